@@ -1,0 +1,131 @@
+/* Chance by counting. A set of draws is told by how many tiles it takes of each
+ * kind. For a kind of which n tiles are missing, h of them hard (no joker may
+ * be them), and u are unseen, the draws that take q >= h of them leave a gap of
+ * max(0, n - q) for jokers:
+ *
+ *     F(x, y) = sum over q = h .. u of C(u, q) x^q y^max(0, n - q).
+ *
+ * In the product of all F the coefficient of x^a y^g counts the draws of `a`
+ * tiles of the lacking kinds that leave a gap of g. The other k - a draws come
+ * from the rest of the unseen tiles, among them enough jokers: at least g less
+ * those that the hand holds. All sums are of whole numbers: the count is exact. */
+#include "chance.h"
+
+#include <string.h>
+
+/* Coefficients stay below 2^63 while the lacking kinds have at most 62 unseen
+ * tiles in all, since they add up to at most 2 to that number. */
+#define NARROW_MAX 62
+#define GAP_MAX NH_TARGET_MAX
+
+struct polynomial {
+    uint64_t at[GAP_MAX + 1][NARROW_MAX + 1]; /* [gap][tiles drawn] */
+    unsigned gap, drawn;                      /* largest exponents */
+};
+
+void binomials_fill(nh_natural *binomials) {
+    for (unsigned n = 0; n <= SET_MAX; n++) {
+        binomials[BINOMIAL(n, 0)] = natural_from(1);
+        binomials[BINOMIAL(n, n)] = natural_from(1);
+        for (unsigned k = 1; k < n; k++)
+            binomials[BINOMIAL(n, k)] =
+                natural_add(binomials[BINOMIAL(n - 1, k - 1)], binomials[BINOMIAL(n - 1, k)]);
+    }
+}
+
+static nh_natural choose(const struct draws *draws, unsigned n, unsigned k) {
+    return k <= n ? draws->binomials[BINOMIAL(n, k)] : natural_from(0);
+}
+
+/* C(u, q) for the at most 8 unseen tiles of a kind, or 16 jokers. */
+static uint64_t choose_small(const struct draws *draws, unsigned u, unsigned q) {
+    return q <= u ? draws->binomials[BINOMIAL(u, q)].limb[0] : 0;
+}
+
+/* Multiplies by the F of one kind; terms past `draws` tiles cannot count. */
+static void multiply(struct polynomial *product, const struct draws *draws,
+                     const struct lack *lack) {
+    struct polynomial before = *product;
+    unsigned gap = before.gap + lack->missing - lack->hard;
+    unsigned drawn = before.drawn + lack->unseen;
+    product->gap = gap;
+    product->drawn = drawn < draws->draws ? drawn : draws->draws;
+    for (unsigned g = 0; g <= gap; g++)
+        memset(product->at[g], 0, (product->drawn + 1) * sizeof(uint64_t));
+    for (unsigned q = lack->hard; q <= lack->unseen; q++) {
+        uint64_t ways = choose_small(draws, lack->unseen, q);
+        unsigned gap_here = q < lack->missing ? lack->missing - q : 0;
+        for (unsigned g = 0; g <= before.gap; g++)
+            for (unsigned a = 0; a <= before.drawn && a + q <= product->drawn; a++)
+                product->at[g + gap_here][a + q] += before.at[g][a] * ways;
+    }
+}
+
+/* Ways to draw `rest` tiles from the `others` (neither lacking kinds nor
+ * jokers) and the jokers, at least `least` of them jokers. */
+static nh_natural draw_rest(const struct draws *draws, unsigned others, unsigned rest,
+                            unsigned least) {
+    if (least == 0)
+        return choose(draws, others + draws->jokers_unseen, rest);
+    nh_natural sum = natural_from(0);
+    for (unsigned q = least; q <= draws->jokers_unseen && q <= rest; q++)
+        sum = natural_add(sum, natural_scale(choose(draws, others, rest - q),
+                                             choose_small(draws, draws->jokers_unseen, q)));
+    return sum;
+}
+
+static nh_natural count_narrow(const struct draws *draws, const struct lack *lacks, int count) {
+    struct polynomial product;
+    product.gap = product.drawn = 0;
+    product.at[0][0] = 1;
+    unsigned kinds_unseen = 0;
+    for (int i = 0; i < count; i++) {
+        multiply(&product, draws, &lacks[i]);
+        kinds_unseen += lacks[i].unseen;
+    }
+    unsigned others = draws->unseen - draws->jokers_unseen - kinds_unseen;
+    nh_natural sum = natural_from(0);
+    for (unsigned g = 0; g <= product.gap; g++) {
+        unsigned least = g > draws->jokers_held ? g - draws->jokers_held : 0;
+        if (least > draws->jokers_unseen)
+            break;
+        for (unsigned a = 0; a <= product.drawn; a++)
+            if (product.at[g][a] != 0)
+                sum = natural_add(sum,
+                                  natural_scale(draw_rest(draws, others, draws->draws - a, least),
+                                                product.at[g][a]));
+    }
+    return sum;
+}
+
+/* Draws that take q tiles of the last kind, q by q, until the others are few
+ * enough. A gap of that kind is a joker less in the hand, or more to be drawn;
+ * it is carried as a lack that has no unseen tiles. */
+static nh_natural count_wide(const struct draws *draws, const struct lack *lacks, int count) {
+    unsigned kinds_unseen = 0;
+    for (int i = 0; i < count; i++)
+        kinds_unseen += lacks[i].unseen;
+    if (kinds_unseen <= NARROW_MAX)
+        return count_narrow(draws, lacks, count);
+    int last = count - 1;
+    while (lacks[last].unseen == 0)
+        last--;
+    struct lack open = lacks[last];
+    nh_natural sum = natural_from(0);
+    for (unsigned q = open.hard; q <= open.unseen && q <= draws->draws; q++) {
+        struct lack others[PARTS * PART_KINDS];
+        memcpy(others, lacks, (size_t)count * sizeof *lacks);
+        uint8_t gap = (uint8_t)(q < open.missing ? open.missing - q : 0);
+        others[last] = (struct lack){gap, 0, 0};
+        struct draws fewer = *draws;
+        fewer.unseen -= open.unseen;
+        fewer.draws -= q;
+        sum = natural_add(sum, natural_scale(count_wide(&fewer, others, count),
+                                             choose_small(draws, open.unseen, q)));
+    }
+    return sum;
+}
+
+nh_natural chance_count(const struct draws *draws, const struct lack *lacks, int count) {
+    return count_wide(draws, lacks, count);
+}

@@ -1,0 +1,44 @@
+/* A loaded pattern list: what the matcher walks. */
+#ifndef NH_LIST_H
+#define NH_LIST_H
+
+#include "draft.h"
+#include "family.h"
+
+struct list_pattern {
+    nh_pattern about;
+    uint32_t first, count;  /* its products */
+    uint32_t variant_first; /* in variant_live */
+    uint32_t variant_count;
+};
+
+struct nh_list {
+    nh_allocator allocator;
+    struct arena arena; /* texts, patterns */
+    const char *title, *edition, *note;
+    int hand, most; /* tiles of a complete hand, without and with kongs */
+    nh_tiles set;
+    nh_charleston charleston;
+    struct list_pattern *patterns;
+    size_t pattern_count;
+    bool *variant_live;
+    struct product *products;
+    size_t product_count;
+    struct family *families;
+    size_t family_count;
+    struct share *shares;
+    uint64_t *bits; /* of each share, see match.h */
+    uint64_t *hard; /* likewise, of the tiles that no joker may be */
+    size_t share_count;
+    uint8_t *used;           /* of each family: in which parts, as bits */
+    nh_natural *binomials;   /* see chance.h */
+    uint32_t largest_family; /* shares of the largest family */
+    bool has_excess;         /* some target needs jokers to be complete at all */
+};
+
+/* Works a draft out into products and fills the list's patterns, products,
+ * families and shares. Mistakes that show only here (a pattern without any
+ * target, one too large to hold) are noted. */
+nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes);
+
+#endif

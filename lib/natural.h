@@ -1,0 +1,29 @@
+/* Natural numbers below 2^192 and binomial coefficients. */
+#ifndef NH_NATURAL_H
+#define NH_NATURAL_H
+
+#include "nearhand.h"
+
+/* Most tiles in a set: 34 kinds of 4, 8 flowers, 16 jokers. */
+#define SET_MAX 160
+
+nh_natural natural_from(uint64_t value);
+
+/* Sum, and product with a 64-bit factor, modulo 2^192. No count of this
+ * library reaches 2^192: C(160, 80) is below 2^157, and every other count is
+ * one of sub-multisets or subsets of such a set. */
+nh_natural natural_add(nh_natural a, nh_natural b);
+nh_natural natural_multiply(nh_natural a, nh_natural b);
+nh_natural natural_scale(nh_natural a, uint64_t factor);
+nh_natural natural_subtract(nh_natural a, nh_natural b); /* a >= b */
+
+/* C(n, k) for n <= 62 (fits 64 bits), 0 for k > n. */
+uint64_t binomial_small(unsigned n, unsigned k);
+
+/* C(n, k) for n <= SET_MAX, 0 for k > n. */
+nh_natural binomial(unsigned n, unsigned k);
+
+/* Writes C(n, 0) .. C(n, most) to row; n <= SET_MAX. */
+void binomial_row(unsigned n, unsigned most, nh_natural *row);
+
+#endif

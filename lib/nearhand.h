@@ -1,0 +1,407 @@
+/*
+ * nearhand: how far a mahjong hand is from every pattern of a printed list.
+ *
+ * The library holds a tile model, reads lists of winning patterns (JSON), and
+ * answers exactly, for a hand and a list: how many tiles each pattern still
+ * lacks, which concrete target of the pattern is the best one to go for, what
+ * to keep, what is needed, what can be let go, and how likely the target is to
+ * be completed in a given number of draws. It audits lists as well.
+ *
+ * Learn it in this order:
+ *   1. tiles        nh_tiles, nh_hand_parse, nh_tiles_format
+ *   2. lists        nh_list_load, nh_list_read, nh_mistakes_at, nh_list_pattern
+ *   3. ranking      nh_workspace_new, nh_rank
+ *   4. distances    nh_distances (the number alone, for loops over many hands)
+ *   5. audits       nh_audit_count, nh_audit_relation
+ *
+ * Rules that hold for every call:
+ *   - The library never prints, exits or aborts and keeps no global state.
+ *   - Errors are values. A function that can fail returns nh_status; where it
+ *     takes an nh_error, that is filled with a sentence for the player. An
+ *     nh_error pointer may always be NULL.
+ *   - A list is immutable once loaded: any number of threads may share it.
+ *     A workspace is scratch memory for one thread at a time.
+ *   - Pointers that are not said to accept NULL must not be NULL.
+ *
+ * Link with -lnearhand.
+ */
+#ifndef NEARHAND_H
+#define NEARHAND_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#if defined(NH_BUILDING_LIBRARY) && defined(__GNUC__)
+#define NH_API __attribute__((visibility("default")))
+#else
+#define NH_API
+#endif
+
+#define NH_VERSION_MAJOR 0
+#define NH_VERSION_MINOR 1
+#define NH_VERSION_PATCH 0
+#define NH_VERSION "0.1.0"
+
+/* The version of the library that is linked, "major.minor.patch"; static. */
+NH_API const char *nh_version(void);
+
+/* ------------------------------------------------------------ errors --- */
+
+typedef enum nh_status {
+    NH_OK = 0,
+    NH_ERROR_MEMORY,   /* an allocation failed */
+    NH_ERROR_ARGUMENT, /* an option is out of its range */
+    NH_ERROR_TILES,    /* tile text cannot be read, or the set has fewer tiles */
+    NH_ERROR_LIST,     /* a list has mistakes: see nh_mistakes_at */
+    NH_ERROR_FILE,     /* a file cannot be opened or read */
+    NH_ERROR_LIMIT     /* a documented limit was passed */
+} nh_status;
+
+/* One short English phrase for a status; static, never NULL. */
+NH_API const char *nh_status_text(nh_status status);
+
+#define NH_ERROR_TEXT_SIZE 256
+
+/* What went wrong, for the player. `text` is one sentence in UTF-8 without a
+ * full stop. `column` is the place in the text that was read, counted in
+ * characters from 1, or 0 where no place can be shown. */
+typedef struct nh_error {
+    nh_status status;
+    uint32_t column;
+    char text[NH_ERROR_TEXT_SIZE];
+} nh_error;
+
+/* ------------------------------------------------------------- tiles --- */
+
+/* The tile kinds, in the order in which hands are written. A kind is a number
+ * from 0 to NH_KINDS - 1; ranks of a suit are consecutive. */
+enum {
+    NH_BAM_1 = 0,  /* bams 1-9: 0-8 */
+    NH_CRAK_1 = 9, /* craks 1-9: 9-17 */
+    NH_DOT_1 = 18, /* dots 1-9: 18-26 */
+    NH_EAST = 27,
+    NH_SOUTH = 28,
+    NH_WEST = 29,
+    NH_NORTH = 30,
+    NH_RED = 31,
+    NH_GREEN = 32,
+    NH_WHITE = 33,
+    NH_FLOWER = 34,
+    NH_JOKER = 35,
+    NH_KINDS = 36
+};
+
+/* Most tiles in a complete hand of a list, and in any single target (a hand
+ * and one replacement tile for each kong). */
+#define NH_HAND_MAX 18
+#define NH_TARGET_MAX 24
+
+/* A multiset of tiles: count[kind] tiles of that kind. Hands, targets and the
+ * tiles known to be gone are all of this type. A plain value: copy it freely.
+ * All zero is "no tiles". */
+typedef struct nh_tiles {
+    uint8_t count[NH_KINDS];
+} nh_tiles;
+
+/* How many tiles there are in all. */
+NH_API int nh_tiles_total(const nh_tiles *tiles);
+
+/* The English name of a kind ("four of bams", "red dragon"), its notation
+ * ("4B", "R"), and its character in the Unicode block Mahjong Tiles (a UTF-8
+ * string); static strings. NULL for a kind out of range. */
+NH_API const char *nh_kind_name(int kind);
+NH_API const char *nh_kind_notation(int kind);
+NH_API const char *nh_kind_unicode(int kind);
+
+typedef struct nh_list nh_list;
+
+/* Reads tiles as players write them: "2468B 246C 33D EEW R Wh". Case and
+ * spaces do not matter, commas are spaces, the white dragon may be typed 0,
+ * and Unicode tile characters may be mixed in. `text` is `length` bytes of
+ * UTF-8 and need not end in a zero byte.
+ *
+ * With a `list`, no kind may have more tiles than the list's set holds; with
+ * NULL the bound is 4 of each kind, 8 flowers and 16 jokers.
+ * nh_hand_parse also refuses an empty hand and one with more tiles than a
+ * hand of the list can come to (nh_list_hand_most; NH_TARGET_MAX with NULL);
+ * nh_tiles_parse takes any number, for tiles seen elsewhere.
+ *
+ * Returns NH_OK, or NH_ERROR_TILES with the column of the first tile that
+ * cannot be. `*tiles` is written only on success. Allocates nothing. */
+NH_API nh_status nh_tiles_parse(const nh_list *list, const char *text, size_t length,
+                                nh_tiles *tiles, nh_error *error);
+NH_API nh_status nh_hand_parse(const nh_list *list, const char *text, size_t length, nh_tiles *hand,
+                               nh_error *error);
+
+/* Bytes that always suffice for nh_tiles_format, in either style, for up to
+ * 160 tiles. */
+#define NH_TILES_TEXT_SIZE 1024
+
+typedef enum nh_style {
+    NH_STYLE_LETTERS = 0, /* 2468B 246C 33D EEW R Wh */
+    NH_STYLE_UNICODE = 1  /* tile characters, one space between suits */
+} nh_style;
+
+/* Writes tiles in sorted order: bams, craks, dots, winds E S W N, dragons
+ * R G Wh, flowers, jokers. Like snprintf: returns the length of the whole text
+ * and writes at most `size` bytes of it, the last of them zero; `buffer` may
+ * be NULL when `size` is 0. */
+NH_API size_t nh_tiles_format(const nh_tiles *tiles, nh_style style, char *buffer, size_t size);
+
+/* ----------------------------------------------------------- numbers --- */
+
+/* A natural number below 2^192, least significant limb first: wide enough for
+ * every count of ways and of draws over a set of at most 160 tiles. */
+typedef struct nh_natural {
+    uint64_t limb[3];
+} nh_natural;
+
+#define NH_NATURAL_TEXT_SIZE 64
+
+/* Decimal digits of a number; like snprintf. */
+NH_API size_t nh_natural_format(const nh_natural *number, char *buffer, size_t size);
+
+/* The nearest double, and the quotient of two numbers as a double (0 when the
+ * divisor is 0); relative error at most 2^-51. */
+NH_API double nh_natural_double(const nh_natural *number);
+NH_API double nh_natural_ratio(const nh_natural *dividend, const nh_natural *divisor);
+
+/* -1, 0 or 1 as a is less than, equal to or greater than b. */
+NH_API int nh_natural_compare(const nh_natural *a, const nh_natural *b);
+
+/* ------------------------------------------------------------ memory --- */
+
+/* Where a list or a workspace takes its memory from. `resize` acts like
+ * realloc: a NULL pointer asks for a new block. Both receive `context`. The
+ * JSON text itself is parsed by cJSON with that library's own allocator. */
+typedef struct nh_allocator {
+    void *(*resize)(void *context, void *pointer, size_t size);
+    void (*release)(void *context, void *pointer);
+    void *context;
+} nh_allocator;
+
+/* ------------------------------------------------------------- lists --- */
+
+typedef struct nh_mistakes nh_mistakes;
+
+/* Limits of a list; past any of them loading fails with a mistake that names
+ * the limit. */
+#define NH_LIST_BYTES_MAX (16u << 20) /* size of the JSON text */
+#define NH_PATTERNS_MAX 4096u         /* patterns in a list */
+#define NH_VARIANTS_MAX 256u          /* variants of a pattern */
+#define NH_GROUPS_MAX 64u             /* groups in one array of groups */
+#define NH_NESTING_MAX 8u             /* one_of inside one_of */
+#define NH_ALTERNATIVES_MAX 256u      /* alternatives of one group */
+#define NH_TIMES_MAX 24u              /* times of a group */
+#define NH_CHOICES_MAX 20000u         /* different choices of a group that is distinct */
+#define NH_TEXT_MAX 400u              /* bytes of a title, a name, a note ... */
+#define NH_ASSIGNMENTS_MAX 1000000u   /* ways to give ranks and suits to the letters of a pattern */
+#define NH_PRODUCTS_MAX 400000u       /* products of suit families of a pattern (while compiling) */
+#define NH_VECTORS_MAX 4000000u       /* suit parts of a list (while compiling) */
+#define NH_MISTAKES_MAX 100u          /* mistakes reported together */
+
+/* Reads a pattern list from `length` bytes of JSON (nh_list_read) or from a
+ * file (nh_list_load). On success `*list` owns everything and is freed with
+ * nh_list_free. On failure `*list` is NULL.
+ *
+ * `mistakes` may be NULL. Otherwise `*mistakes` is set to a report that the
+ * caller frees with nh_mistakes_free when the status is NH_ERROR_LIST or
+ * NH_ERROR_FILE, and to NULL in every other case.
+ * `allocator` may be NULL for the C library's.
+ * Cost: in proportion to the products of suit families that the patterns
+ * stand for, not to their targets. Thread-safe. */
+NH_API nh_status nh_list_read(const char *json, size_t length, const nh_allocator *allocator,
+                              nh_list **list, nh_mistakes **mistakes);
+NH_API nh_status nh_list_load(const char *path, const nh_allocator *allocator, nh_list **list,
+                              nh_mistakes **mistakes);
+NH_API void nh_list_free(nh_list *list); /* NULL is ignored */
+
+/* A mistake in a list. `line` and `column` count from 1, 0 where unknown;
+ * `pattern` names the pattern (NULL outside of one); `text` is the whole
+ * sentence, pattern and group included. */
+typedef struct nh_mistake {
+    uint32_t line;
+    uint32_t column;
+    const char *pattern;
+    const char *text;
+} nh_mistake;
+
+/* The mistakes, in the order of the text; strings live as long as the report. */
+NH_API size_t nh_mistakes_count(const nh_mistakes *mistakes); /* 0 for NULL */
+NH_API nh_mistake nh_mistakes_at(const nh_mistakes *mistakes, size_t index);
+NH_API void nh_mistakes_free(nh_mistakes *mistakes); /* NULL is ignored */
+
+/* What a list says of itself. Strings live as long as the list; `edition` and
+ * `note` are NULL where the list does not have them. */
+NH_API const char *nh_list_title(const nh_list *list);
+NH_API const char *nh_list_edition(const nh_list *list);
+NH_API const char *nh_list_note(const nh_list *list);
+NH_API int nh_list_hand_size(const nh_list *list);       /* tiles of a complete hand */
+NH_API int nh_list_hand_most(const nh_list *list);       /* with a replacement tile for each kong */
+NH_API const nh_tiles *nh_list_set(const nh_list *list); /* every tile of the set */
+NH_API size_t nh_list_size(const nh_list *list);         /* number of patterns */
+
+/* A pattern as it stands on the printed list; NULL strings where the list is
+ * silent, `has_points` false without points. */
+typedef struct nh_pattern {
+    const char *name;
+    const char *section;
+    const char *ref;
+    const char *note;
+    double points;
+    bool has_points;
+    bool concealed;
+} nh_pattern;
+
+/* Pattern number `index` (from 0, in printed order); index < nh_list_size. */
+NH_API nh_pattern nh_list_pattern(const nh_list *list, size_t index);
+
+/* The directions of one round of the Charleston. */
+typedef enum nh_direction { NH_RIGHT, NH_ACROSS, NH_LEFT } nh_direction;
+
+#define NH_CHARLESTON_ROUNDS_MAX 8u
+#define NH_CHARLESTON_STEPS_MAX 8u
+
+/* How tiles are passed before play. Rounds after the first are optional. */
+typedef struct nh_charleston {
+    uint8_t tiles;    /* tiles in each pass */
+    uint8_t courtesy; /* most tiles in the last, agreed exchange */
+    uint8_t rounds;
+    uint8_t steps[NH_CHARLESTON_ROUNDS_MAX];
+    uint8_t direction[NH_CHARLESTON_ROUNDS_MAX][NH_CHARLESTON_STEPS_MAX]; /* nh_direction */
+    nh_tiles keep; /* kinds (count > 0) that may never be passed; jokers always among them */
+} nh_charleston;
+
+NH_API const nh_charleston *nh_list_charleston(const nh_list *list);
+
+/* --------------------------------------------------------- situation --- */
+
+typedef enum nh_wind {
+    NH_WIND_UNKNOWN = 0, /* each of the four in turn */
+    NH_WIND_EAST = 1,
+    NH_WIND_SOUTH = 2,
+    NH_WIND_WEST = 3,
+    NH_WIND_NORTH = 4
+} nh_wind;
+
+#define NH_DRAWS_DEFAULT 20
+#define NH_DRAWS_MAX 160
+
+/* What is known beside the hand. Start from NH_SITUATION_DEFAULT. */
+typedef struct nh_situation {
+    nh_tiles seen;      /* tiles known to be gone: exposed sets, earlier passes */
+    nh_wind prevailing; /* prevailing wind */
+    nh_wind seat;       /* seat wind */
+    int draws; /* draws for the chance, 0 to NH_DRAWS_MAX; more than are unseen means all */
+} nh_situation;
+
+#define NH_SITUATION_DEFAULT                                                                       \
+    { {{0}}, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, NH_DRAWS_DEFAULT }
+
+/* Scratch memory for the calls below, made for one list and used by one thread
+ * at a time. With it they allocate nothing. */
+typedef struct nh_workspace nh_workspace;
+
+NH_API nh_status nh_workspace_new(const nh_list *list, const nh_allocator *allocator,
+                                  nh_workspace **workspace);
+NH_API void nh_workspace_free(nh_workspace *workspace); /* NULL is ignored */
+
+/* ----------------------------------------------------------- ranking --- */
+
+/* The best live target of one pattern for a hand H:
+ *   keep  = H in common with the target, and the jokers used (as jokers);
+ *   need  = target less keep, where jokers stand for the tiles that are the
+ *           hardest to draw;
+ *   spare = H less keep.
+ * away = tiles in need, always: total(target) - total(keep).
+ * completing / nh_ranking.draws is the chance, exactly. Of the targets that
+ * are nearest, the one with the highest chance is given. */
+typedef struct nh_ranked {
+    uint32_t pattern; /* index in the list */
+    uint8_t away;
+    uint8_t prevailing; /* nh_wind: the prevailing wind that the target presumes, or unknown */
+    uint8_t seat;       /* nh_wind: likewise the seat wind */
+    nh_tiles target;
+    nh_tiles keep;
+    nh_tiles need;
+    nh_tiles spare;
+    nh_tiles joked; /* the target's tiles that jokers of `keep` stand for */
+    double chance;
+    nh_natural completing; /* sets of draws, of all possible ones, that complete the target */
+} nh_ranked;
+
+/* What holds for a whole ranking. */
+typedef struct nh_ranking {
+    size_t live;       /* patterns that still have a live target: the full number of rows */
+    size_t rows;       /* rows written */
+    uint8_t nearest;   /* tiles away of the first row; 255 when none is live */
+    size_t within_one; /* patterns at most one tile farther than the nearest */
+    uint32_t unseen;   /* tiles in neither the hand nor `seen` */
+    nh_natural draws;  /* C(unseen, draws): all possible sets of draws */
+} nh_ranking;
+
+/* Ranks the patterns for a hand: tiles away, then chance (higher first), then
+ * points (higher first, none last), then list order. The chance is exact: two
+ * patterns are told apart by whole numbers, never by rounding.
+ *
+ * `chosen` is NULL, or nh_list_size bytes of which the non-zero ones name the
+ * patterns to be ranked. At most `capacity` rows are written to `rows`, best
+ * first; a pattern without a live target has none.
+ * Returns NH_OK; NH_ERROR_ARGUMENT for draws or winds out of range;
+ * NH_ERROR_TILES when hand and seen together hold more copies of a tile than
+ * the set. Allocates nothing. Thread-safe with one workspace a thread. */
+NH_API nh_status nh_rank(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                         const nh_situation *situation, const uint8_t *chosen, nh_ranked *rows,
+                         size_t capacity, nh_ranking *ranking, nh_error *error);
+
+#define NH_AWAY_NONE 255 /* the pattern has no live target */
+
+/* Tiles away alone: away[i] for every pattern i of the list, NH_AWAY_NONE for
+ * one without a live target. Errors and costs as for nh_rank, which gives the
+ * same numbers. situation->draws is not used. */
+NH_API nh_status nh_distances(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                              const nh_situation *situation, uint8_t *away, nh_error *error);
+
+/* ------------------------------------------------------------- audit --- */
+
+/* The figures of a pattern; a target is counted once however it is reached.
+ * With prevailing or seat wind unknown, all four count. */
+typedef struct nh_count {
+    nh_natural targets;    /* distinct targets */
+    nh_natural ways;       /* physical hands, jokers aside: sum of products of C(copies, needed) */
+    nh_natural dealt_ways; /* those of exactly the hand's size */
+    nh_natural joker_only; /* targets that nobody can complete without jokers */
+    double dealt;          /* dealt_ways / C(all tiles, hand) */
+} nh_count;
+
+/* Counts pattern `index` exactly, without listing its targets. Returns NH_OK,
+ * NH_ERROR_MEMORY, or NH_ERROR_ARGUMENT for an index out of range. Allocates
+ * from the list's allocator. Thread-safe. */
+NH_API nh_status nh_audit_count(const nh_list *list, size_t index, nh_wind prevailing, nh_wind seat,
+                                nh_count *count);
+
+typedef enum nh_relation {
+    NH_NEITHER, /* neither contains the other */
+    NH_EQUAL,   /* the same targets */
+    NH_WITHIN,  /* every target of a is one of b */
+    NH_CONTAINS /* every target of b is one of a */
+} nh_relation;
+
+/* How the targets of two patterns lie to one another. Errors as above. */
+NH_API nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b, nh_relation *relation);
+
+/* Whether variant `variant` (from 0) of a pattern gives any target at all.
+ * A pattern written with `groups` has one variant. */
+NH_API size_t nh_audit_variants(const nh_list *list, size_t index);
+NH_API bool nh_audit_variant_live(const nh_list *list, size_t index, size_t variant);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif /* NEARHAND_H */

@@ -1,0 +1,233 @@
+/* Ranking: distances, best targets, their order, and the workspace that holds
+ * the scratch memory of it all. */
+#include "best.h"
+
+#include <string.h>
+
+struct row {
+    uint32_t pattern;
+    uint8_t away;
+    struct best best;
+};
+
+struct nh_workspace {
+    nh_allocator allocator;
+    const nh_list *list;
+    uint8_t *near;
+    struct row *rows;
+    struct best_scratch scratch;
+};
+
+nh_status nh_workspace_new(const nh_list *list, const nh_allocator *allocator,
+                           nh_workspace **workspace) {
+    nh_allocator own = memory_default(allocator);
+    *workspace = NULL;
+    nh_workspace *made = memory_new(&own, 1, sizeof *made);
+    if (made == NULL)
+        return NH_ERROR_MEMORY;
+    made->allocator = own;
+    made->list = list;
+    made->near = memory_new(&own, distances_size(list), 1);
+    made->rows = memory_new(&own, list->pattern_count, sizeof *made->rows);
+    bool good = made->near != NULL && made->rows != NULL;
+    for (int part = 0; part < PARTS; part++) {
+        made->scratch.candidates[part] =
+            memory_new(&own, list->largest_family, sizeof(struct candidate));
+        good &= made->scratch.candidates[part] != NULL;
+    }
+    if (!good) {
+        nh_workspace_free(made);
+        return NH_ERROR_MEMORY;
+    }
+    *workspace = made;
+    return NH_OK;
+}
+
+void nh_workspace_free(nh_workspace *workspace) {
+    if (workspace == NULL)
+        return;
+    nh_allocator allocator = workspace->allocator;
+    for (int part = 0; part < PARTS; part++)
+        memory_release(&allocator, workspace->scratch.candidates[part]);
+    memory_release(&allocator, workspace->rows);
+    memory_release(&allocator, workspace->near);
+    memory_release(&allocator, workspace);
+}
+
+nh_status nh_distances(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                       const nh_situation *situation, uint8_t *away, nh_error *error) {
+    struct query query;
+    nh_status status = query_set(&query, list, hand, situation, error);
+    if (status != NH_OK)
+        return status;
+    distances_fill(&query, workspace->near);
+    for (size_t i = 0; i < list->pattern_count; i++) {
+        unsigned nearest = pattern_away(&query, workspace->near, &list->patterns[i]);
+        away[i] = (uint8_t)(nearest >= FAR ? NH_AWAY_NONE : nearest);
+    }
+    return NH_OK;
+}
+
+/* -------------------------------------------------------------- order --- */
+
+/* Whether row a stands before row b: nearer, likelier, more points, earlier. */
+static bool stands_before(const nh_list *list, const struct row *a, const struct row *b) {
+    if (a->away != b->away)
+        return a->away < b->away;
+    int chance = nh_natural_compare(&a->best.completing, &b->best.completing);
+    if (chance != 0)
+        return chance > 0;
+    const nh_pattern *x = &list->patterns[a->pattern].about;
+    const nh_pattern *y = &list->patterns[b->pattern].about;
+    if (x->has_points != y->has_points)
+        return x->has_points;
+    if (x->has_points && x->points != y->points)
+        return x->points > y->points;
+    return a->pattern < b->pattern;
+}
+
+static void sift(const nh_list *list, struct row *rows, size_t root, size_t count) {
+    for (size_t child; (child = 2 * root + 1) < count; root = child) {
+        if (child + 1 < count && stands_before(list, &rows[child], &rows[child + 1]))
+            child++;
+        if (!stands_before(list, &rows[root], &rows[child]))
+            return;
+        struct row moved = rows[root];
+        rows[root] = rows[child];
+        rows[child] = moved;
+    }
+}
+
+/* A heap sort: in place, as qsort may allocate. The order is total, so that
+ * its not being stable does not show. */
+static void sort_rows(const nh_list *list, struct row *rows, size_t count) {
+    for (size_t root = count / 2; root-- > 0;)
+        sift(list, rows, root, count);
+    for (size_t end = count; end-- > 1;) {
+        struct row moved = rows[0];
+        rows[0] = rows[end];
+        rows[end] = moved;
+        sift(list, rows, 0, end);
+    }
+}
+
+/* ------------------------------------------------------------ results --- */
+
+static void add_share(const struct query *query, const struct row *row, int part, nh_ranked *ranked,
+                      nh_tiles *open) {
+    const struct family *family = &query->list->families[row->best.product->family[part]];
+    const struct share *share = &query->list->shares[family->first + row->best.share[part]];
+    for (int slot = 0; slot < PART_KINDS; slot++) {
+        int kind = part * PART_KINDS + slot;
+        if (kind == NH_JOKER)
+            continue;
+        uint8_t need = share->need[slot], held = query->hand.count[kind];
+        uint8_t kept = need < held ? need : held;
+        uint8_t missing = (uint8_t)(need - kept);
+        ranked->target.count[kind] = need;
+        ranked->keep.count[kind] = kept;
+        ranked->need.count[kind] = missing;
+        open->count[kind] = missing < share->joker[slot] ? missing : share->joker[slot];
+    }
+}
+
+/* The open kind that is hardest to draw: the fewest unseen tiles to spare, then
+ * the fewest unseen; -1 when none is open. */
+static int hardest_open(const struct query *query, const nh_ranked *ranked, const nh_tiles *open) {
+    int hardest = -1, spare = 0, unseen = 0;
+    for (int kind = 0; kind < NH_JOKER; kind++) {
+        if (open->count[kind] == 0)
+            continue;
+        int unseen_here = query->left.count[kind] - query->hand.count[kind];
+        int spare_here = unseen_here - ranked->need.count[kind];
+        if (hardest < 0 || spare_here < spare || (spare_here == spare && unseen_here < unseen)) {
+            hardest = kind;
+            spare = spare_here;
+            unseen = unseen_here;
+        }
+    }
+    return hardest;
+}
+
+static void use_jokers(const struct query *query, nh_ranked *ranked, nh_tiles *open) {
+    for (unsigned joker = 0; joker < query->jokers; joker++) {
+        int kind = hardest_open(query, ranked, open);
+        if (kind < 0)
+            return;
+        open->count[kind]--;
+        ranked->need.count[kind]--;
+        ranked->joked.count[kind]++;
+        ranked->keep.count[NH_JOKER]++;
+    }
+}
+
+static void write_row(const struct query *query, const struct draws *draws, const struct row *row,
+                      nh_ranked *ranked) {
+    nh_tiles open = {{0}};
+    *ranked = (nh_ranked){.pattern = row->pattern, .away = row->away};
+    for (int part = 0; part < PARTS; part++)
+        add_share(query, row, part, ranked, &open);
+    use_jokers(query, ranked, &open);
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        ranked->spare.count[kind] = (uint8_t)(query->hand.count[kind] - ranked->keep.count[kind]);
+    const struct product *product = row->best.product;
+    ranked->prevailing = query->prevailing == 0 ? product->prevailing : 0;
+    ranked->seat = query->seat == 0 ? product->seat : 0;
+    ranked->completing = row->best.completing;
+    nh_natural all = draws->binomials[BINOMIAL(draws->unseen, draws->draws)];
+    ranked->chance = nh_natural_ratio(&ranked->completing, &all);
+}
+
+static struct draws draws_for(const struct query *query, const nh_situation *situation) {
+    int unseen = nh_tiles_total(&query->left) - nh_tiles_total(&query->hand);
+    struct draws draws = {.binomials = query->list->binomials};
+    draws.unseen = (unsigned)unseen;
+    draws.jokers_held = query->jokers;
+    draws.jokers_unseen = query->jokers_left - query->jokers;
+    draws.draws = (unsigned)(situation->draws < unseen ? situation->draws : unseen);
+    return draws;
+}
+
+/* Fills the workspace's rows with the live patterns; their number. */
+static size_t find_rows(const struct query *query, const struct draws *draws, const uint8_t *chosen,
+                        nh_workspace *workspace) {
+    const nh_list *list = query->list;
+    size_t count = 0;
+    distances_fill(query, workspace->near);
+    for (uint32_t i = 0; i < list->pattern_count; i++) {
+        if (chosen != NULL && chosen[i] == 0)
+            continue;
+        unsigned away = pattern_away(query, workspace->near, &list->patterns[i]);
+        if (away >= FAR)
+            continue;
+        struct row *row = &workspace->rows[count++];
+        row->pattern = i;
+        row->away = (uint8_t)away;
+        best_target(query, draws, workspace->near, &list->patterns[i], away, &workspace->scratch,
+                    &row->best);
+    }
+    return count;
+}
+
+nh_status nh_rank(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                  const nh_situation *situation, const uint8_t *chosen, nh_ranked *rows,
+                  size_t capacity, nh_ranking *ranking, nh_error *error) {
+    struct query query;
+    nh_status status = query_set(&query, list, hand, situation, error);
+    if (status != NH_OK)
+        return status;
+    struct draws draws = draws_for(&query, situation);
+    size_t count = find_rows(&query, &draws, chosen, workspace);
+    sort_rows(list, workspace->rows, count);
+    *ranking = (nh_ranking){.live = count, .nearest = NH_AWAY_NONE, .unseen = draws.unseen};
+    ranking->draws = list->binomials[BINOMIAL(draws.unseen, draws.draws)];
+    ranking->rows = count < capacity ? count : capacity;
+    for (size_t i = 0; i < count; i++) {
+        if (i == 0)
+            ranking->nearest = workspace->rows[0].away;
+        ranking->within_one += workspace->rows[i].away <= ranking->nearest + 1;
+    }
+    for (size_t i = 0; i < ranking->rows; i++)
+        write_row(&query, &draws, &workspace->rows[i], &rows[i]);
+    return NH_OK;
+}
