@@ -141,13 +141,12 @@ static void combine(struct search *search, int part, struct fit sum) {
 }
 
 /* The best targets of one product at the pattern's distance. */
-static void search_product(struct search *search, const uint8_t *near) {
+static void search_product(struct search *search, const struct near_rows *rows) {
     const struct query *query = search->query;
-    size_t families = query->list->family_count;
     unsigned own_away[PARTS]; /* with all jokers for each part: a lower bound */
     for (int part = 0; part < PARTS; part++) {
-        size_t row = (size_t)part * families + search->product->family[part];
-        own_away[part] = near[row * (query->jokers + 1u) + query->jokers];
+        uint32_t number = family_number(query->list, part, search->product->family[part]);
+        own_away[part] = rows->row[part][query->jokers * rows->stride[part] + number];
     }
     search->rest_away[PARTS] = 0;
     for (int part = PARTS - 1; part >= 0; part--)
@@ -157,7 +156,7 @@ static void search_product(struct search *search, const uint8_t *near) {
     combine(search, 0, (struct fit){0, 0, 0, true});
 }
 
-void best_target(const struct query *query, const struct draws *draws, const uint8_t *near,
+void best_target(const struct query *query, const struct draws *draws, const struct near_rows *rows,
                  const struct list_pattern *pattern, unsigned away, struct best_scratch *scratch,
                  struct best *best) {
     *best = (struct best){.product = NULL};
@@ -165,9 +164,9 @@ void best_target(const struct query *query, const struct draws *draws, const uin
     memcpy(search.candidates, scratch->candidates, sizeof search.candidates);
     const struct product *product = query->list->products + pattern->first;
     for (uint32_t i = 0; i < pattern->count; i++, product++) {
-        if (!product_applies(query, product) || product_away(query, near, product) != away)
+        if (!product_applies(query, product) || product_away(query, rows, product) != away)
             continue;
         search.product = product;
-        search_product(&search, near);
+        search_product(&search, rows);
     }
 }

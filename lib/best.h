@@ -27,7 +27,7 @@ struct best {
 };
 
 /* Finds the best target of a pattern whose distance is `away` (below FAR). */
-void best_target(const struct query *query, const struct draws *draws, const uint8_t *near,
+void best_target(const struct query *query, const struct draws *draws, const struct near_rows *rows,
                  const struct list_pattern *pattern, unsigned away, struct best_scratch *scratch,
                  struct best *best);
 

@@ -8,7 +8,8 @@
  * In the product of all F the coefficient of x^a y^g counts the draws of `a`
  * tiles of the lacking kinds that leave a gap of g. The other k - a draws come
  * from the rest of the unseen tiles, among them enough jokers: at least g less
- * those that the hand holds. All sums are of whole numbers: the count is exact. */
+ * those that the hand holds. All sums are of whole numbers: the count is exact.
+ */
 #include "chance.h"
 
 #include <string.h>

@@ -1,4 +1,5 @@
-/* The chance of a target: how many of all possible sets of draws complete it. */
+/* The chance of a target: how many of all possible sets of draws complete it.
+ */
 #ifndef NH_CHANCE_H
 #define NH_CHANCE_H
 

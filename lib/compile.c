@@ -37,7 +37,8 @@ struct compiler {
     const struct draft_groups *groups;
     struct unknown unknowns[UNKNOWNS_MAX];
     int unknown_count;
-    uint8_t level[NH_GROUPS_MAX]; /* unknowns with values when a group is bound; 0 for free ones */
+    uint8_t level[NH_GROUPS_MAX]; /* unknowns with values when a group is bound; 0
+                                     for free ones */
     struct assignment now;
     uint32_t assignments;
     struct products found;
@@ -344,7 +345,8 @@ static void select_home(struct compiler *compiler, const struct draft_group *gro
     }
 }
 
-/* Selections from two homes together: j from the one and the rest from the other. */
+/* Selections from two homes together: j from the one and the rest from the
+ * other. */
 static void join_selections(struct pool *pool, struct selection *into,
                             const struct selection *other, int times) {
     struct selection joined = {0};
@@ -431,7 +433,8 @@ static bool group_uses(const struct draft_group *group, const struct unknown *un
     }
 }
 
-/* Lists the unknowns of a variant and the level at which each group is bound. */
+/* Lists the unknowns of a variant and the level at which each group is bound.
+ */
 static void find_unknowns(struct compiler *compiler) {
     uint32_t suits = 0, ranks = 0;
     bool prevailing = false, seat = false;
@@ -673,45 +676,64 @@ static nh_status compile_pattern(struct compiler *compiler, struct list_pattern 
     products_free(pool, &products);
     if (pool->status == NH_ERROR_LIMIT)
         note_pattern(pattern, mistakes,
-                     "it stands for more combinations than can be held: name fewer letters or "
+                     "it stands for more combinations than can be held: name fewer "
+                     "letters or "
                      "fewer choices");
     else if (pool->status == NH_OK && out->count == 0)
         note_pattern(pattern, mistakes, "no target: no hand of this set can ever complete it");
     return pool->status;
 }
 
-/* Copies the families that products use, and their shares, to the list. */
-static bool keep_used(const struct pool *pool, const struct products *products, nh_list *list) {
-    const nh_allocator *allocator = &list->allocator;
-    uint32_t *number = memory_new(allocator, pool->family_count, sizeof *number);
-    size_t families = 0, shares = 0;
-    for (size_t i = 0; number != NULL && i < products->count * PARTS; i++) {
-        uint32_t id = products->items[i / PARTS].family[i % PARTS];
-        if (number[id] == 0) {
-            number[id] = (uint32_t)++families;
-            shares += pool->families[id].count;
+/* Numbers the families that products use: those of suits first. number[id] is
+ * the new number and one, 0 for a family that is not used. */
+static void number_families(const struct pool *pool, const struct products *products,
+                            uint32_t *number, nh_list *list) {
+    for (size_t i = 0; i < products->count * PARTS; i++)
+        number[products->items[i / PARTS].family[i % PARTS]] = 1;
+    uint32_t next = 0;
+    for (int honours = 0; honours <= 1; honours++) {
+        for (size_t id = 0; id < pool->family_count; id++) {
+            if (number[id] == 0 || pool->families[id].honours != (honours == 1))
+                continue;
+            number[id] = ++next;
+            list->share_count += pool->families[id].count;
         }
+        if (honours == 0)
+            list->suit_family_count = next;
     }
-    list->products = memory_new(allocator, products->count, sizeof *list->products);
-    list->families = memory_new(allocator, families, sizeof *list->families);
-    list->shares = memory_new(allocator, shares, sizeof *list->shares);
-    bool good =
-        number != NULL && list->products != NULL && list->families != NULL && list->shares != NULL;
-    list->product_count = products->count;
-    list->family_count = families;
-    for (size_t id = 0; good && id < pool->family_count; id++) {
+    list->family_count = next;
+}
+
+static void copy_families(const struct pool *pool, const uint32_t *number, nh_list *list) {
+    size_t at = 0;
+    for (size_t id = 0; id < pool->family_count; id++) {
         if (number[id] == 0)
             continue;
         struct family family = pool->families[id];
-        memcpy(list->shares + list->share_count, pool->shares + family.first,
-               family.count * sizeof *list->shares);
-        family.first = (uint32_t)list->share_count;
-        list->share_count += family.count;
+        memcpy(list->shares + at, pool->shares + family.first, family.count * sizeof *list->shares);
+        family.first = (uint32_t)at;
+        at += family.count;
         list->families[number[id] - 1] = family;
         if (family.count > list->largest_family)
             list->largest_family = family.count;
         list->has_excess |= family.excess > 0;
     }
+}
+
+/* Copies what products use to the list. */
+static bool keep_used(const struct pool *pool, const struct products *products, nh_list *list) {
+    const nh_allocator *allocator = &list->allocator;
+    uint32_t *number = memory_new(allocator, pool->family_count, sizeof *number);
+    if (number == NULL)
+        return false;
+    number_families(pool, products, number, list);
+    list->product_count = products->count;
+    list->products = memory_new(allocator, products->count, sizeof *list->products);
+    list->families = memory_new(allocator, list->family_count, sizeof *list->families);
+    list->shares = memory_new(allocator, list->share_count, sizeof *list->shares);
+    bool good = list->products != NULL && list->families != NULL && list->shares != NULL;
+    if (good)
+        copy_families(pool, number, list);
     for (size_t i = 0; good && i < products->count; i++) {
         list->products[i] = products->items[i];
         for (int part = 0; part < PARTS; part++)
@@ -721,29 +743,110 @@ static bool keep_used(const struct pool *pool, const struct products *products, 
     return good;
 }
 
-/* Works out what the matcher reads of shares, families and numbers. */
+/* Works out what the matcher reads of shares, and the binomial coefficients. */
 static bool add_tables(nh_list *list) {
     const nh_allocator *allocator = &list->allocator;
     list->bits = memory_new(allocator, list->share_count, sizeof *list->bits);
     list->hard = memory_new(allocator, list->share_count, sizeof *list->hard);
-    list->used = memory_new(allocator, list->family_count, 1);
     list->binomials = memory_new(allocator, BINOMIALS, sizeof *list->binomials);
-    if (list->bits == NULL || list->hard == NULL || list->used == NULL || list->binomials == NULL)
+    if (list->bits == NULL || list->hard == NULL || list->binomials == NULL)
         return false;
     binomials_fill(list->binomials);
-    for (size_t i = 0; i < list->product_count * PARTS; i++)
-        list->used[list->products[i / PARTS].family[i % PARTS]] |= (uint8_t)(1u << i % PARTS);
     for (size_t f = 0; f < list->family_count; f++) {
         const struct family *family = &list->families[f];
         for (size_t i = family->first; i < family->first + family->count; i++) {
             struct share hard = list->shares[i];
             for (int slot = 0; slot < PART_KINDS; slot++)
                 hard.need[slot] = (uint8_t)(hard.need[slot] - hard.joker[slot]);
-            /* without jokers in the set, every tile must come as itself */
             list->bits[i] = share_bits(list->shares[i].need, family->honours);
             list->hard[i] = share_bits(hard.need, family->honours);
         }
     }
+    return true;
+}
+
+static int product_winds_compare(const void *a, const void *b) {
+    const struct product *x = a, *y = b;
+    if (x->prevailing != y->prevailing)
+        return x->prevailing < y->prevailing ? -1 : 1;
+    if (x->seat != y->seat)
+        return x->seat < y->seat ? -1 : 1;
+    return memcmp(x->family, y->family, sizeof x->family);
+}
+
+static bool same_winds(const struct product *a, const struct product *b) {
+    return a->prevailing == b->prevailing && a->seat == b->seat;
+}
+
+/* Sorts each pattern's products by winds and tells the runs; NULL `runs` only
+ * counts them and their lanes. */
+static void find_runs(nh_list *list, struct run *runs, size_t *run_count, size_t *lane_count) {
+    *run_count = *lane_count = 0;
+    for (size_t p = 0; p < list->pattern_count; p++) {
+        struct list_pattern *pattern = &list->patterns[p];
+        struct product *products = list->products + pattern->first;
+        if (runs == NULL)
+            qsort(products, pattern->count, sizeof *products, product_winds_compare);
+        pattern->run_first = (uint32_t)*run_count;
+        for (uint32_t i = 0; i < pattern->count;) {
+            uint32_t end = i + 1;
+            while (end < pattern->count && same_winds(&products[end], &products[i]))
+                end++;
+            if (runs != NULL)
+                runs[*run_count] = (struct run){(uint32_t)*lane_count, end - i,
+                                                products[i].prevailing, products[i].seat};
+            ++*run_count;
+            *lane_count += (end - i + LANES - 1) / LANES * LANES;
+            i = end;
+        }
+        pattern->run_count = (uint32_t)(*run_count - pattern->run_first);
+    }
+}
+
+/* Writes the products of each run to the lanes; the last one fills the padding.
+ */
+static void fill_lanes(nh_list *list, uint16_t (*together)[PARTS], uint8_t *apart,
+                       size_t lane_count) {
+    for (int part = 0; part < PARTS; part++) {
+        list->lanes.low[part] = apart + (size_t)part * lane_count;
+        list->lanes.high[part] = apart + (size_t)(PARTS + part) * lane_count;
+    }
+    list->lanes.together = (const uint16_t(*)[PARTS])together;
+    const struct product *product = list->products;
+    for (size_t p = 0; p < list->pattern_count; p++) {
+        for (uint32_t r = 0; r < list->patterns[p].run_count; r++) {
+            const struct run *run = &list->runs[list->patterns[p].run_first + r];
+            uint32_t padded = (run->count + LANES - 1) / LANES * LANES;
+            for (uint32_t i = 0; i < padded; i++) {
+                const struct product *one = &product[i < run->count ? i : run->count - 1];
+                for (int part = 0; part < PARTS; part++) {
+                    uint32_t number = family_number(list, part, one->family[part]);
+                    size_t lane = run->first + i;
+                    together[lane][part] = (uint16_t)number;
+                    apart[(size_t)part * lane_count + lane] = (uint8_t)number;
+                    apart[(size_t)(PARTS + part) * lane_count + lane] = (uint8_t)(number >> 8);
+                }
+            }
+            product += run->count;
+        }
+    }
+}
+
+/* Past so many families the widest kernel's look-ups cost more than loads. */
+#define FAMILIES_FOR_WIDE 2048
+
+static bool add_lanes(nh_list *list) {
+    size_t run_count, lane_count;
+    find_runs(list, NULL, &run_count, &lane_count);
+    list->runs = memory_new(&list->allocator, run_count, sizeof *list->runs);
+    list->lane_memory =
+        memory_new(&list->allocator, lane_count, sizeof(uint16_t[PARTS]) + 2 * PARTS);
+    if (list->runs == NULL || list->lane_memory == NULL)
+        return false;
+    find_runs(list, list->runs, &run_count, &lane_count);
+    uint16_t(*together)[PARTS] = list->lane_memory;
+    fill_lanes(list, together, (uint8_t *)(together + lane_count), lane_count);
+    list->kernels = list->family_count < FAMILIES_FOR_WIDE ? kernels_best() : kernels_at(0);
     return true;
 }
 
@@ -765,6 +868,20 @@ static bool make_room(const struct draft *draft, nh_list *list) {
     return list->patterns != NULL && list->variant_live != NULL;
 }
 
+static nh_status finish_list(const struct pool *pool, const struct products *all, nh_list *list,
+                             nh_mistakes *mistakes) {
+    if (mistakes->count > 0)
+        return NH_ERROR_LIST;
+    if (!keep_used(pool, all, list) || !add_tables(list))
+        return NH_ERROR_MEMORY;
+    if (list->family_count > UINT16_MAX) {
+        mistakes_add(mistakes, 0, 0, NULL,
+                     "the patterns stand for more combinations than can be held together");
+        return NH_ERROR_LIST;
+    }
+    return add_lanes(list) ? NH_OK : NH_ERROR_MEMORY;
+}
+
 nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes) {
     struct pool pool;
     struct products all = {0};
@@ -782,7 +899,7 @@ nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mi
     }
     if (good) {
         list->most = largest_size(draft);
-        status = keep_used(&pool, &all, list) && add_tables(list) ? NH_OK : NH_ERROR_MEMORY;
+        status = finish_list(&pool, &all, list, mistakes);
     }
     products_free(&pool, &all);
     pool_free(&pool);

@@ -803,7 +803,8 @@ static void check_sizes(struct list_reader *reader, struct draft_pattern *patter
                      which, NH_TARGET_MAX, hand);
         else
             complain(reader,
-                     "%sthe size does not fit: %d tiles, and a hand has %d, with one more for "
+                     "%sthe size does not fit: %d tiles, and a hand has %d, with one "
+                     "more for "
                      "each kong",
                      which, misfit, hand);
     }
@@ -990,7 +991,8 @@ static void read_rounds(struct list_reader *reader, const cJSON *object,
     }
     if (!good)
         complain(reader,
-                 "\"rounds\" must be an array of at most %u rounds, each an array of at most %u "
+                 "\"rounds\" must be an array of at most %u rounds, each an array "
+                 "of at most %u "
                  "of \"right\", \"across\" and \"left\"",
                  NH_CHARLESTON_ROUNDS_MAX, NH_CHARLESTON_STEPS_MAX);
     pop(reader);

@@ -1,5 +1,5 @@
-/* A pattern list as it is written: what the JSON says, checked and typed, before
- * it is worked out into targets. All of it lives in one arena. */
+/* A pattern list as it is written: what the JSON says, checked and typed,
+ * before it is worked out into targets. All of it lives in one arena. */
 #ifndef NH_DRAFT_H
 #define NH_DRAFT_H
 

@@ -4,7 +4,7 @@
  * the honours). A family is a set of shares, all of one size; a product of four
  * families, one for each part, stands for every target that takes one share
  * from each. A pattern is a union of products. "Four sets and a pair", which
- * has 11,498,658 targets, is 116 products of some 20 families. */
+ * has 11,498,658 targets, is 140 products of some 20 families. */
 #ifndef NH_FAMILY_H
 #define NH_FAMILY_H
 

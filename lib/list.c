@@ -132,7 +132,8 @@ void nh_list_free(nh_list *list) {
     memory_release(&allocator, list->shares);
     memory_release(&allocator, list->bits);
     memory_release(&allocator, list->hard);
-    memory_release(&allocator, list->used);
+    memory_release(&allocator, list->runs);
+    memory_release(&allocator, list->lane_memory);
     memory_release(&allocator, list->binomials);
     arena_free(&list->arena);
     memory_release(&allocator, list);

@@ -4,10 +4,19 @@
 
 #include "draft.h"
 #include "family.h"
+#include "kernel.h"
+
+/* Products of one pattern that presume the same winds, as the kernels take
+ * them: count of them at `first`, and padding up to a multiple of LANES. */
+struct run {
+    uint32_t first, count;
+    uint8_t prevailing, seat;
+};
 
 struct list_pattern {
     nh_pattern about;
-    uint32_t first, count;  /* its products */
+    uint32_t first, count; /* its products */
+    uint32_t run_first, run_count;
     uint32_t variant_first; /* in variant_live */
     uint32_t variant_count;
 };
@@ -24,8 +33,12 @@ struct nh_list {
     bool *variant_live;
     struct product *products;
     size_t product_count;
-    struct family *families;
-    size_t family_count;
+    struct run *runs;
+    struct lanes lanes;
+    void *lane_memory;
+    const struct kernels *kernels;
+    struct family *families; /* those of suits, then those of honours */
+    size_t family_count, suit_family_count;
     struct share *shares;
     uint64_t *bits; /* of each share, see match.h */
     uint64_t *hard; /* likewise, of the tiles that no joker may be */
@@ -40,5 +53,11 @@ struct nh_list {
  * families and shares. Mistakes that show only here (a pattern without any
  * target, one too large to hold) are noted. */
 nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes);
+
+/* Number of a family among those of its kind, as rows of distances have them.
+ */
+static inline uint32_t family_number(const nh_list *list, int part, uint32_t family) {
+    return part == PART_HONOUR ? family - (uint32_t)list->suit_family_count : family;
+}
 
 #endif

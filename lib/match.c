@@ -45,10 +45,6 @@ nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *ha
         query->left.count[kind] = (uint8_t)(list->set.count[kind] - gone);
         anything_gone |= gone > 0;
     }
-    for (int part = 0; part < PARTS; part++) {
-        query->have[part] = share_bits(hand->count + part * PART_KINDS, part == PART_HONOUR);
-        query->live[part] = share_bits(query->left.count + part * PART_KINDS, part == PART_HONOUR);
-    }
     query->jokers = hand->count[NH_JOKER];
     query->jokers_left = query->left.count[NH_JOKER];
     query->short_of_jokers = anything_gone && list->set.count[NH_JOKER] > 0;
@@ -57,7 +53,17 @@ nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *ha
     return NH_OK;
 }
 
-/* hard has the bits of need - joker: those must come as the tiles themselves. */
+void query_add_bits(struct query *query) {
+    for (int part = 0; part < PARTS && !query->has_bits; part++) {
+        bool honours = part == PART_HONOUR;
+        query->have[part] = share_bits(query->hand.count + part * PART_KINDS, honours);
+        query->live[part] = share_bits(query->left.count + part * PART_KINDS, honours);
+    }
+    query->has_bits = true;
+}
+
+/* hard has the bits of need - joker: those must come as the tiles themselves.
+ */
 struct fit fit_share(const struct query *query, int part, const struct family *family,
                      uint32_t index) {
     uint64_t bits = query->list->bits[family->first + index];
@@ -70,93 +76,15 @@ struct fit fit_share(const struct query *query, int part, const struct family *f
     return fit;
 }
 
-/* ----------------------------------------------------------- families --- */
-
-/* Without jokers in the hand: the most tiles in common, among live shares. */
-static uint8_t nearest_plain(const struct query *query, int part, const struct family *family) {
-    const uint64_t *bits = query->list->bits + family->first;
-    const uint64_t *hard = query->list->hard + family->first;
-    uint64_t have = query->have[part], dead = ~query->live[part];
-    int most = -1;
-    for (uint32_t i = 0; i < family->count; i++) {
-        int common = (hard[i] & dead) != 0 ? -1 : (int)bit_count(bits[i] & have);
-        most = common > most ? common : most;
-    }
-    return (uint8_t)(most < 0 ? FAR : family->size - most);
-}
-
-/* With jokers: the least missing for each number of open tiles, then for each
- * number of jokers the best use of them. */
-static void nearest_with_jokers(const struct query *query, int part, const struct family *family,
-                                uint8_t *near) {
-    uint8_t least[JOKERS_MAX + 1];
-    memset(least, FAR, sizeof least);
-    for (uint32_t i = 0; i < family->count; i++) {
-        struct fit fit = fit_share(query, part, family, i);
-        unsigned open = fit.open < query->jokers ? fit.open : query->jokers;
-        if (fit.live && fit.missing < least[open])
-            least[open] = fit.missing;
-    }
-    for (unsigned j = 0; j <= query->jokers; j++) {
-        near[j] = FAR;
-        for (unsigned open = 0; open <= query->jokers; open++) {
-            unsigned used = open < j ? open : j;
-            if (least[open] < FAR && least[open] - used < near[j])
-                near[j] = (uint8_t)(least[open] - used);
-        }
-    }
-}
-
-size_t distances_size(const nh_list *list) {
-    return PARTS * list->family_count * (list->set.count[NH_JOKER] + 1u);
-}
-
-void distances_fill(const struct query *query, uint8_t *near) {
-    const nh_list *list = query->list;
-    for (int part = 0; part < PARTS; part++) {
-        for (size_t i = 0; i < list->family_count; i++, near += query->jokers + 1) {
-            if (!(list->used[i] >> part & 1u))
-                continue;
-            if (query->jokers == 0)
-                *near = nearest_plain(query, part, &list->families[i]);
-            else
-                nearest_with_jokers(query, part, &list->families[i], near);
-        }
-    }
-}
-
 /* ----------------------------------------------------------- products --- */
 
+static bool wind_applies(uint8_t presumed, uint8_t known) {
+    return presumed == 0 || known == 0 || presumed == known;
+}
+
 bool product_applies(const struct query *query, const struct product *product) {
-    return (product->prevailing == 0 || query->prevailing == 0 ||
-            product->prevailing == query->prevailing) &&
-           (product->seat == 0 || query->seat == 0 || product->seat == query->seat);
-}
-
-static const uint8_t *row_of(const struct query *query, const uint8_t *near, int part,
-                             uint32_t family) {
-    return near + ((size_t)part * query->list->family_count + family) * (query->jokers + 1u);
-}
-
-/* The best way to part the hand's jokers over the four shares. */
-static unsigned away_with_jokers(const struct query *query, const uint8_t *near,
-                                 const struct product *product) {
-    unsigned jokers = query->jokers;
-    unsigned best[JOKERS_MAX + 1];
-    const uint8_t *first = row_of(query, near, 0, product->family[0]);
-    for (unsigned j = 0; j <= jokers; j++)
-        best[j] = first[j];
-    for (int part = 1; part < PARTS; part++) {
-        const uint8_t *row = row_of(query, near, part, product->family[part]);
-        for (unsigned j = jokers + 1; j-- > 0;) {
-            unsigned least = best[j] + row[0];
-            for (unsigned here = 1; here <= j; here++)
-                if (best[j - here] + row[here] < least)
-                    least = best[j - here] + row[here];
-            best[j] = least;
-        }
-    }
-    return best[jokers];
+    return wind_applies(product->prevailing, query->prevailing) &&
+           wind_applies(product->seat, query->seat);
 }
 
 /* The distance when jokers may run out: every combination of different fits is
@@ -197,29 +125,56 @@ static void search_strictly(struct strict_search *search, int part, struct fit s
     }
 }
 
-unsigned product_away(const struct query *query, const uint8_t *near,
-                      const struct product *product) {
-    unsigned away = 0;
-    if (query->jokers > 0)
-        away = away_with_jokers(query, near, product);
-    else
-        for (int part = 0; part < PARTS; part++)
-            away += *row_of(query, near, part, product->family[part]);
-    if (away >= FAR || !query->short_of_jokers)
-        return away;
+static unsigned away_strictly(const struct query *query, const struct product *product) {
     struct strict_search search = {query, product, FAR};
     search_strictly(&search, 0, (struct fit){0, 0, 0, true});
     return search.nearest;
 }
 
-unsigned pattern_away(const struct query *query, const uint8_t *near,
-                      const struct list_pattern *pattern) {
+unsigned product_away(const struct query *query, const struct near_rows *rows,
+                      const struct product *product) {
+    uint16_t family[PARTS];
+    for (int part = 0; part < PARTS; part++)
+        family[part] = (uint16_t)family_number(query->list, part, product->family[part]);
+    unsigned away = away_of_product(family, rows, query->jokers);
+    if (away >= FAR || !query->short_of_jokers)
+        return away;
+    return away_strictly(query, product);
+}
+
+/* When jokers may run out, the distance that takes no heed of it is a bound:
+ * only products below the best so far are looked at closely. */
+static unsigned pattern_away_strictly(const struct query *query, const struct near_rows *rows,
+                                      const struct list_pattern *pattern) {
     unsigned nearest = FAR;
     const struct product *product = query->list->products + pattern->first;
     for (uint32_t i = 0; i < pattern->count; i++, product++) {
-        if (!product_applies(query, product))
+        uint16_t family[PARTS];
+        for (int part = 0; part < PARTS; part++)
+            family[part] = (uint16_t)family_number(query->list, part, product->family[part]);
+        if (!product_applies(query, product) ||
+            away_of_product(family, rows, query->jokers) >= nearest)
             continue;
-        unsigned away = product_away(query, near, product);
+        unsigned away = away_strictly(query, product);
+        nearest = away < nearest ? away : nearest;
+    }
+    return nearest;
+}
+
+unsigned pattern_away(const struct query *query, const struct near_rows *rows,
+                      const struct list_pattern *pattern) {
+    const nh_list *list = query->list;
+    if (query->short_of_jokers)
+        return pattern_away_strictly(query, rows, pattern);
+    const struct kernels *kernels = query->jokers <= KERNEL_JOKERS ? list->kernels : kernels_at(0);
+    unsigned nearest = FAR;
+    const struct run *run = list->runs + pattern->run_first;
+    for (uint32_t i = 0; i < pattern->run_count; i++, run++) {
+        if (!wind_applies(run->prevailing, query->prevailing) ||
+            !wind_applies(run->seat, query->seat))
+            continue;
+        unsigned away =
+            kernels->least_away(&list->lanes, run->first, run->count, rows, query->jokers);
         nearest = away < nearest ? away : nearest;
     }
     return nearest;

@@ -231,7 +231,8 @@ typedef struct nh_mistake {
     const char *text;
 } nh_mistake;
 
-/* The mistakes, in the order of the text; strings live as long as the report. */
+/* The mistakes, in the order of the text; strings live as long as the report.
+ */
 NH_API size_t nh_mistakes_count(const nh_mistakes *mistakes); /* 0 for NULL */
 NH_API nh_mistake nh_mistakes_at(const nh_mistakes *mistakes, size_t index);
 NH_API void nh_mistakes_free(nh_mistakes *mistakes); /* NULL is ignored */
@@ -274,7 +275,8 @@ typedef struct nh_charleston {
     uint8_t rounds;
     uint8_t steps[NH_CHARLESTON_ROUNDS_MAX];
     uint8_t direction[NH_CHARLESTON_ROUNDS_MAX][NH_CHARLESTON_STEPS_MAX]; /* nh_direction */
-    nh_tiles keep; /* kinds (count > 0) that may never be passed; jokers always among them */
+    nh_tiles keep; /* kinds (count > 0) that may never be passed; jokers always
+                      among them */
 } nh_charleston;
 
 NH_API const nh_charleston *nh_list_charleston(const nh_list *list);
@@ -297,7 +299,8 @@ typedef struct nh_situation {
     nh_tiles seen;      /* tiles known to be gone: exposed sets, earlier passes */
     nh_wind prevailing; /* prevailing wind */
     nh_wind seat;       /* seat wind */
-    int draws; /* draws for the chance, 0 to NH_DRAWS_MAX; more than are unseen means all */
+    int draws;          /* draws for the chance, 0 to NH_DRAWS_MAX; more than are unseen
+                           means all */
 } nh_situation;
 
 #define NH_SITUATION_DEFAULT                                                                       \
@@ -324,7 +327,8 @@ NH_API void nh_workspace_free(nh_workspace *workspace); /* NULL is ignored */
 typedef struct nh_ranked {
     uint32_t pattern; /* index in the list */
     uint8_t away;
-    uint8_t prevailing; /* nh_wind: the prevailing wind that the target presumes, or unknown */
+    uint8_t prevailing; /* nh_wind: the prevailing wind that the target presumes,
+                           or unknown */
     uint8_t seat;       /* nh_wind: likewise the seat wind */
     nh_tiles target;
     nh_tiles keep;
@@ -332,12 +336,14 @@ typedef struct nh_ranked {
     nh_tiles spare;
     nh_tiles joked; /* the target's tiles that jokers of `keep` stand for */
     double chance;
-    nh_natural completing; /* sets of draws, of all possible ones, that complete the target */
+    nh_natural completing; /* sets of draws, of all possible ones, that complete
+                              the target */
 } nh_ranked;
 
 /* What holds for a whole ranking. */
 typedef struct nh_ranking {
-    size_t live;       /* patterns that still have a live target: the full number of rows */
+    size_t live;       /* patterns that still have a live target: the full number of
+                          rows */
     size_t rows;       /* rows written */
     uint8_t nearest;   /* tiles away of the first row; 255 when none is live */
     size_t within_one; /* patterns at most one tile farther than the nearest */
@@ -373,7 +379,8 @@ NH_API nh_status nh_distances(const nh_list *list, nh_workspace *workspace, cons
  * With prevailing or seat wind unknown, all four count. */
 typedef struct nh_count {
     nh_natural targets;    /* distinct targets */
-    nh_natural ways;       /* physical hands, jokers aside: sum of products of C(copies, needed) */
+    nh_natural ways;       /* physical hands, jokers aside: sum of products of C(copies,
+                              needed) */
     nh_natural dealt_ways; /* those of exactly the hand's size */
     nh_natural joker_only; /* targets that nobody can complete without jokers */
     double dealt;          /* dealt_ways / C(all tiles, hand) */

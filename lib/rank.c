@@ -1,6 +1,7 @@
 /* Ranking: distances, best targets, their order, and the workspace that holds
  * the scratch memory of it all. */
 #include "best.h"
+#include "rows.h"
 
 #include <string.h>
 
@@ -13,7 +14,8 @@ struct row {
 struct nh_workspace {
     nh_allocator allocator;
     const nh_list *list;
-    uint8_t *near;
+    struct row_memo memo;
+    uint8_t *away; /* of each pattern */
     struct row *rows;
     struct best_scratch scratch;
 };
@@ -27,9 +29,9 @@ nh_status nh_workspace_new(const nh_list *list, const nh_allocator *allocator,
         return NH_ERROR_MEMORY;
     made->allocator = own;
     made->list = list;
-    made->near = memory_new(&own, distances_size(list), 1);
     made->rows = memory_new(&own, list->pattern_count, sizeof *made->rows);
-    bool good = made->near != NULL && made->rows != NULL;
+    made->away = memory_new(&own, list->pattern_count, 1);
+    bool good = row_memo_init(&made->memo, list, &own) && made->rows != NULL && made->away != NULL;
     for (int part = 0; part < PARTS; part++) {
         made->scratch.candidates[part] =
             memory_new(&own, list->largest_family, sizeof(struct candidate));
@@ -50,8 +52,26 @@ void nh_workspace_free(nh_workspace *workspace) {
     for (int part = 0; part < PARTS; part++)
         memory_release(&allocator, workspace->scratch.candidates[part]);
     memory_release(&allocator, workspace->rows);
-    memory_release(&allocator, workspace->near);
+    memory_release(&allocator, workspace->away);
+    row_memo_free(&workspace->memo);
     memory_release(&allocator, workspace);
+}
+
+/* Fills workspace->away for the chosen patterns, NH_AWAY_NONE for others. */
+static void find_distances(struct query *query, const uint8_t *chosen, struct near_rows *near,
+                           nh_workspace *workspace, uint8_t *away) {
+    const nh_list *list = query->list;
+    rows_find(query, &workspace->memo, near);
+    if (query->short_of_jokers)
+        query_add_bits(query);
+    for (size_t i = 0; i < list->pattern_count; i++) {
+        away[i] = NH_AWAY_NONE;
+        if (chosen != NULL && chosen[i] == 0)
+            continue;
+        unsigned nearest = pattern_away(query, near, &list->patterns[i]);
+        if (nearest < FAR)
+            away[i] = (uint8_t)nearest;
+    }
 }
 
 nh_status nh_distances(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
@@ -60,11 +80,8 @@ nh_status nh_distances(const nh_list *list, nh_workspace *workspace, const nh_ti
     nh_status status = query_set(&query, list, hand, situation, error);
     if (status != NH_OK)
         return status;
-    distances_fill(&query, workspace->near);
-    for (size_t i = 0; i < list->pattern_count; i++) {
-        unsigned nearest = pattern_away(&query, workspace->near, &list->patterns[i]);
-        away[i] = (uint8_t)(nearest >= FAR ? NH_AWAY_NONE : nearest);
-    }
+    struct near_rows near;
+    find_distances(&query, NULL, &near, workspace, away);
     return NH_OK;
 }
 
@@ -188,22 +205,48 @@ static struct draws draws_for(const struct query *query, const nh_situation *sit
     return draws;
 }
 
-/* Fills the workspace's rows with the live patterns; their number. */
-static size_t find_rows(const struct query *query, const struct draws *draws, const uint8_t *chosen,
-                        nh_workspace *workspace) {
-    const nh_list *list = query->list;
-    size_t count = 0;
-    distances_fill(query, workspace->near);
-    for (uint32_t i = 0; i < list->pattern_count; i++) {
-        if (chosen != NULL && chosen[i] == 0)
+/* Counts the live patterns by distance; returns the farthest that a row may be
+ * when there is room for `capacity` rows. */
+static unsigned survey(const uint8_t *away, size_t count, size_t capacity, nh_ranking *ranking) {
+    size_t at[FAR] = {0};
+    for (size_t i = 0; i < count; i++) {
+        if (away[i] == NH_AWAY_NONE)
             continue;
-        unsigned away = pattern_away(query, workspace->near, &list->patterns[i]);
-        if (away >= FAR)
+        at[away[i]]++;
+        ranking->live++;
+        if (away[i] < ranking->nearest)
+            ranking->nearest = away[i];
+    }
+    if (ranking->live == 0)
+        return 0;
+    ranking->within_one = at[ranking->nearest] + at[ranking->nearest + 1];
+    ranking->rows = ranking->live < capacity ? ranking->live : capacity;
+    unsigned farthest = ranking->nearest;
+    for (size_t room = at[farthest]; room < ranking->rows; room += at[farthest])
+        farthest++;
+    return farthest;
+}
+
+/* Fills the workspace's rows with the patterns that are near enough to be among
+ * the first `capacity`; their number. Only for these is the best target sought.
+ */
+static size_t find_rows(struct query *query, const struct draws *draws, const uint8_t *chosen,
+                        size_t capacity, nh_workspace *workspace, nh_ranking *ranking) {
+    const nh_list *list = query->list;
+    struct near_rows near;
+    find_distances(query, chosen, &near, workspace, workspace->away);
+    unsigned farthest = survey(workspace->away, list->pattern_count, capacity, ranking);
+    if (ranking->rows == 0)
+        return 0;
+    query_add_bits(query);
+    size_t count = 0;
+    for (uint32_t i = 0; i < list->pattern_count; i++) {
+        if (workspace->away[i] > farthest)
             continue;
         struct row *row = &workspace->rows[count++];
         row->pattern = i;
-        row->away = (uint8_t)away;
-        best_target(query, draws, workspace->near, &list->patterns[i], away, &workspace->scratch,
+        row->away = workspace->away[i];
+        best_target(query, draws, &near, &list->patterns[i], row->away, &workspace->scratch,
                     &row->best);
     }
     return count;
@@ -217,16 +260,10 @@ nh_status nh_rank(const nh_list *list, nh_workspace *workspace, const nh_tiles *
     if (status != NH_OK)
         return status;
     struct draws draws = draws_for(&query, situation);
-    size_t count = find_rows(&query, &draws, chosen, workspace);
-    sort_rows(list, workspace->rows, count);
-    *ranking = (nh_ranking){.live = count, .nearest = NH_AWAY_NONE, .unseen = draws.unseen};
+    *ranking = (nh_ranking){.nearest = NH_AWAY_NONE, .unseen = draws.unseen};
     ranking->draws = list->binomials[BINOMIAL(draws.unseen, draws.draws)];
-    ranking->rows = count < capacity ? count : capacity;
-    for (size_t i = 0; i < count; i++) {
-        if (i == 0)
-            ranking->nearest = workspace->rows[0].away;
-        ranking->within_one += workspace->rows[i].away <= ranking->nearest + 1;
-    }
+    size_t count = find_rows(&query, &draws, chosen, capacity, workspace, ranking);
+    sort_rows(list, workspace->rows, count);
     for (size_t i = 0; i < ranking->rows; i++)
         write_row(&query, &draws, &workspace->rows[i], &rows[i]);
     return NH_OK;

@@ -168,7 +168,8 @@ static nh_status add_suit(struct reader *reader, int first_kind) {
     return NH_OK;
 }
 
-/* Ranks that no suit letter follows: zeros are white dragons, others a mistake. */
+/* Ranks that no suit letter follows: zeros are white dragons, others a mistake.
+ */
 static nh_status add_zeros(struct reader *reader) {
     for (int i = 0; i < reader->digits; i++)
         if (reader->digit[i] != 0)
@@ -252,7 +253,8 @@ static nh_status add_letter(struct reader *reader, uint32_t character, size_t *t
         return error_set(reader->error, NH_ERROR_TILES, reader->column,
                          "a control character is not a tile");
     return error_set(reader->error, NH_ERROR_TILES, reader->column,
-                     "'%.*s' is not a tile: write ranks with B, C or D, winds E S W N, dragons R "
+                     "'%.*s' is not a tile: write ranks with B, C or D, winds E "
+                     "S W N, dragons R "
                      "G Wh, F, J",
                      (int)*taken, reader->text + reader->at);
 }

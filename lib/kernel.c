@@ -1,0 +1,211 @@
+/* The two inner loops of the matcher. What they compute is said in kernel.h;
+ * the tests hold each of them against the portable ones. */
+#include "kernel.h"
+
+#if defined(__x86_64__) && defined(__GNUC__)
+#define KERNELS_X86 1
+#include <immintrin.h>
+#endif
+
+/* ----------------------------------------------------------- portable --- */
+
+static int most_common_portable(const uint64_t *bits, const uint64_t *hard, size_t count,
+                                uint64_t have, uint64_t dead) {
+    int most = -1;
+    for (size_t i = 0; i < count; i++) {
+        int common = (hard[i] & dead) != 0 ? -1 : (int)bit_count(bits[i] & have);
+        most = common > most ? common : most;
+    }
+    return most;
+}
+
+static unsigned least_plain(const struct lanes *lanes, size_t first, size_t count,
+                            const struct near_rows *rows) {
+    const uint8_t *bam = rows->row[0], *crak = rows->row[1], *dot = rows->row[2];
+    const uint8_t *rest = rows->row[3];
+    unsigned least = FAR;
+    for (size_t i = first; i < first + count; i++) {
+        const uint16_t *family = lanes->together[i];
+        unsigned away =
+            (unsigned)bam[family[0]] + crak[family[1]] + dot[family[2]] + rest[family[3]];
+        least = away < least ? away : least;
+    }
+    return least;
+}
+
+/* Takes the best way to share `jokers` jokers out to the four parts. */
+unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *rows,
+                         unsigned jokers) {
+    unsigned best[JOKERS_MAX + 1] = {0};
+    for (int part = 0; part < PARTS; part++) {
+        const uint8_t *row = rows->row[part] + family[part];
+        for (unsigned j = jokers + 1; j-- > 0;) {
+            unsigned least = best[j] + row[0];
+            for (unsigned here = 1; here <= j; here++) {
+                unsigned away = best[j - here] + row[here * rows->stride[part]];
+                least = away < least ? away : least;
+            }
+            best[j] = least;
+        }
+    }
+    return best[jokers];
+}
+
+static unsigned least_away_portable(const struct lanes *lanes, size_t first, size_t count,
+                                    const struct near_rows *rows, unsigned jokers) {
+    if (jokers == 0)
+        return least_plain(lanes, first, count, rows);
+    unsigned least = FAR;
+    for (size_t i = first; i < first + count; i++) {
+        unsigned away = away_of_product(lanes->together[i], rows, jokers);
+        least = away < least ? away : least;
+    }
+    return least;
+}
+
+static const struct kernels portable = {"portable", most_common_portable, least_away_portable};
+
+#ifdef KERNELS_X86
+
+/* --------------------------------------------------------------- AVX2 --- */
+
+/* Bits of each byte by a table of nibbles, summed up in each word. */
+__attribute__((target("avx2"))) static inline __m256i count_words(__m256i words) {
+    const __m256i table = _mm256_setr_epi8(0, 1, 1, 2, 1, 2, 2, 3, 1, 2, 2, 3, 2, 3, 3, 4, 0, 1, 1,
+                                           2, 1, 2, 2, 3, 1, 2, 2, 3, 2, 3, 3, 4);
+    const __m256i nibble = _mm256_set1_epi8(15);
+    __m256i low = _mm256_shuffle_epi8(table, _mm256_and_si256(words, nibble));
+    __m256i high =
+        _mm256_shuffle_epi8(table, _mm256_and_si256(_mm256_srli_epi64(words, 4), nibble));
+    return _mm256_sad_epu8(_mm256_add_epi8(low, high), _mm256_setzero_si256());
+}
+
+__attribute__((target("avx2"))) static int most_common_avx2(const uint64_t *bits,
+                                                            const uint64_t *hard, size_t count,
+                                                            uint64_t have, uint64_t dead) {
+    const __m256i zero = _mm256_setzero_si256(), one = _mm256_set1_epi64x(1);
+    const __m256i held = _mm256_set1_epi64x((long long)have);
+    const __m256i gone = _mm256_set1_epi64x((long long)dead);
+    __m256i most = zero; /* bits in common and one; 0 for a dead word */
+    size_t i = 0;
+    for (; i + 4 <= count; i += 4) {
+        __m256i word = _mm256_loadu_si256((const __m256i *)(const void *)(bits + i));
+        __m256i must = _mm256_loadu_si256((const __m256i *)(const void *)(hard + i));
+        __m256i live = _mm256_cmpeq_epi64(_mm256_and_si256(must, gone), zero);
+        __m256i common = _mm256_add_epi64(count_words(_mm256_and_si256(word, held)), one);
+        most = _mm256_max_epu8(most, _mm256_and_si256(common, live));
+    }
+    uint64_t word[4];
+    _mm256_storeu_si256((__m256i *)(void *)word, most);
+    int best = most_common_portable(bits + i, hard + i, count - i, have, dead);
+    for (int lane = 0; lane < 4; lane++)
+        best = (int)word[lane] - 1 > best ? (int)word[lane] - 1 : best;
+    return best;
+}
+
+static const struct kernels avx2 = {"avx2", most_common_avx2, least_away_portable};
+
+/* ------------------------------------------------------------ AVX-512 --- */
+
+#define AVX512 __attribute__((target("avx512f,avx512bw,avx512vbmi,avx512vpopcntdq")))
+
+AVX512 static int most_common_avx512(const uint64_t *bits, const uint64_t *hard, size_t count,
+                                     uint64_t have, uint64_t dead) {
+    const __m512i held = _mm512_set1_epi64((long long)have);
+    const __m512i gone = _mm512_set1_epi64((long long)dead);
+    __m512i most = _mm512_set1_epi64(-1);
+    for (size_t i = 0; i < count; i += 8) {
+        __mmask8 here = count - i < 8 ? (__mmask8)((1u << (count - i)) - 1u) : 0xFF;
+        __m512i word = _mm512_maskz_loadu_epi64(here, bits + i);
+        __m512i must = _mm512_maskz_loadu_epi64(here, hard + i);
+        __mmask8 live = _mm512_mask_testn_epi64_mask(here, must, gone);
+        __m512i common = _mm512_popcnt_epi64(_mm512_and_si512(word, held));
+        most = _mm512_mask_max_epi64(most, live, most, common);
+    }
+    return (int)_mm512_reduce_max_epi64(most);
+}
+
+/* Looks 64 family numbers up in a row: 256 of its bytes at a time are held in
+ * four registers, and bits 6 and 7 of a number choose among them. */
+AVX512 static inline __m512i look_up(const uint8_t *row, uint32_t pages, __m512i low,
+                                     __m512i high) {
+    __mmask64 upper = _mm512_movepi8_mask(low);
+    __m512i found = _mm512_setzero_si512();
+    for (uint32_t page = 0; page < pages; page++, row += 256) {
+        __m512i near =
+            _mm512_permutex2var_epi8(_mm512_loadu_si512(row), low, _mm512_loadu_si512(row + 64));
+        __m512i far = _mm512_permutex2var_epi8(_mm512_loadu_si512(row + 128), low,
+                                               _mm512_loadu_si512(row + 192));
+        __m512i both = _mm512_mask_blend_epi8(upper, near, far);
+        __mmask64 here = _mm512_cmpeq_epi8_mask(high, _mm512_set1_epi8((char)page));
+        found = _mm512_mask_blend_epi8(here, found, both);
+    }
+    return found;
+}
+
+/* The distances of 64 products, like away_of_product; sums stop at 255. */
+AVX512 static inline __attribute__((always_inline)) __m512i
+share_jokers_64(const struct lanes *lanes, size_t first, const struct near_rows *rows,
+                const unsigned jokers) {
+    __m512i best[KERNEL_JOKERS + 1];
+    for (unsigned j = 0; j <= jokers; j++)
+        best[j] = _mm512_setzero_si512();
+    for (int part = 0; part < PARTS; part++) {
+        __m512i low = _mm512_loadu_si512(lanes->low[part] + first);
+        __m512i high = _mm512_loadu_si512(lanes->high[part] + first);
+        __m512i away[KERNEL_JOKERS + 1];
+        for (unsigned j = 0; j <= jokers; j++)
+            away[j] =
+                look_up(rows->row[part] + j * rows->stride[part], rows->pages[part], low, high);
+        for (unsigned j = jokers + 1; j-- > 0;) {
+            __m512i least = _mm512_adds_epu8(best[j], away[0]);
+            for (unsigned here = 1; here <= j; here++)
+                least = _mm512_min_epu8(least, _mm512_adds_epu8(best[j - here], away[here]));
+            best[j] = least;
+        }
+    }
+    return best[jokers];
+}
+
+AVX512 static unsigned least_away_avx512(const struct lanes *lanes, size_t first, size_t count,
+                                         const struct near_rows *rows, unsigned jokers) {
+    __m512i least = _mm512_set1_epi8(FAR);
+    for (size_t i = first; i < first + count; i += LANES) {
+        __m512i away = jokers == 0   ? share_jokers_64(lanes, i, rows, 0)
+                       : jokers == 1 ? share_jokers_64(lanes, i, rows, 1)
+                       : jokers == 2 ? share_jokers_64(lanes, i, rows, 2)
+                                     : share_jokers_64(lanes, i, rows, 3);
+        least = _mm512_min_epu8(least, away);
+    }
+    __m256i half =
+        _mm256_min_epu8(_mm512_castsi512_si256(least), _mm512_extracti64x4_epi64(least, 1));
+    __m128i quarter = _mm_min_epu8(_mm256_castsi256_si128(half), _mm256_extracti128_si256(half, 1));
+    /* the least of 16 bytes: of pairs, then by the instruction for 8 words */
+    __m128i pairs = _mm_min_epu8(quarter, _mm_srli_epi16(quarter, 8));
+    __m128i words = _mm_and_si128(pairs, _mm_set1_epi16(0xFF));
+    return (unsigned)_mm_extract_epi16(_mm_minpos_epu16(words), 0);
+}
+
+static const struct kernels avx512 = {"avx512", most_common_avx512, least_away_avx512};
+
+#endif
+
+const struct kernels *kernels_at(int index) {
+    const struct kernels *found[3] = {&portable};
+    int count = 1;
+#ifdef KERNELS_X86
+    if (__builtin_cpu_supports("avx2"))
+        found[count++] = &avx2;
+    if (__builtin_cpu_supports("avx512vbmi") && __builtin_cpu_supports("avx512bw") &&
+        __builtin_cpu_supports("avx512vpopcntdq"))
+        found[count++] = &avx512;
+#endif
+    return index >= 0 && index < count ? found[index] : NULL;
+}
+
+const struct kernels *kernels_best(void) {
+    const struct kernels *best = kernels_at(0);
+    for (int i = 1; kernels_at(i) != NULL; i++)
+        best = kernels_at(i);
+    return best;
+}

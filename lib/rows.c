@@ -1,0 +1,145 @@
+/* Rows of distances: worked out once for each content of a part, remembered. */
+#include "rows.h"
+
+#include <string.h>
+
+/* A table's slots begin with these two words. */
+struct slot {
+    uint64_t key, live;
+};
+
+#define KEY_USED                                                                                   \
+    (UINT64_C(1) << 63) /* so that no key is 0, an empty slot's                                    \
+                         */
+#define READ_BEHIND 256 /* kernels read whole registers */
+
+/* Four bits for each of the first eight kinds of a part, five for the ninth:
+ * equal contents and only they have equal words, in either byte order. */
+static uint64_t pack(const uint8_t count[PART_KINDS]) {
+    uint64_t word;
+    memcpy(&word, count, sizeof word);
+    word = (word | word >> 4) & UINT64_C(0x00FF00FF00FF00FF);
+    word = (word | word >> 8) & UINT64_C(0x0000FFFF0000FFFF);
+    word = (word | word >> 16) & UINT64_C(0x00000000FFFFFFFF);
+    return word | (uint64_t)count[PART_KINDS - 1] << 32;
+}
+
+static bool table_init(struct row_table *table, const nh_allocator *allocator, size_t families,
+                       unsigned jokers_kept, size_t bytes) {
+    table->row_stride = (uint32_t)((families + 15) / 16 * 16);
+    table->slot_size = sizeof(struct slot) + (jokers_kept + 1) * (size_t)table->row_stride;
+    unsigned bits = 4;
+    while (bits < 16 && (table->slot_size << (bits + 1)) <= bytes)
+        bits++;
+    table->shift = 64 - bits;
+    table->slots = memory_new(allocator, (table->slot_size << bits) + READ_BEHIND, 1);
+    return table->slots != NULL;
+}
+
+bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocator *allocator) {
+    unsigned jokers = list->set.count[NH_JOKER];
+    size_t honour_families = list->family_count - list->suit_family_count;
+    *memo = (struct row_memo){.allocator = *allocator};
+    memo->jokers_kept = jokers < KERNEL_JOKERS ? jokers : KERNEL_JOKERS;
+    bool good = table_init(&memo->suits, allocator, list->suit_family_count, memo->jokers_kept,
+                           SUIT_SLOT_BYTES) &&
+                table_init(&memo->honours, allocator, honour_families, memo->jokers_kept,
+                           HONOUR_SLOT_BYTES);
+    for (int part = 0; part < PARTS && good; part++) {
+        size_t stride = part == PART_HONOUR ? memo->honours.row_stride : memo->suits.row_stride;
+        memo->scratch[part] = memory_new(allocator, stride * (jokers + 1) + READ_BEHIND, 1);
+        good = memo->scratch[part] != NULL;
+    }
+    return good;
+}
+
+void row_memo_free(struct row_memo *memo) {
+    memory_release(&memo->allocator, memo->suits.slots);
+    memory_release(&memo->allocator, memo->honours.slots);
+    for (int part = 0; part < PARTS; part++)
+        memory_release(&memo->allocator, memo->scratch[part]);
+}
+
+/* With jokers: the least missing for each number of open tiles, then for each
+ * number of jokers the best use of them. */
+static void near_with_jokers(const struct query *query, int part, const struct family *family,
+                             uint8_t *row, size_t stride) {
+    uint8_t least[JOKERS_MAX + 1];
+    memset(least, FAR, sizeof least);
+    for (uint32_t i = 0; i < family->count; i++) {
+        struct fit fit = fit_share(query, part, family, i);
+        unsigned open = fit.open < query->jokers ? fit.open : query->jokers;
+        if (fit.live && fit.missing < least[open])
+            least[open] = fit.missing;
+    }
+    for (unsigned j = 0; j <= query->jokers; j++) {
+        uint8_t near = FAR;
+        for (unsigned open = 0; open <= query->jokers; open++) {
+            unsigned used = open < j ? open : j;
+            if (least[open] < FAR && least[open] - used < near)
+                near = (uint8_t)(least[open] - used);
+        }
+        row[j * stride] = near;
+    }
+}
+
+/* Works out the rows of a part: the distance of each family with 0 to all of
+ * the hand's jokers. */
+static void fill_rows(struct query *query, int part, uint8_t *row, size_t stride) {
+    const nh_list *list = query->list;
+    query_add_bits(query);
+    size_t first = part == PART_HONOUR ? list->suit_family_count : 0;
+    size_t end = part == PART_HONOUR ? list->family_count : list->suit_family_count;
+    for (size_t f = first; f < end; f++, row++) {
+        const struct family *family = &list->families[f];
+        if (query->jokers > 0) {
+            near_with_jokers(query, part, family, row, stride);
+            continue;
+        }
+        int common =
+            list->kernels->most_common(list->bits + family->first, list->hard + family->first,
+                                       family->count, query->have[part], ~query->live[part]);
+        *row = (uint8_t)(common < 0 ? FAR : family->size - common);
+    }
+}
+
+/* The row of a part, from the table or worked out into it. A slot that an
+ * earlier part of the same hand lies in is not given away. */
+static const uint8_t *find_row(struct query *query, struct row_memo *memo, int part,
+                               const struct near_rows *rows) {
+    const struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
+    struct slot wanted = {pack(query->hand.count + part * PART_KINDS),
+                          pack(query->left.count + part * PART_KINDS)};
+    wanted.key |= KEY_USED | (uint64_t)query->jokers << 40;
+    if (query->jokers > memo->jokers_kept) {
+        fill_rows(query, part, memo->scratch[part], table->row_stride);
+        return memo->scratch[part];
+    }
+    uint64_t hash =
+        (wanted.key * UINT64_C(0x9E3779B97F4A7C15)) ^ (wanted.live * UINT64_C(0xC2B2AE3D27D4EB4F));
+    hash *= UINT64_C(0xD6E8FEB86659FD93);
+    uint8_t *slot = table->slots + (size_t)(hash >> table->shift) * table->slot_size;
+    struct slot found;
+    memcpy(&found, slot, sizeof found);
+    uint8_t *row = slot + sizeof found;
+    if (found.key == wanted.key && found.live == wanted.live)
+        return row;
+    for (int earlier = 0; earlier < part; earlier++) {
+        if (rows->row[earlier] == row) {
+            fill_rows(query, part, memo->scratch[part], table->row_stride);
+            return memo->scratch[part];
+        }
+    }
+    fill_rows(query, part, row, table->row_stride);
+    memcpy(slot, &wanted, sizeof wanted);
+    return row;
+}
+
+void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows) {
+    for (int part = 0; part < PARTS; part++) {
+        const struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
+        rows->stride[part] = table->row_stride;
+        rows->pages[part] = (table->row_stride + 255) / 256;
+        rows->row[part] = find_row(query, memo, part, rows);
+    }
+}
