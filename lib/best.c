@@ -18,11 +18,35 @@ struct search {
     const struct product *product;
     unsigned away;
     unsigned rest_away[PARTS + 1]; /* least that the parts from here on can add */
-    struct candidate *candidates[PARTS];
+    const struct candidate *candidates[PARTS];
     uint32_t count[PARTS];
     const struct candidate *chosen[PARTS];
+    struct best_scratch *scratch;
     struct best *best;
 };
+
+bool best_scratch_init(struct best_scratch *scratch, const nh_list *list,
+                       const nh_allocator *allocator) {
+    *scratch = (struct best_scratch){.allocator = *allocator};
+    scratch->capacity = 2 * PARTS * (size_t)list->largest_family + 1024;
+    scratch->found = memory_new(allocator, PARTS * list->family_count, sizeof *scratch->found);
+    scratch->candidates = memory_new_raw(allocator, scratch->capacity, sizeof *scratch->candidates);
+    /* one more: a kernel writes behind the last match before it knows */
+    scratch->matches =
+        memory_new_raw(allocator, list->largest_family + 1u, sizeof *scratch->matches);
+    return scratch->found != NULL && scratch->candidates != NULL && scratch->matches != NULL;
+}
+
+void best_scratch_free(struct best_scratch *scratch) {
+    memory_release(&scratch->allocator, scratch->found);
+    memory_release(&scratch->allocator, scratch->candidates);
+    memory_release(&scratch->allocator, scratch->matches);
+}
+
+void best_scratch_clear(struct best_scratch *scratch) {
+    scratch->stamp++;
+    scratch->used = 0;
+}
 
 static bool lack_before(struct lack a, struct lack b) {
     if (a.missing != b.missing)
@@ -30,6 +54,27 @@ static bool lack_before(struct lack a, struct lack b) {
     if (a.hard != b.hard)
         return a.hard < b.hard;
     return a.unseen < b.unseen;
+}
+
+/* Whether lacks `b` are those of `a`, with at most as many unseen tiles: then
+ * as many draws or more fill `a`. Both are sorted, of one length. */
+static bool lacks_less(const struct lack *a, const struct lack *b, int count) {
+    for (int i = 0; i < count; i++)
+        if (a[i].missing != b[i].missing || a[i].hard != b[i].hard || a[i].unseen < b[i].unseen)
+            return false;
+    return true;
+}
+
+static bool at_least_as_likely(const struct candidate *a, const struct candidate *b) {
+    return a->count == b->count && a->fit.excess <= b->fit.excess &&
+           lacks_less(a->lacks, b->lacks, a->count);
+}
+
+static void insert_lack(struct lack *lacks, int count, struct lack lack) {
+    int at = count;
+    for (; at > 0 && lack_before(lack, lacks[at - 1]); at--)
+        lacks[at] = lacks[at - 1];
+    lacks[at] = lack;
 }
 
 /* What share `index` of a family lacks. */
@@ -48,74 +93,93 @@ static void describe(const struct query *query, int part, const struct family *f
         int hard = missing > share->joker[slot] ? missing - share->joker[slot] : 0;
         int unseen = query->left.count[part * PART_KINDS + slot] - held;
         struct lack lack = {(uint8_t)missing, (uint8_t)hard, (uint8_t)unseen};
-        int at = candidate->count++;
-        for (; at > 0 && lack_before(lack, candidate->lacks[at - 1]); at--)
-            candidate->lacks[at] = candidate->lacks[at - 1];
-        candidate->lacks[at] = lack;
+        insert_lack(candidate->lacks, candidate->count++, lack);
     }
-}
-
-/* Whether the draws that complete `b` are at most as many as those that
- * complete `a`, by the numbers of unseen tiles alone. */
-static bool at_least_as_likely(const struct candidate *a, const struct candidate *b) {
-    if (a->count != b->count || a->fit.excess > b->fit.excess)
-        return false;
-    for (int i = 0; i < a->count; i++) {
-        struct lack x = a->lacks[i], y = b->lacks[i];
-        if (x.missing != y.missing || x.hard != y.hard || x.unseen < y.unseen)
-            return false;
-    }
-    return true;
 }
 
 /* Keeps a candidate unless an earlier one is as likely; drops those that it
- * betters. */
-static void keep_likely(struct search *search, int part, const struct candidate *candidate) {
-    struct candidate *kept = search->candidates[part];
-    uint32_t count = search->count[part], to = 0;
+ * betters. `kept` has `count` candidates; their new number. */
+static uint32_t keep_likely(struct candidate *kept, uint32_t count,
+                            const struct candidate *candidate) {
+    uint32_t to = 0;
     for (uint32_t i = 0; i < count; i++)
         if (at_least_as_likely(&kept[i], candidate))
-            return;
+            return count;
     for (uint32_t i = 0; i < count; i++)
         if (!at_least_as_likely(candidate, &kept[i]))
             kept[to++] = kept[i];
     kept[to++] = *candidate;
-    search->count[part] = to;
+    return to;
 }
 
-/* The shares of a part that a nearest target may have. */
+/* Lists the shares of a family that are at most `farthest` away, or more with
+ * jokers than without. */
+static size_t match_shares(const struct query *query, int part, const struct family *family,
+                           unsigned farthest, uint32_t *matches) {
+    const nh_list *list = query->list;
+    if (query->jokers == 0)
+        /* no share is nearer: see the caller */
+        return list->kernels->find_common(list->bits + family->first, list->hard + family->first,
+                                          family->count, query->have[part], ~query->live[part],
+                                          family->size - (int)farthest, matches);
+    size_t count = 0;
+    for (uint32_t i = 0; i < family->count; i++) {
+        struct fit fit = fit_share(query, part, family, i);
+        unsigned used = fit.open < query->jokers ? fit.open : query->jokers;
+        if (fit.live && fit.missing - used <= farthest)
+            matches[count++] = i;
+    }
+    return count;
+}
+
+/* The shares of a part that a nearest target may have: those that leave the sum
+ * at the pattern's distance when the other parts are as near as they can be.
+ * Without jokers that is the family's own distance exactly. */
 static void find_candidates(struct search *search, int part, const unsigned own_away[PARTS]) {
     const struct query *query = search->query;
-    const struct family *family = &query->list->families[search->product->family[part]];
-    unsigned others = 0;
+    struct best_scratch *scratch = search->scratch;
+    uint32_t id = search->product->family[part];
+    unsigned farthest = search->away;
     for (int other = 0; other < PARTS; other++)
-        others += other == part ? 0 : own_away[other];
-    search->count[part] = 0;
-    for (uint32_t i = 0; i < family->count; i++) {
-        struct candidate candidate;
-        candidate.fit = fit_share(query, part, family, i);
-        unsigned used = candidate.fit.open < query->jokers ? candidate.fit.open : query->jokers;
-        if (!candidate.fit.live || candidate.fit.missing - used + others > search->away)
-            continue;
-        describe(query, part, family, i, &candidate);
-        keep_likely(search, part, &candidate);
+        farthest -= other == part ? 0 : own_away[other];
+    struct found_candidates *found = &scratch->found[(size_t)part * query->list->family_count + id];
+    if (found->stamp != scratch->stamp || found->farthest != farthest) {
+        const struct family *family = &query->list->families[id];
+        struct candidate *kept = scratch->candidates + scratch->used;
+        uint32_t count = 0;
+        size_t matches = match_shares(query, part, family, farthest, scratch->matches);
+        for (size_t i = 0; i < matches; i++) {
+            struct candidate candidate;
+            candidate.fit = fit_share(query, part, family, scratch->matches[i]);
+            describe(query, part, family, scratch->matches[i], &candidate);
+            count = keep_likely(kept, count, &candidate);
+        }
+        *found = (struct found_candidates){scratch->stamp, (uint32_t)scratch->used, count,
+                                           (uint8_t)farthest};
+        scratch->used += count;
     }
+    search->candidates[part] = scratch->candidates + found->first;
+    search->count[part] = found->count;
 }
 
+/* Counts the draws for the chosen candidates, unless the best so far is known
+ * to be as likely. */
 static void consider(struct search *search) {
     struct lack lacks[PARTS * PART_KINDS];
     int count = 0;
-    for (int part = 0; part < PARTS; part++) {
-        const struct candidate *candidate = search->chosen[part];
-        memcpy(lacks + count, candidate->lacks, candidate->count * sizeof *lacks);
-        count += candidate->count;
-    }
-    nh_natural completing = chance_count(search->draws, lacks, count);
+    for (int part = 0; part < PARTS; part++)
+        for (int i = 0; i < search->chosen[part]->count; i++)
+            insert_lack(lacks, count++, search->chosen[part]->lacks[i]);
     struct best *best = search->best;
+    if (best->product != NULL && best->lack_count == count && lacks_less(best->lacks, lacks, count))
+        return;
+    nh_natural completing = chance_count(search->draws, lacks, count);
     if (best->product != NULL && nh_natural_compare(&completing, &best->completing) <= 0)
         return;
     best->product = search->product;
     best->completing = completing;
+    best->lack_count = count;
+    memcpy(best->lacks, lacks, (size_t)count * sizeof *lacks);
     for (int part = 0; part < PARTS; part++)
         best->share[part] = search->chosen[part]->share;
 }
@@ -151,6 +215,10 @@ static void search_product(struct search *search, const struct near_rows *rows) 
     search->rest_away[PARTS] = 0;
     for (int part = PARTS - 1; part >= 0; part--)
         search->rest_away[part] = search->rest_away[part + 1] + own_away[part];
+    /* room for all that the four parts can have */
+    if (search->scratch->capacity - search->scratch->used <
+        PARTS * (size_t)query->list->largest_family)
+        best_scratch_clear(search->scratch);
     for (int part = 0; part < PARTS; part++)
         find_candidates(search, part, own_away);
     combine(search, 0, (struct fit){0, 0, 0, true});
@@ -159,9 +227,9 @@ static void search_product(struct search *search, const struct near_rows *rows) 
 void best_target(const struct query *query, const struct draws *draws, const struct near_rows *rows,
                  const struct list_pattern *pattern, unsigned away, struct best_scratch *scratch,
                  struct best *best) {
-    *best = (struct best){.product = NULL};
-    struct search search = {.query = query, .draws = draws, .away = away, .best = best};
-    memcpy(search.candidates, scratch->candidates, sizeof search.candidates);
+    best->product = NULL;
+    struct search search = {
+        .query = query, .draws = draws, .away = away, .scratch = scratch, .best = best};
     const struct product *product = query->list->products + pattern->first;
     for (uint32_t i = 0; i < pattern->count; i++, product++) {
         if (!product_applies(query, product) || product_away(query, rows, product) != away)

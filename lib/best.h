@@ -14,16 +14,37 @@ struct candidate {
     uint32_t share; /* index in the family */
 };
 
-/* Scratch: room for a candidate for every share of the largest family, in each
- * part. */
-struct best_scratch {
-    struct candidate *candidates[PARTS];
+/* Candidates of a family in a part that have been found for the hand at hand,
+ * if `stamp` is the scratch's. */
+struct found_candidates {
+    uint32_t stamp;
+    uint32_t first, count;
+    uint8_t farthest; /* the distance up to which they were looked for */
 };
+
+/* Scratch memory. Products of one pattern, and patterns, share families. */
+struct best_scratch {
+    nh_allocator allocator;
+    struct found_candidates *found; /* [part * families + family] */
+    struct candidate *candidates;
+    size_t used, capacity; /* of candidates */
+    uint32_t *matches;     /* indices of shares: room for the largest family */
+    uint32_t stamp;
+};
+
+bool best_scratch_init(struct best_scratch *scratch, const nh_list *list,
+                       const nh_allocator *allocator);
+void best_scratch_free(struct best_scratch *scratch);
+
+/* Forgets what was found: to be called before the targets of another hand. */
+void best_scratch_clear(struct best_scratch *scratch);
 
 struct best {
     const struct product *product; /* NULL until there is one */
     uint32_t share[PARTS];
     nh_natural completing;
+    struct lack lacks[PARTS * PART_KINDS]; /* of the whole target, ascending */
+    int lack_count;
 };
 
 /* Finds the best target of a pattern whose distance is `away` (below FAR). */

@@ -43,22 +43,28 @@ static uint64_t choose_small(const struct draws *draws, unsigned u, unsigned q) 
     return q <= u ? draws->binomials[BINOMIAL(u, q)].limb[0] : 0;
 }
 
-/* Multiplies by the F of one kind; terms past `draws` tiles cannot count. */
+/* Multiplies by the F of one kind, in place; terms past `draws` tiles cannot
+ * count and are left out. A new coefficient is a sum over old ones with fewer
+ * tiles or a smaller gap, so going down both exponents finds these untouched. */
 static void multiply(struct polynomial *product, const struct draws *draws,
                      const struct lack *lack) {
-    struct polynomial before = *product;
-    unsigned gap = before.gap + lack->missing - lack->hard;
-    unsigned drawn = before.drawn + lack->unseen;
-    product->gap = gap;
+    const unsigned old_gap = product->gap, old_drawn = product->drawn;
+    unsigned drawn = old_drawn + lack->unseen;
+    product->gap = old_gap + lack->missing - lack->hard;
     product->drawn = drawn < draws->draws ? drawn : draws->draws;
-    for (unsigned g = 0; g <= gap; g++)
-        memset(product->at[g], 0, (product->drawn + 1) * sizeof(uint64_t));
-    for (unsigned q = lack->hard; q <= lack->unseen; q++) {
-        uint64_t ways = choose_small(draws, lack->unseen, q);
-        unsigned gap_here = q < lack->missing ? lack->missing - q : 0;
-        for (unsigned g = 0; g <= before.gap; g++)
-            for (unsigned a = 0; a <= before.drawn && a + q <= product->drawn; a++)
-                product->at[g + gap_here][a + q] += before.at[g][a] * ways;
+    uint64_t ways[FLOWERS_MAX + 1];
+    for (unsigned q = 0; q <= lack->unseen; q++)
+        ways[q] = choose_small(draws, lack->unseen, q);
+    for (unsigned g = product->gap + 1; g-- > 0;) {
+        for (unsigned a = product->drawn + 1; a-- > 0;) {
+            uint64_t sum = 0;
+            for (unsigned q = lack->hard; q <= lack->unseen && q <= a; q++) {
+                unsigned gap = q < lack->missing ? lack->missing - q : 0;
+                if (gap <= g && g - gap <= old_gap && a - q <= old_drawn)
+                    sum += product->at[g - gap][a - q] * ways[q];
+            }
+            product->at[g][a] = sum;
+        }
     }
 }
 

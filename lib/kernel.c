@@ -1,4 +1,4 @@
-/* The two inner loops of the matcher. What they compute is said in kernel.h;
+/* The inner loops of the matcher. What they compute is said in kernel.h;
  * the tests hold each of them against the portable ones. */
 #include "kernel.h"
 
@@ -17,6 +17,16 @@ static int most_common_portable(const uint64_t *bits, const uint64_t *hard, size
         most = common > most ? common : most;
     }
     return most;
+}
+
+static size_t find_common_portable(const uint64_t *bits, const uint64_t *hard, size_t count,
+                                   uint64_t have, uint64_t dead, int common, uint32_t *found) {
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        found[kept] = (uint32_t)i;
+        kept += (hard[i] & dead) == 0 && (int)bit_count(bits[i] & have) == common;
+    }
+    return kept;
 }
 
 static unsigned least_plain(const struct lanes *lanes, size_t first, size_t count,
@@ -63,7 +73,8 @@ static unsigned least_away_portable(const struct lanes *lanes, size_t first, siz
     return least;
 }
 
-static const struct kernels portable = {"portable", most_common_portable, least_away_portable};
+static const struct kernels portable = {"portable", most_common_portable, find_common_portable,
+                                        least_away_portable};
 
 #ifdef KERNELS_X86
 
@@ -103,7 +114,33 @@ __attribute__((target("avx2"))) static int most_common_avx2(const uint64_t *bits
     return best;
 }
 
-static const struct kernels avx2 = {"avx2", most_common_avx2, least_away_portable};
+__attribute__((target("avx2"))) static size_t find_common_avx2(const uint64_t *bits,
+                                                               const uint64_t *hard, size_t count,
+                                                               uint64_t have, uint64_t dead,
+                                                               int common, uint32_t *found) {
+    const __m256i zero = _mm256_setzero_si256();
+    const __m256i held = _mm256_set1_epi64x((long long)have);
+    const __m256i gone = _mm256_set1_epi64x((long long)dead);
+    const __m256i wanted = _mm256_set1_epi64x(common);
+    size_t kept = 0, i = 0;
+    for (; i + 4 <= count; i += 4) {
+        __m256i word = _mm256_loadu_si256((const __m256i *)(const void *)(bits + i));
+        __m256i must = _mm256_loadu_si256((const __m256i *)(const void *)(hard + i));
+        __m256i live = _mm256_cmpeq_epi64(_mm256_and_si256(must, gone), zero);
+        __m256i equal = _mm256_cmpeq_epi64(count_words(_mm256_and_si256(word, held)), wanted);
+        int mask = _mm256_movemask_pd(_mm256_castsi256_pd(_mm256_and_si256(live, equal)));
+        for (; mask != 0; mask &= mask - 1)
+            found[kept++] = (uint32_t)(i + (size_t)__builtin_ctz((unsigned)mask));
+    }
+    size_t rest =
+        find_common_portable(bits + i, hard + i, count - i, have, dead, common, found + kept);
+    for (size_t last = kept + rest; kept < last; kept++)
+        found[kept] += (uint32_t)i;
+    return kept;
+}
+
+static const struct kernels avx2 = {"avx2", most_common_avx2, find_common_avx2,
+                                    least_away_portable};
 
 /* ------------------------------------------------------------ AVX-512 --- */
 
@@ -123,6 +160,25 @@ AVX512 static int most_common_avx512(const uint64_t *bits, const uint64_t *hard,
         most = _mm512_mask_max_epi64(most, live, most, common);
     }
     return (int)_mm512_reduce_max_epi64(most);
+}
+
+AVX512 static size_t find_common_avx512(const uint64_t *bits, const uint64_t *hard, size_t count,
+                                        uint64_t have, uint64_t dead, int common, uint32_t *found) {
+    const __m512i held = _mm512_set1_epi64((long long)have);
+    const __m512i gone = _mm512_set1_epi64((long long)dead);
+    const __m512i wanted = _mm512_set1_epi64(common);
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i += 8) {
+        __mmask8 here = count - i < 8 ? (__mmask8)((1u << (count - i)) - 1u) : 0xFF;
+        __m512i word = _mm512_maskz_loadu_epi64(here, bits + i);
+        __m512i must = _mm512_maskz_loadu_epi64(here, hard + i);
+        __mmask8 live = _mm512_mask_testn_epi64_mask(here, must, gone);
+        __m512i bit_counts = _mm512_popcnt_epi64(_mm512_and_si512(word, held));
+        unsigned mask = _mm512_mask_cmpeq_epi64_mask(live, bit_counts, wanted);
+        for (; mask != 0; mask &= mask - 1)
+            found[kept++] = (uint32_t)(i + (size_t)__builtin_ctz(mask));
+    }
+    return kept;
 }
 
 /* Looks 64 family numbers up in a row: 256 of its bytes at a time are held in
@@ -186,7 +242,8 @@ AVX512 static unsigned least_away_avx512(const struct lanes *lanes, size_t first
     return (unsigned)_mm_extract_epi16(_mm_minpos_epu16(words), 0);
 }
 
-static const struct kernels avx512 = {"avx512", most_common_avx512, least_away_avx512};
+static const struct kernels avx512 = {"avx512", most_common_avx512, find_common_avx512,
+                                      least_away_avx512};
 
 #endif
 

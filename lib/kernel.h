@@ -1,4 +1,4 @@
-/* The two inner loops of the matcher, in plain C and for wider vectors. */
+/* The inner loops of the matcher, in plain C and for wider vectors. */
 #ifndef NH_KERNEL_H
 #define NH_KERNEL_H
 
@@ -32,6 +32,10 @@ struct kernels {
      * those whose `hard` word has no bit of `dead`; -1 when there are none. */
     int (*most_common)(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
                        uint64_t dead);
+    /* Writes the indices of the live words that have exactly `common` bits in
+     * common with `have`, ascending; their number. */
+    size_t (*find_common)(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
+                          uint64_t dead, int common, uint32_t *found);
     /* The least distance of products first .. first + count - 1, with 0 to
      * KERNEL_JOKERS jokers to share out. Up to the next multiple of LANES there
      * are repetitions of them. FAR or more when none is live. */

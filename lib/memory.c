@@ -22,13 +22,16 @@ nh_allocator memory_default(const nh_allocator *allocator) {
     return (nh_allocator){default_resize, default_release, NULL};
 }
 
-void *memory_new(const nh_allocator *allocator, size_t count, size_t size) {
+void *memory_new_raw(const nh_allocator *allocator, size_t count, size_t size) {
     if (size != 0 && count > SIZE_MAX / size)
         return NULL;
-    size_t bytes = count * size != 0 ? count * size : 1;
-    void *block = allocator->resize(allocator->context, NULL, bytes);
+    return allocator->resize(allocator->context, NULL, count * size != 0 ? count * size : 1);
+}
+
+void *memory_new(const nh_allocator *allocator, size_t count, size_t size) {
+    void *block = memory_new_raw(allocator, count, size);
     if (block != NULL)
-        memset(block, 0, bytes);
+        memset(block, 0, count * size);
     return block;
 }
 

@@ -11,6 +11,9 @@ nh_allocator memory_default(const nh_allocator *allocator);
  * product overflows. A count of 0 still gives a block. */
 void *memory_new(const nh_allocator *allocator, size_t count, size_t size);
 
+/* Likewise, but with any contents. */
+void *memory_new_raw(const nh_allocator *allocator, size_t count, size_t size);
+
 void memory_release(const nh_allocator *allocator, void *pointer);
 
 /* Makes room for `needed` items in the array `*items` of `*capacity` items, at

@@ -32,11 +32,7 @@ nh_status nh_workspace_new(const nh_list *list, const nh_allocator *allocator,
     made->rows = memory_new(&own, list->pattern_count, sizeof *made->rows);
     made->away = memory_new(&own, list->pattern_count, 1);
     bool good = row_memo_init(&made->memo, list, &own) && made->rows != NULL && made->away != NULL;
-    for (int part = 0; part < PARTS; part++) {
-        made->scratch.candidates[part] =
-            memory_new(&own, list->largest_family, sizeof(struct candidate));
-        good &= made->scratch.candidates[part] != NULL;
-    }
+    good &= best_scratch_init(&made->scratch, list, &own);
     if (!good) {
         nh_workspace_free(made);
         return NH_ERROR_MEMORY;
@@ -49,8 +45,7 @@ void nh_workspace_free(nh_workspace *workspace) {
     if (workspace == NULL)
         return;
     nh_allocator allocator = workspace->allocator;
-    for (int part = 0; part < PARTS; part++)
-        memory_release(&allocator, workspace->scratch.candidates[part]);
+    best_scratch_free(&workspace->scratch);
     memory_release(&allocator, workspace->rows);
     memory_release(&allocator, workspace->away);
     row_memo_free(&workspace->memo);
@@ -239,6 +234,7 @@ static size_t find_rows(struct query *query, const struct draws *draws, const ui
     if (ranking->rows == 0)
         return 0;
     query_add_bits(query);
+    best_scratch_clear(&workspace->scratch);
     size_t count = 0;
     for (uint32_t i = 0; i < list->pattern_count; i++) {
         if (workspace->away[i] > farthest)
