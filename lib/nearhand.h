@@ -11,8 +11,9 @@
  *   1. tiles        nh_tiles, nh_hand_parse, nh_tiles_format
  *   2. lists        nh_list_load, nh_list_read, nh_mistakes_at, nh_list_pattern
  *   3. ranking      nh_workspace_new, nh_rank
- *   4. distances    nh_distances (the number alone, for loops over many hands)
- *   5. audits       nh_audit_count, nh_audit_relation
+ *   4. batches      nh_rank_batch (many hands, in threads)
+ *   5. distances    nh_distances (the number alone, for loops over many hands)
+ *   6. audits       nh_audit_count, nh_audit_relation
  *
  * Rules that hold for every call:
  *   - The library never prints, exits or aborts and keeps no global state.
@@ -364,6 +365,31 @@ typedef struct nh_ranking {
 NH_API nh_status nh_rank(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
                          const nh_situation *situation, const uint8_t *chosen, nh_ranked *rows,
                          size_t capacity, nh_ranking *ranking, nh_error *error);
+
+/* -------------------------------------------------------------- batch --- */
+
+/* Most threads of a batch. */
+#define NH_JOBS_MAX 1024u
+
+/* Ranks `count` hands in `jobs` threads (0: one for each processor): the same
+ * answers as nh_rank for each hand, in the same order, whatever the number of
+ * threads.
+ *
+ * rows has count * top elements: hand i has its rows from rows[i * top] on, as
+ * many as rankings[i].rows tells. rankings and statuses have count elements; a
+ * hand that cannot be ranked has its reason in statuses[i], and the others go
+ * on. statuses may be NULL, rows too when top is 0. The other arguments are
+ * those of nh_rank.
+ * Returns NH_OK when all hands were looked at, NH_ERROR_MEMORY when not even
+ * one thread could be given its workspace, NH_ERROR_ARGUMENT for jobs past
+ * NH_JOBS_MAX. Every thread makes a workspace of its own: give many hands to
+ * one call. Thread-safe. */
+NH_API nh_status nh_rank_batch(const nh_list *list, const nh_allocator *allocator,
+                               const nh_tiles *hands, size_t count, const nh_situation *situation,
+                               const uint8_t *chosen, size_t top, unsigned jobs, nh_ranked *rows,
+                               nh_ranking *rankings, nh_status *statuses);
+
+/* ---------------------------------------------------------- distances --- */
 
 #define NH_AWAY_NONE 255 /* the pattern has no live target */
 
