@@ -34,13 +34,17 @@ bool best_scratch_init(struct best_scratch *scratch, const nh_list *list,
     /* one more: a kernel writes behind the last match before it knows */
     scratch->matches =
         memory_new_raw(allocator, list->largest_family + 1u, sizeof *scratch->matches);
-    return scratch->found != NULL && scratch->candidates != NULL && scratch->matches != NULL;
+    scratch->products =
+        memory_new_raw(allocator, list->largest_run + 1u, sizeof *scratch->products);
+    return scratch->products != NULL && scratch->found != NULL && scratch->candidates != NULL &&
+           scratch->matches != NULL;
 }
 
 void best_scratch_free(struct best_scratch *scratch) {
     memory_release(&scratch->allocator, scratch->found);
     memory_release(&scratch->allocator, scratch->candidates);
     memory_release(&scratch->allocator, scratch->matches);
+    memory_release(&scratch->allocator, scratch->products);
 }
 
 void best_scratch_clear(struct best_scratch *scratch) {
@@ -230,11 +234,11 @@ void best_target(const struct query *query, const struct draws *draws, const str
     best->product = NULL;
     struct search search = {
         .query = query, .draws = draws, .away = away, .scratch = scratch, .best = best};
-    const struct product *product = query->list->products + pattern->first;
-    for (uint32_t i = 0; i < pattern->count; i++, product++) {
-        if (!product_applies(query, product) || product_away(query, rows, product) != away)
-            continue;
-        search.product = product;
-        search_product(&search, rows);
+    for (uint32_t run = 0; run < pattern->run_count; run++) {
+        size_t count = products_at(query, rows, pattern, run, away, scratch->products);
+        for (size_t i = 0; i < count; i++) {
+            search.product = &query->list->products[scratch->products[i]];
+            search_product(&search, rows);
+        }
     }
 }

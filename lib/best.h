@@ -29,6 +29,7 @@ struct best_scratch {
     struct candidate *candidates;
     size_t used, capacity; /* of candidates */
     uint32_t *matches;     /* indices of shares: room for the largest family */
+    uint32_t *products;    /* numbers of products: room for the largest run */
     uint32_t stamp;
 };
 

@@ -793,8 +793,10 @@ static void find_runs(nh_list *list, struct run *runs, size_t *run_count, size_t
             while (end < pattern->count && same_winds(&products[end], &products[i]))
                 end++;
             if (runs != NULL)
-                runs[*run_count] = (struct run){(uint32_t)*lane_count, end - i,
+                runs[*run_count] = (struct run){(uint32_t)*lane_count, end - i, pattern->first + i,
                                                 products[i].prevailing, products[i].seat};
+            if (end - i > list->largest_run)
+                list->largest_run = end - i;
             ++*run_count;
             *lane_count += (end - i + LANES - 1) / LANES * LANES;
             i = end;

@@ -73,8 +73,18 @@ static unsigned least_away_portable(const struct lanes *lanes, size_t first, siz
     return least;
 }
 
+static size_t find_away_portable(const struct lanes *lanes, size_t first, size_t count,
+                                 const struct near_rows *rows, unsigned jokers, unsigned away,
+                                 uint32_t *found) {
+    size_t kept = 0;
+    for (size_t i = first; i < first + count; i++)
+        if (away_of_product(lanes->together[i], rows, jokers) == away)
+            found[kept++] = (uint32_t)i;
+    return kept;
+}
+
 static const struct kernels portable = {"portable", most_common_portable, find_common_portable,
-                                        least_away_portable};
+                                        least_away_portable, find_away_portable};
 
 #ifdef KERNELS_X86
 
@@ -139,8 +149,8 @@ __attribute__((target("avx2"))) static size_t find_common_avx2(const uint64_t *b
     return kept;
 }
 
-static const struct kernels avx2 = {"avx2", most_common_avx2, find_common_avx2,
-                                    least_away_portable};
+static const struct kernels avx2 = {"avx2", most_common_avx2, find_common_avx2, least_away_portable,
+                                    find_away_portable};
 
 /* ------------------------------------------------------------ AVX-512 --- */
 
@@ -152,7 +162,7 @@ AVX512 static int most_common_avx512(const uint64_t *bits, const uint64_t *hard,
     const __m512i gone = _mm512_set1_epi64((long long)dead);
     __m512i most = _mm512_set1_epi64(-1);
     for (size_t i = 0; i < count; i += 8) {
-        __mmask8 here = count - i < 8 ? (__mmask8)((1u << (count - i)) - 1u) : 0xFF;
+        __mmask8 here = (__mmask8)(count - i < 8 ? (1u << (count - i)) - 1u : 0xFFu);
         __m512i word = _mm512_maskz_loadu_epi64(here, bits + i);
         __m512i must = _mm512_maskz_loadu_epi64(here, hard + i);
         __mmask8 live = _mm512_mask_testn_epi64_mask(here, must, gone);
@@ -169,7 +179,7 @@ AVX512 static size_t find_common_avx512(const uint64_t *bits, const uint64_t *ha
     const __m512i wanted = _mm512_set1_epi64(common);
     size_t kept = 0;
     for (size_t i = 0; i < count; i += 8) {
-        __mmask8 here = count - i < 8 ? (__mmask8)((1u << (count - i)) - 1u) : 0xFF;
+        __mmask8 here = (__mmask8)(count - i < 8 ? (1u << (count - i)) - 1u : 0xFFu);
         __m512i word = _mm512_maskz_loadu_epi64(here, bits + i);
         __m512i must = _mm512_maskz_loadu_epi64(here, hard + i);
         __mmask8 live = _mm512_mask_testn_epi64_mask(here, must, gone);
@@ -223,16 +233,40 @@ share_jokers_64(const struct lanes *lanes, size_t first, const struct near_rows 
     return best[jokers];
 }
 
+AVX512 static inline __m512i away_of_64(const struct lanes *lanes, size_t first,
+                                        const struct near_rows *rows, unsigned jokers) {
+    switch (jokers) {
+    case 0:
+        return share_jokers_64(lanes, first, rows, 0);
+    case 1:
+        return share_jokers_64(lanes, first, rows, 1);
+    case 2:
+        return share_jokers_64(lanes, first, rows, 2);
+    default:
+        return share_jokers_64(lanes, first, rows, 3);
+    }
+}
+
+AVX512 static size_t find_away_avx512(const struct lanes *lanes, size_t first, size_t count,
+                                      const struct near_rows *rows, unsigned jokers, unsigned away,
+                                      uint32_t *found) {
+    const __m512i wanted = _mm512_set1_epi8((char)away);
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i += LANES) {
+        __mmask64 mask = _mm512_cmpeq_epi8_mask(away_of_64(lanes, first + i, rows, jokers), wanted);
+        if (count - i < LANES)
+            mask &= (UINT64_C(1) << (count - i)) - 1u;
+        for (; mask != 0; mask &= mask - 1)
+            found[kept++] = (uint32_t)(first + i + (size_t)__builtin_ctzll(mask));
+    }
+    return kept;
+}
+
 AVX512 static unsigned least_away_avx512(const struct lanes *lanes, size_t first, size_t count,
                                          const struct near_rows *rows, unsigned jokers) {
     __m512i least = _mm512_set1_epi8(FAR);
-    for (size_t i = first; i < first + count; i += LANES) {
-        __m512i away = jokers == 0   ? share_jokers_64(lanes, i, rows, 0)
-                       : jokers == 1 ? share_jokers_64(lanes, i, rows, 1)
-                       : jokers == 2 ? share_jokers_64(lanes, i, rows, 2)
-                                     : share_jokers_64(lanes, i, rows, 3);
-        least = _mm512_min_epu8(least, away);
-    }
+    for (size_t i = first; i < first + count; i += LANES)
+        least = _mm512_min_epu8(least, away_of_64(lanes, i, rows, jokers));
     __m256i half =
         _mm256_min_epu8(_mm512_castsi512_si256(least), _mm512_extracti64x4_epi64(least, 1));
     __m128i quarter = _mm_min_epu8(_mm256_castsi256_si128(half), _mm256_extracti128_si256(half, 1));
@@ -243,7 +277,7 @@ AVX512 static unsigned least_away_avx512(const struct lanes *lanes, size_t first
 }
 
 static const struct kernels avx512 = {"avx512", most_common_avx512, find_common_avx512,
-                                      least_away_avx512};
+                                      least_away_avx512, find_away_avx512};
 
 #endif
 

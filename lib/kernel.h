@@ -41,6 +41,11 @@ struct kernels {
      * are repetitions of them. FAR or more when none is live. */
     unsigned (*least_away)(const struct lanes *lanes, size_t first, size_t count,
                            const struct near_rows *rows, unsigned jokers);
+    /* Writes the numbers, from first on, of the products that are exactly `away`
+     * (below FAR) away, ascending; their number. `found` has room for `count`. */
+    size_t (*find_away)(const struct lanes *lanes, size_t first, size_t count,
+                        const struct near_rows *rows, unsigned jokers, unsigned away,
+                        uint32_t *found);
 };
 
 /* The kernels that this processor runs best. */

@@ -10,6 +10,7 @@
  * them: count of them at `first`, and padding up to a multiple of LANES. */
 struct run {
     uint32_t first, count;
+    uint32_t product; /* the number of the first in the list's products */
     uint8_t prevailing, seat;
 };
 
@@ -46,6 +47,7 @@ struct nh_list {
     uint8_t *used;           /* of each family: in which parts, as bits */
     nh_natural *binomials;   /* see chance.h */
     uint32_t largest_family; /* shares of the largest family */
+    uint32_t largest_run;    /* products of the largest run */
     bool has_excess;         /* some target needs jokers to be complete at all */
 };
 

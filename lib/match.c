@@ -82,11 +82,6 @@ static bool wind_applies(uint8_t presumed, uint8_t known) {
     return presumed == 0 || known == 0 || presumed == known;
 }
 
-bool product_applies(const struct query *query, const struct product *product) {
-    return wind_applies(product->prevailing, query->prevailing) &&
-           wind_applies(product->seat, query->seat);
-}
-
 /* The distance when jokers may run out: every combination of different fits is
  * looked at, part by part. */
 struct strict_search {
@@ -131,31 +126,24 @@ static unsigned away_strictly(const struct query *query, const struct product *p
     return search.nearest;
 }
 
-unsigned product_away(const struct query *query, const struct near_rows *rows,
-                      const struct product *product) {
-    uint16_t family[PARTS];
-    for (int part = 0; part < PARTS; part++)
-        family[part] = (uint16_t)family_number(query->list, part, product->family[part]);
-    unsigned away = away_of_product(family, rows, query->jokers);
-    if (away >= FAR || !query->short_of_jokers)
-        return away;
-    return away_strictly(query, product);
+static bool run_applies(const struct query *query, const struct run *run) {
+    return wind_applies(run->prevailing, query->prevailing) && wind_applies(run->seat, query->seat);
+}
+
+static const struct kernels *kernels_for(const struct query *query) {
+    return query->jokers <= KERNEL_JOKERS ? query->list->kernels : kernels_at(0);
 }
 
 /* When jokers may run out, the distance that takes no heed of it is a bound:
  * only products below the best so far are looked at closely. */
-static unsigned pattern_away_strictly(const struct query *query, const struct near_rows *rows,
-                                      const struct list_pattern *pattern) {
-    unsigned nearest = FAR;
-    const struct product *product = query->list->products + pattern->first;
-    for (uint32_t i = 0; i < pattern->count; i++, product++) {
-        uint16_t family[PARTS];
-        for (int part = 0; part < PARTS; part++)
-            family[part] = (uint16_t)family_number(query->list, part, product->family[part]);
-        if (!product_applies(query, product) ||
-            away_of_product(family, rows, query->jokers) >= nearest)
+static unsigned run_away_strictly(const struct query *query, const struct near_rows *rows,
+                                  const struct run *run, unsigned nearest) {
+    const nh_list *list = query->list;
+    for (uint32_t i = 0; i < run->count; i++) {
+        const uint16_t *family = list->lanes.together[run->first + i];
+        if (away_of_product(family, rows, query->jokers) >= nearest)
             continue;
-        unsigned away = away_strictly(query, product);
+        unsigned away = away_strictly(query, &list->products[run->product + i]);
         nearest = away < nearest ? away : nearest;
     }
     return nearest;
@@ -164,18 +152,41 @@ static unsigned pattern_away_strictly(const struct query *query, const struct ne
 unsigned pattern_away(const struct query *query, const struct near_rows *rows,
                       const struct list_pattern *pattern) {
     const nh_list *list = query->list;
-    if (query->short_of_jokers)
-        return pattern_away_strictly(query, rows, pattern);
-    const struct kernels *kernels = query->jokers <= KERNEL_JOKERS ? list->kernels : kernels_at(0);
+    const struct kernels *kernels = kernels_for(query);
     unsigned nearest = FAR;
     const struct run *run = list->runs + pattern->run_first;
     for (uint32_t i = 0; i < pattern->run_count; i++, run++) {
-        if (!wind_applies(run->prevailing, query->prevailing) ||
-            !wind_applies(run->seat, query->seat))
+        if (!run_applies(query, run))
             continue;
+        if (query->short_of_jokers) {
+            nearest = run_away_strictly(query, rows, run, nearest);
+            continue;
+        }
         unsigned away =
             kernels->least_away(&list->lanes, run->first, run->count, rows, query->jokers);
         nearest = away < nearest ? away : nearest;
     }
     return nearest;
+}
+
+size_t products_at(const struct query *query, const struct near_rows *rows,
+                   const struct list_pattern *pattern, uint32_t run_number, unsigned away,
+                   uint32_t *found) {
+    const nh_list *list = query->list;
+    const struct run *run = &list->runs[pattern->run_first + run_number];
+    if (!run_applies(query, run))
+        return 0;
+    size_t count = 0;
+    if (query->short_of_jokers) {
+        for (uint32_t i = run->product; i < run->product + run->count; i++) {
+            found[count] = i;
+            count += away_strictly(query, &list->products[i]) == away;
+        }
+        return count;
+    }
+    count = kernels_for(query)->find_away(&list->lanes, run->first, run->count, rows, query->jokers,
+                                          away, found);
+    for (size_t i = 0; i < count; i++)
+        found[i] += run->product - run->first;
+    return count;
 }

@@ -44,15 +44,16 @@ struct fit {
 struct fit fit_share(const struct query *query, int part, const struct family *family,
                      uint32_t index);
 
-/* The distance of a product, FAR or more when it has no live target. */
-unsigned product_away(const struct query *query, const struct near_rows *rows,
-                      const struct product *product);
-
 /* The least distance of a pattern's products. */
 unsigned pattern_away(const struct query *query, const struct near_rows *rows,
                       const struct list_pattern *pattern);
 
-bool product_applies(const struct query *query, const struct product *product);
+/* Writes the numbers of the pattern's products at exactly `away`, its distance;
+ * how many there are. `found` has room for those of a run; one run at a time is
+ * looked at, `run` of the pattern's. */
+size_t products_at(const struct query *query, const struct near_rows *rows,
+                   const struct list_pattern *pattern, uint32_t run, unsigned away,
+                   uint32_t *found);
 
 /* Checks hand and situation; NH_OK, or what nh_rank says of them. */
 nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *hand,

@@ -3,10 +3,12 @@
 
 #include <string.h>
 
-/* A table's slots begin with these two words. */
-struct slot {
+/* What a row stands for: the tiles held and the jokers, and the tiles left. */
+struct row_tag {
     uint64_t key, live;
 };
+
+#define BUCKET 4 /* tags of one cache line */
 
 #define KEY_USED                                                                                   \
     (UINT64_C(1) << 63) /* so that no key is 0, an empty slot's                                    \
@@ -27,13 +29,16 @@ static uint64_t pack(const uint8_t count[PART_KINDS]) {
 static bool table_init(struct row_table *table, const nh_allocator *allocator, size_t families,
                        unsigned jokers_kept, size_t bytes) {
     table->row_stride = (uint32_t)((families + 15) / 16 * 16);
-    table->slot_size = sizeof(struct slot) + (jokers_kept + 1) * (size_t)table->row_stride;
-    unsigned bits = 4;
-    while (bits < 16 && (table->slot_size << (bits + 1)) <= bytes)
+    table->slot_size = (jokers_kept + 1) * (size_t)table->row_stride;
+    size_t bucket_size = BUCKET * (table->slot_size + sizeof(struct row_tag));
+    unsigned bits = 2;
+    while (bits < 18 && (bucket_size << (bits + 1)) <= bytes)
         bits++;
     table->shift = 64 - bits;
-    table->slots = memory_new(allocator, (table->slot_size << bits) + READ_BEHIND, 1);
-    return table->slots != NULL;
+    size_t slots = (size_t)BUCKET << bits;
+    table->tags = memory_new(allocator, slots, sizeof *table->tags);
+    table->slots = memory_new_raw(allocator, slots * table->slot_size + READ_BEHIND, 1);
+    return table->tags != NULL && table->slots != NULL;
 }
 
 bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocator *allocator) {
@@ -54,7 +59,9 @@ bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocato
 }
 
 void row_memo_free(struct row_memo *memo) {
+    memory_release(&memo->allocator, memo->suits.tags);
     memory_release(&memo->allocator, memo->suits.slots);
+    memory_release(&memo->allocator, memo->honours.tags);
     memory_release(&memo->allocator, memo->honours.slots);
     for (int part = 0; part < PARTS; part++)
         memory_release(&memo->allocator, memo->scratch[part]);
@@ -103,35 +110,52 @@ static void fill_rows(struct query *query, int part, uint8_t *row, size_t stride
     }
 }
 
-/* The row of a part, from the table or worked out into it. A slot that an
- * earlier part of the same hand lies in is not given away. */
+static size_t bucket_of(const struct row_table *table, const struct row_tag *tag) {
+    uint64_t hash =
+        (tag->key * UINT64_C(0x9E3779B97F4A7C15)) ^ (tag->live * UINT64_C(0xC2B2AE3D27D4EB4F));
+    hash *= UINT64_C(0xD6E8FEB86659FD93);
+    return (size_t)(hash >> table->shift) * BUCKET;
+}
+
+/* The slot of a bucket that a new row may take: an empty one, or the next in
+ * turn, but none that an earlier part of the same hand lies in. A bucket has
+ * more slots than a hand has suits, so there is always one. */
+static size_t slot_to_give(struct row_table *table, size_t bucket, int part,
+                           const struct near_rows *rows) {
+    for (size_t slot = bucket; slot < bucket + BUCKET; slot++)
+        if (table->tags[slot].key == 0)
+            return slot;
+    for (;;) {
+        size_t slot = bucket + table->turn++ % BUCKET;
+        bool taken = false;
+        for (int earlier = 0; earlier < part; earlier++)
+            taken |= rows->row[earlier] == table->slots + slot * table->slot_size;
+        if (!taken)
+            return slot;
+    }
+}
+
+/* The row of a part, from the table or worked out into it. */
 static const uint8_t *find_row(struct query *query, struct row_memo *memo, int part,
                                const struct near_rows *rows) {
-    const struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
-    struct slot wanted = {pack(query->hand.count + part * PART_KINDS),
-                          pack(query->left.count + part * PART_KINDS)};
+    struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
+    struct row_tag wanted = {pack(query->hand.count + part * PART_KINDS),
+                             pack(query->left.count + part * PART_KINDS)};
     wanted.key |= KEY_USED | (uint64_t)query->jokers << 40;
     if (query->jokers > memo->jokers_kept) {
         fill_rows(query, part, memo->scratch[part], table->row_stride);
         return memo->scratch[part];
     }
-    uint64_t hash =
-        (wanted.key * UINT64_C(0x9E3779B97F4A7C15)) ^ (wanted.live * UINT64_C(0xC2B2AE3D27D4EB4F));
-    hash *= UINT64_C(0xD6E8FEB86659FD93);
-    uint8_t *slot = table->slots + (size_t)(hash >> table->shift) * table->slot_size;
-    struct slot found;
-    memcpy(&found, slot, sizeof found);
-    uint8_t *row = slot + sizeof found;
-    if (found.key == wanted.key && found.live == wanted.live)
-        return row;
-    for (int earlier = 0; earlier < part; earlier++) {
-        if (rows->row[earlier] == row) {
-            fill_rows(query, part, memo->scratch[part], table->row_stride);
-            return memo->scratch[part];
-        }
+    size_t bucket = bucket_of(table, &wanted);
+    for (size_t slot = bucket; slot < bucket + BUCKET; slot++) {
+        const struct row_tag *tag = &table->tags[slot];
+        if (tag->key == wanted.key && tag->live == wanted.live)
+            return table->slots + slot * table->slot_size;
     }
+    size_t slot = slot_to_give(table, bucket, part, rows);
+    uint8_t *row = table->slots + slot * table->slot_size;
     fill_rows(query, part, row, table->row_stride);
-    memcpy(slot, &wanted, sizeof wanted);
+    table->tags[slot] = wanted;
     return row;
 }
 

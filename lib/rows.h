@@ -6,10 +6,11 @@
  * every family; rows that were worked out are kept in a table of slots, so that
  * over many hands most are found there:
  *
- *     slot:  key | live | row for 0 jokers | row for 1 joker | ...
+ *     tags:   key live | key live | key live | key live     one bucket
+ *     slots:  rows     | rows     | rows     | rows         (0, 1, ... jokers)
  *
- * A slot is found by a hash of key and live, and holds both in full: a row is
- * only ever taken for exactly its contents. */
+ * A bucket is found by a hash of key and live, and its tags hold both in full: a
+ * row is only ever taken for exactly its contents. */
 #ifndef NH_ROWS_H
 #define NH_ROWS_H
 
@@ -20,10 +21,12 @@
 #define HONOUR_SLOT_BYTES ((size_t)4 << 20)
 
 struct row_table {
+    struct row_tag *tags;
     uint8_t *slots;
     size_t slot_size;
-    unsigned shift; /* of the hash: 64 less the bits of a slot number */
+    unsigned shift; /* of the hash: 64 less the bits of a bucket's number */
     uint32_t row_stride;
+    uint32_t turn; /* which slot of a full bucket is given away next */
 };
 
 struct row_memo {
