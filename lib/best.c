@@ -214,7 +214,7 @@ static void search_product(struct search *search, const struct near_rows *rows) 
     unsigned own_away[PARTS]; /* with all jokers for each part: a lower bound */
     for (int part = 0; part < PARTS; part++) {
         uint32_t number = family_number(query->list, part, search->product->family[part]);
-        own_away[part] = rows->row[part][query->jokers * rows->stride[part] + number];
+        own_away[part] = near_value(rows, part, number, query->jokers);
     }
     search->rest_away[PARTS] = 0;
     for (int part = PARTS - 1; part >= 0; part--)

@@ -361,6 +361,7 @@ static void read_suit(struct list_reader *reader, const cJSON *object, struct dr
         group->suit = (uint8_t)(word[0] - 'a');
         group->suit_letters |= 1u << group->suit;
     } else {
+        group->suit_type = SUIT_ANY; /* one message is enough */
         push_key(reader, "suit");
         complain(reader, "\"suit\" must be \"bam\", \"crak\", \"dot\", \"any\" or a lower-case "
                          "letter");

@@ -79,7 +79,11 @@ static bool jokers_at_least(const struct share *a, const struct share *b) {
 /* Sorts shares, drops repeated ones and those that another, with the same
  * tiles, betters by what jokers may be. The number that is left. */
 static size_t tidy(struct share *shares, size_t count) {
-    qsort(shares, count, sizeof *shares, share_compare);
+    size_t sorted = 1;
+    while (sorted < count && share_compare(&shares[sorted - 1], &shares[sorted]) <= 0)
+        sorted++;
+    if (sorted < count)
+        qsort(shares, count, sizeof *shares, share_compare);
     size_t kept = 0, same = 0; /* shares[same .. kept) have the tiles of the last */
     for (size_t i = 0; i < count; i++) {
         struct share share = shares[i];
@@ -102,11 +106,19 @@ static size_t tidy(struct share *shares, size_t count) {
 
 /* ----------------------------------------------------------- families --- */
 
-static uint32_t hash_bytes(uint32_t hash, const void *bytes, size_t length) {
-    const uint8_t *byte = bytes;
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ byte[i]) * 16777619u; /* FNV-1a, a public-domain hash */
-    return hash;
+/* A hash of the bytes of shares, eight at a time. */
+static uint32_t hash_shares(const struct share *shares, size_t count, bool honours) {
+    const uint8_t *bytes = (const uint8_t *)shares;
+    size_t length = count * sizeof *shares;
+    uint64_t hash = honours ? 1 : 2;
+    for (size_t at = 0; at < length; at += sizeof(uint64_t)) {
+        uint64_t word = 0;
+        size_t rest = length - at;
+        memcpy(&word, bytes + at, rest < sizeof word ? rest : sizeof word);
+        hash = (hash ^ word) * UINT64_C(0x9E3779B97F4A7C15);
+        hash ^= hash >> 29;
+    }
+    return (uint32_t)(hash ^ hash >> 32);
 }
 
 static bool grow_family_slots(struct pool *pool) {
@@ -135,7 +147,7 @@ static uint32_t intern(struct pool *pool, bool honours, const struct share *shar
                        int excess) {
     if (!grow_family_slots(pool))
         return 0;
-    uint32_t hash = hash_bytes(2166136261u ^ honours, shares, count * sizeof *shares);
+    uint32_t hash = hash_shares(shares, count, honours);
     size_t mask = pool->family_slot_count - 1, at = hash & mask;
     for (; pool->family_slots[at] != 0; at = (at + 1) & mask) {
         uint32_t id = pool->family_slots[at] - 1;

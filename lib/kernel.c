@@ -29,18 +29,21 @@ static size_t find_common_portable(const uint64_t *bits, const uint64_t *hard, s
     return kept;
 }
 
-static unsigned least_plain(const struct lanes *lanes, size_t first, size_t count,
-                            const struct near_rows *rows) {
-    const uint8_t *bam = rows->row[0], *crak = rows->row[1], *dot = rows->row[2];
-    const uint8_t *rest = rows->row[3];
-    unsigned least = FAR;
-    for (size_t i = first; i < first + count; i++) {
-        const uint16_t *family = lanes->together[i];
-        unsigned away =
-            (unsigned)bam[family[0]] + crak[family[1]] + dot[family[2]] + rest[family[3]];
-        least = away < least ? away : least;
+static void least_lacking_portable(const uint64_t *bits, const uint64_t *hard, size_t count,
+                                   uint64_t have, uint64_t dead, unsigned size,
+                                   uint8_t least[KERNEL_JOKERS + 1]) {
+    for (unsigned j = 0; j <= KERNEL_JOKERS; j++)
+        least[j] = FAR;
+    for (size_t i = 0; i < count; i++) {
+        if ((hard[i] & dead) != 0)
+            continue;
+        unsigned missing = size - bit_count(bits[i] & have);
+        unsigned open = missing - bit_count(hard[i] & ~have);
+        for (unsigned j = 0; j <= KERNEL_JOKERS; j++) {
+            unsigned lacking = missing - (open < j ? open : j);
+            least[j] = (uint8_t)(lacking < least[j] ? lacking : least[j]);
+        }
     }
-    return least;
 }
 
 /* Takes the best way to share `jokers` jokers out to the four parts. */
@@ -48,17 +51,31 @@ unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *r
                          unsigned jokers) {
     unsigned best[JOKERS_MAX + 1] = {0};
     for (int part = 0; part < PARTS; part++) {
-        const uint8_t *row = rows->row[part] + family[part];
+        unsigned away[JOKERS_MAX + 1];
+        for (unsigned j = 0; j <= jokers; j++)
+            away[j] = near_value(rows, part, family[part], j);
         for (unsigned j = jokers + 1; j-- > 0;) {
-            unsigned least = best[j] + row[0];
-            for (unsigned here = 1; here <= j; here++) {
-                unsigned away = best[j - here] + row[here * rows->stride[part]];
-                least = away < least ? away : least;
-            }
+            unsigned least = best[j] + away[0];
+            for (unsigned here = 1; here <= j; here++)
+                if (best[j - here] + away[here] < least)
+                    least = best[j - here] + away[here];
             best[j] = least;
         }
     }
     return best[jokers];
+}
+
+static unsigned least_plain(const struct lanes *lanes, size_t first, size_t count,
+                            const struct near_rows *rows) {
+    unsigned least = FAR;
+    for (size_t i = first; i < first + count; i++) {
+        const uint16_t *family = lanes->together[i];
+        unsigned away = 0;
+        for (int part = 0; part < PARTS; part++)
+            away += rows->row[part][family[part]] & NEAR_BITS;
+        least = away < least ? away : least;
+    }
+    return least;
 }
 
 static unsigned least_away_portable(const struct lanes *lanes, size_t first, size_t count,
@@ -83,8 +100,9 @@ static size_t find_away_portable(const struct lanes *lanes, size_t first, size_t
     return kept;
 }
 
-static const struct kernels portable = {"portable", most_common_portable, find_common_portable,
-                                        least_away_portable, find_away_portable};
+static const struct kernels portable = {"portable",           most_common_portable,
+                                        find_common_portable, least_lacking_portable,
+                                        least_away_portable,  find_away_portable};
 
 #ifdef KERNELS_X86
 
@@ -149,7 +167,11 @@ __attribute__((target("avx2"))) static size_t find_common_avx2(const uint64_t *b
     return kept;
 }
 
-static const struct kernels avx2 = {"avx2", most_common_avx2, find_common_avx2, least_away_portable,
+static const struct kernels avx2 = {"avx2",
+                                    most_common_avx2,
+                                    find_common_avx2,
+                                    least_lacking_portable,
+                                    least_away_portable,
                                     find_away_portable};
 
 /* ------------------------------------------------------------ AVX-512 --- */
@@ -191,10 +213,37 @@ AVX512 static size_t find_common_avx512(const uint64_t *bits, const uint64_t *ha
     return kept;
 }
 
+AVX512 static void least_lacking_avx512(const uint64_t *bits, const uint64_t *hard, size_t count,
+                                        uint64_t have, uint64_t dead, unsigned size,
+                                        uint8_t least[KERNEL_JOKERS + 1]) {
+    const __m512i held = _mm512_set1_epi64((long long)have);
+    const __m512i gone = _mm512_set1_epi64((long long)dead);
+    const __m512i all = _mm512_set1_epi64(size);
+    __m512i best[KERNEL_JOKERS + 1];
+    for (int j = 0; j <= KERNEL_JOKERS; j++)
+        best[j] = _mm512_set1_epi64(FAR);
+    for (size_t i = 0; i < count; i += 8) {
+        __mmask8 here = (__mmask8)(count - i < 8 ? (1u << (count - i)) - 1u : 0xFFu);
+        __m512i word = _mm512_maskz_loadu_epi64(here, bits + i);
+        __m512i must = _mm512_maskz_loadu_epi64(here, hard + i);
+        __mmask8 live = _mm512_mask_testn_epi64_mask(here, must, gone);
+        __m512i missing = _mm512_sub_epi64(all, _mm512_popcnt_epi64(_mm512_and_si512(word, held)));
+        __m512i closed = _mm512_popcnt_epi64(_mm512_andnot_si512(held, must));
+        for (int j = 0; j <= KERNEL_JOKERS; j++) {
+            /* missing - min(j, missing - closed) */
+            __m512i fewer = _mm512_sub_epi64(missing, _mm512_set1_epi64(j));
+            __m512i lacking = _mm512_max_epi64(fewer, closed);
+            best[j] = _mm512_mask_min_epi64(best[j], live, best[j], lacking);
+        }
+    }
+    for (int j = 0; j <= KERNEL_JOKERS; j++)
+        least[j] = (uint8_t)_mm512_reduce_min_epi64(best[j]);
+}
+
 /* Looks 64 family numbers up in a row: 256 of its bytes at a time are held in
  * four registers, and bits 6 and 7 of a number choose among them. */
-AVX512 static inline __m512i look_up(const uint8_t *row, uint32_t pages, __m512i low,
-                                     __m512i high) {
+AVX512 static inline __attribute__((always_inline)) __m512i
+look_up(const uint8_t *row, uint32_t pages, __m512i low, const uint8_t *high) {
     __mmask64 upper = _mm512_movepi8_mask(low);
     __m512i found = _mm512_setzero_si512();
     for (uint32_t page = 0; page < pages; page++, row += 256) {
@@ -203,38 +252,45 @@ AVX512 static inline __m512i look_up(const uint8_t *row, uint32_t pages, __m512i
         __m512i far = _mm512_permutex2var_epi8(_mm512_loadu_si512(row + 128), low,
                                                _mm512_loadu_si512(row + 192));
         __m512i both = _mm512_mask_blend_epi8(upper, near, far);
-        __mmask64 here = _mm512_cmpeq_epi8_mask(high, _mm512_set1_epi8((char)page));
+        if (pages == 1)
+            return both;
+        __mmask64 here =
+            _mm512_cmpeq_epi8_mask(_mm512_loadu_si512(high), _mm512_set1_epi8((char)page));
         found = _mm512_mask_blend_epi8(here, found, both);
     }
     return found;
 }
 
-/* The distances of 64 products, like away_of_product; sums stop at 255. */
+/* The distances of 64 products, like away_of_product. */
 AVX512 static inline __attribute__((always_inline)) __m512i
 share_jokers_64(const struct lanes *lanes, size_t first, const struct near_rows *rows,
                 const unsigned jokers) {
+    const __m512i one = _mm512_set1_epi8(1);
     __m512i best[KERNEL_JOKERS + 1];
     for (unsigned j = 0; j <= jokers; j++)
         best[j] = _mm512_setzero_si512();
     for (int part = 0; part < PARTS; part++) {
-        __m512i low = _mm512_loadu_si512(lanes->low[part] + first);
-        __m512i high = _mm512_loadu_si512(lanes->high[part] + first);
+        __m512i bytes =
+            look_up(rows->row[part], rows->pages[part],
+                    _mm512_loadu_si512(lanes->low[part] + first), lanes->high[part] + first);
         __m512i away[KERNEL_JOKERS + 1];
-        for (unsigned j = 0; j <= jokers; j++)
-            away[j] =
-                look_up(rows->row[part] + j * rows->stride[part], rows->pages[part], low, high);
+        away[0] = _mm512_and_si512(bytes, _mm512_set1_epi8(NEAR_BITS));
+        for (unsigned j = 1; j <= jokers; j++) {
+            __mmask64 nearer = _mm512_test_epi8_mask(bytes, _mm512_set1_epi8((char)(16u << j)));
+            away[j] = _mm512_mask_sub_epi8(away[j - 1], nearer, away[j - 1], one);
+        }
         for (unsigned j = jokers + 1; j-- > 0;) {
-            __m512i least = _mm512_adds_epu8(best[j], away[0]);
+            __m512i least = _mm512_add_epi8(best[j], away[0]);
             for (unsigned here = 1; here <= j; here++)
-                least = _mm512_min_epu8(least, _mm512_adds_epu8(best[j - here], away[here]));
+                least = _mm512_min_epu8(least, _mm512_add_epi8(best[j - here], away[here]));
             best[j] = least;
         }
     }
     return best[jokers];
 }
 
-AVX512 static inline __m512i away_of_64(const struct lanes *lanes, size_t first,
-                                        const struct near_rows *rows, unsigned jokers) {
+AVX512 static inline __attribute__((always_inline)) __m512i
+away_of_64(const struct lanes *lanes, size_t first, const struct near_rows *rows, unsigned jokers) {
     switch (jokers) {
     case 0:
         return share_jokers_64(lanes, first, rows, 0);
@@ -276,8 +332,9 @@ AVX512 static unsigned least_away_avx512(const struct lanes *lanes, size_t first
     return (unsigned)_mm_extract_epi16(_mm_minpos_epu16(words), 0);
 }
 
-static const struct kernels avx512 = {"avx512", most_common_avx512, find_common_avx512,
-                                      least_away_avx512, find_away_avx512};
+static const struct kernels avx512 = {"avx512",           most_common_avx512,
+                                      find_common_avx512, least_lacking_avx512,
+                                      least_away_avx512,  find_away_avx512};
 
 #endif
 

@@ -11,6 +11,16 @@
  * takes any number. */
 #define KERNEL_JOKERS 3
 
+/* Farther than any target: the sum of four distances is FAR or more when one of
+ * them is. */
+#define FAR 31
+
+/* The distance of a family in one byte: the five low bits are the distance
+ * without jokers, and bit 4 + j is set when joker number j brings it one nearer.
+ * A joker never brings more: the best use of j + 1 jokers is at most one better
+ * than the best use of j. */
+#define NEAR_BITS 31u
+
 /* Products for the kernels: the four family numbers of each, apart by part. A
  * number is low + 256 * high. */
 struct lanes {
@@ -18,13 +28,28 @@ struct lanes {
     const uint8_t *low[PARTS], *high[PARTS];
 };
 
-/* rows[part] has jokers + 1 rows of least distances, `stride[part]` bytes each;
- * at least 256 bytes behind the last row may be read. */
+/* The distances of all families in each part, by family number. Up to
+ * KERNEL_JOKERS jokers: row[part] has one byte for each, as said above, and at
+ * least 256 bytes behind the last may be read. For more jokers (`many`) there
+ * are jokers + 1 rows of plain distances, `stride[part]` bytes each. */
 struct near_rows {
     const uint8_t *row[PARTS];
-    uint32_t stride[PARTS];
     uint32_t pages[PARTS]; /* numbers of families / 256, rounded up */
+    uint32_t stride[PARTS];
+    bool many;
 };
+
+/* The distance of a family with at most j jokers for its part. */
+static inline unsigned near_value(const struct near_rows *rows, int part, uint32_t number,
+                                  unsigned j) {
+    if (rows->many)
+        return rows->row[part][j * rows->stride[part] + number];
+    unsigned byte = rows->row[part][number];
+    unsigned away = byte & NEAR_BITS;
+    for (unsigned i = 0; i < j; i++)
+        away -= byte >> (5 + i) & 1u;
+    return away;
+}
 
 struct kernels {
     const char *name;
@@ -36,6 +61,11 @@ struct kernels {
      * common with `have`, ascending; their number. */
     size_t (*find_common)(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
                           uint64_t dead, int common, uint32_t *found);
+    /* For j = 0 to KERNEL_JOKERS the least number of tiles that a live word
+     * lacks of `size` when jokers may be j of those not in `hard`; FAR when no
+     * word is live. */
+    void (*least_lacking)(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
+                          uint64_t dead, unsigned size, uint8_t least[KERNEL_JOKERS + 1]);
     /* The least distance of products first .. first + count - 1, with 0 to
      * KERNEL_JOKERS jokers to share out. Up to the next multiple of LANES there
      * are repetitions of them. FAR or more when none is live. */
@@ -58,9 +88,6 @@ unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *r
 /* Kernels by number, from 0, the portable ones, on; NULL past the last. Those
  * that the processor cannot run are left out. */
 const struct kernels *kernels_at(int index);
-
-/* Farther than any target. */
-#define FAR 100
 
 /* How many tiles: the number of bits of a word. */
 static inline unsigned bit_count(uint64_t bits) {

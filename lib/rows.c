@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* What a row stands for: the tiles held and the jokers, and the tiles left. */
+/* What a row stands for: the tiles held and the tiles left. */
 struct row_tag {
     uint64_t key, live;
 };
@@ -27,17 +27,16 @@ static uint64_t pack(const uint8_t count[PART_KINDS]) {
 }
 
 static bool table_init(struct row_table *table, const nh_allocator *allocator, size_t families,
-                       unsigned jokers_kept, size_t bytes) {
+                       size_t bytes) {
     table->row_stride = (uint32_t)((families + 15) / 16 * 16);
-    table->slot_size = (jokers_kept + 1) * (size_t)table->row_stride;
-    size_t bucket_size = BUCKET * (table->slot_size + sizeof(struct row_tag));
+    size_t bucket_size = BUCKET * (table->row_stride + sizeof(struct row_tag));
     unsigned bits = 2;
     while (bits < 18 && (bucket_size << (bits + 1)) <= bytes)
         bits++;
     table->shift = 64 - bits;
     size_t slots = (size_t)BUCKET << bits;
     table->tags = memory_new(allocator, slots, sizeof *table->tags);
-    table->slots = memory_new_raw(allocator, slots * table->slot_size + READ_BEHIND, 1);
+    table->slots = memory_new_raw(allocator, slots * table->row_stride + READ_BEHIND, 1);
     return table->tags != NULL && table->slots != NULL;
 }
 
@@ -45,15 +44,12 @@ bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocato
     unsigned jokers = list->set.count[NH_JOKER];
     size_t honour_families = list->family_count - list->suit_family_count;
     *memo = (struct row_memo){.allocator = *allocator};
-    memo->jokers_kept = jokers < KERNEL_JOKERS ? jokers : KERNEL_JOKERS;
-    bool good = table_init(&memo->suits, allocator, list->suit_family_count, memo->jokers_kept,
-                           SUIT_SLOT_BYTES) &&
-                table_init(&memo->honours, allocator, honour_families, memo->jokers_kept,
-                           HONOUR_SLOT_BYTES);
-    for (int part = 0; part < PARTS && good; part++) {
+    bool good = table_init(&memo->suits, allocator, list->suit_family_count, SUIT_SLOT_BYTES) &&
+                table_init(&memo->honours, allocator, honour_families, HONOUR_SLOT_BYTES);
+    for (int part = 0; part < PARTS && good && jokers > KERNEL_JOKERS; part++) {
         size_t stride = part == PART_HONOUR ? memo->honours.row_stride : memo->suits.row_stride;
-        memo->scratch[part] = memory_new(allocator, stride * (jokers + 1) + READ_BEHIND, 1);
-        good = memo->scratch[part] != NULL;
+        memo->many[part] = memory_new_raw(allocator, stride * (jokers + 1), 1);
+        good = memo->many[part] != NULL;
     }
     return good;
 }
@@ -64,49 +60,66 @@ void row_memo_free(struct row_memo *memo) {
     memory_release(&memo->allocator, memo->honours.tags);
     memory_release(&memo->allocator, memo->honours.slots);
     for (int part = 0; part < PARTS; part++)
-        memory_release(&memo->allocator, memo->scratch[part]);
+        memory_release(&memo->allocator, memo->many[part]);
 }
 
-/* With jokers: the least missing for each number of open tiles, then for each
- * number of jokers the best use of them. */
-static void near_with_jokers(const struct query *query, int part, const struct family *family,
-                             uint8_t *row, size_t stride) {
-    uint8_t least[JOKERS_MAX + 1];
-    memset(least, FAR, sizeof least);
-    for (uint32_t i = 0; i < family->count; i++) {
-        struct fit fit = fit_share(query, part, family, i);
-        unsigned open = fit.open < query->jokers ? fit.open : query->jokers;
-        if (fit.live && fit.missing < least[open])
-            least[open] = fit.missing;
-    }
-    for (unsigned j = 0; j <= query->jokers; j++) {
-        uint8_t near = FAR;
-        for (unsigned open = 0; open <= query->jokers; open++) {
-            unsigned used = open < j ? open : j;
-            if (least[open] < FAR && least[open] - used < near)
-                near = (uint8_t)(least[open] - used);
-        }
-        row[j * stride] = near;
-    }
+/* The families of a part, first to end - 1. */
+static void families_of(const nh_list *list, int part, size_t *first, size_t *end) {
+    *first = part == PART_HONOUR ? list->suit_family_count : 0;
+    *end = part == PART_HONOUR ? list->family_count : list->suit_family_count;
 }
 
-/* Works out the rows of a part: the distance of each family with 0 to all of
- * the hand's jokers. */
-static void fill_rows(struct query *query, int part, uint8_t *row, size_t stride) {
+/* Works out the row of a part. */
+static void fill_row(struct query *query, int part, uint8_t *row) {
     const nh_list *list = query->list;
+    const struct kernels *kernels = list->kernels;
+    bool jokers = list->set.count[NH_JOKER] > 0;
+    size_t first, end;
     query_add_bits(query);
-    size_t first = part == PART_HONOUR ? list->suit_family_count : 0;
-    size_t end = part == PART_HONOUR ? list->family_count : list->suit_family_count;
+    families_of(list, part, &first, &end);
+    uint64_t have = query->have[part], dead = ~query->live[part];
     for (size_t f = first; f < end; f++, row++) {
         const struct family *family = &list->families[f];
-        if (query->jokers > 0) {
-            near_with_jokers(query, part, family, row, stride);
+        const uint64_t *bits = list->bits + family->first, *hard = list->hard + family->first;
+        if (!jokers) {
+            int common = kernels->most_common(bits, hard, family->count, have, dead);
+            *row = (uint8_t)(common < 0 ? FAR : family->size - common);
             continue;
         }
-        int common =
-            list->kernels->most_common(list->bits + family->first, list->hard + family->first,
-                                       family->count, query->have[part], ~query->live[part]);
-        *row = (uint8_t)(common < 0 ? FAR : family->size - common);
+        uint8_t least[KERNEL_JOKERS + 1];
+        kernels->least_lacking(bits, hard, family->count, have, dead, family->size, least);
+        *row = least[0];
+        for (unsigned j = 1; j <= KERNEL_JOKERS; j++)
+            *row |= (uint8_t)((unsigned)(least[j - 1] - least[j]) << (4 + j));
+    }
+}
+
+/* With many jokers: the least missing for each number of open tiles, then for
+ * each number of jokers the best use of them. */
+static void fill_many(struct query *query, int part, uint8_t *rows, size_t stride) {
+    const nh_list *list = query->list;
+    size_t first, end;
+    query_add_bits(query);
+    families_of(list, part, &first, &end);
+    for (size_t f = first; f < end; f++, rows++) {
+        const struct family *family = &list->families[f];
+        uint8_t least[JOKERS_MAX + 1];
+        memset(least, FAR, sizeof least);
+        for (uint32_t i = 0; i < family->count; i++) {
+            struct fit fit = fit_share(query, part, family, i);
+            unsigned open = fit.open < query->jokers ? fit.open : query->jokers;
+            if (fit.live && fit.missing < least[open])
+                least[open] = fit.missing;
+        }
+        for (unsigned j = 0; j <= query->jokers; j++) {
+            uint8_t near = FAR;
+            for (unsigned open = 0; open <= query->jokers; open++) {
+                unsigned used = open < j ? open : j;
+                if (least[open] < FAR && least[open] - used < near)
+                    near = (uint8_t)(least[open] - used);
+            }
+            rows[j * stride] = near;
+        }
     }
 }
 
@@ -129,7 +142,7 @@ static size_t slot_to_give(struct row_table *table, size_t bucket, int part,
         size_t slot = bucket + table->turn++ % BUCKET;
         bool taken = false;
         for (int earlier = 0; earlier < part; earlier++)
-            taken |= rows->row[earlier] == table->slots + slot * table->slot_size;
+            taken |= rows->row[earlier] == table->slots + slot * table->row_stride;
         if (!taken)
             return slot;
     }
@@ -141,29 +154,33 @@ static const uint8_t *find_row(struct query *query, struct row_memo *memo, int p
     struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
     struct row_tag wanted = {pack(query->hand.count + part * PART_KINDS),
                              pack(query->left.count + part * PART_KINDS)};
-    wanted.key |= KEY_USED | (uint64_t)query->jokers << 40;
-    if (query->jokers > memo->jokers_kept) {
-        fill_rows(query, part, memo->scratch[part], table->row_stride);
-        return memo->scratch[part];
-    }
+    if (part == PART_HONOUR) /* its last slot is the jokers, which no row hangs on */
+        wanted.key &= UINT32_MAX, wanted.live &= UINT32_MAX;
+    wanted.key |= KEY_USED;
     size_t bucket = bucket_of(table, &wanted);
     for (size_t slot = bucket; slot < bucket + BUCKET; slot++) {
         const struct row_tag *tag = &table->tags[slot];
         if (tag->key == wanted.key && tag->live == wanted.live)
-            return table->slots + slot * table->slot_size;
+            return table->slots + slot * table->row_stride;
     }
     size_t slot = slot_to_give(table, bucket, part, rows);
-    uint8_t *row = table->slots + slot * table->slot_size;
-    fill_rows(query, part, row, table->row_stride);
+    uint8_t *row = table->slots + slot * table->row_stride;
+    fill_row(query, part, row);
     table->tags[slot] = wanted;
     return row;
 }
 
 void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows) {
+    rows->many = query->jokers > KERNEL_JOKERS;
     for (int part = 0; part < PARTS; part++) {
         const struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
         rows->stride[part] = table->row_stride;
         rows->pages[part] = (table->row_stride + 255) / 256;
-        rows->row[part] = find_row(query, memo, part, rows);
+        if (rows->many) {
+            fill_many(query, part, memo->many[part], table->row_stride);
+            rows->row[part] = memo->many[part];
+        } else {
+            rows->row[part] = find_row(query, memo, part, rows);
+        }
     }
 }

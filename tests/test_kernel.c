@@ -1,0 +1,146 @@
+/* Every kernel that this processor runs, against the portable one, on random
+ * words and rows of every size around the width of a register. */
+#include "../lib/kernel.h"
+
+#include <check.h>
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* splitmix64, by Sebastiano Vigna, public domain; written from its definition. */
+static uint64_t state;
+
+static uint64_t random_word(void) {
+    uint64_t z = state += UINT64_C(0x9E3779B97F4A7C15);
+    z = (z ^ z >> 30) * UINT64_C(0xBF58476D1CE4E5B9);
+    z = (z ^ z >> 27) * UINT64_C(0x94D049BB133111EB);
+    return z ^ z >> 31;
+}
+
+#define WORDS 300
+#define WORD_BITS ((UINT64_C(1) << 36) - 1)
+
+START_TEST(test_words) {
+    const struct kernels *plain = kernels_at(0);
+    uint64_t bits[WORDS], hard[WORDS];
+    uint32_t found[WORDS + 1], expected[WORDS + 1];
+    for (int round = 0; round < 2000; round++) {
+        size_t count = random_word() % (WORDS + 1);
+        for (size_t i = 0; i < count; i++) {
+            bits[i] = random_word() & random_word() & random_word() & WORD_BITS;
+            hard[i] = bits[i] & random_word();
+        }
+        uint64_t have = random_word() & WORD_BITS;
+        uint64_t dead = round % 4 == 0 ? WORD_BITS : random_word() & random_word() & random_word();
+        int most = plain->most_common(bits, hard, count, have, dead);
+        for (int k = 1; kernels_at(k) != NULL; k++)
+            ck_assert_int_eq(kernels_at(k)->most_common(bits, hard, count, have, dead), most);
+        uint8_t lacking[KERNEL_JOKERS + 1], own_lacking[KERNEL_JOKERS + 1];
+        plain->least_lacking(bits, hard, count, have, dead, 30, lacking);
+        ck_assert_int_eq(lacking[0], most < 0 ? FAR : 30 - most);
+        for (int k = 1; kernels_at(k) != NULL; k++) {
+            kernels_at(k)->least_lacking(bits, hard, count, have, dead, 30, own_lacking);
+            ck_assert_int_eq(memcmp(lacking, own_lacking, sizeof lacking), 0);
+        }
+        int common = most > 0 ? most - (int)(random_word() % 2) : 0;
+        size_t kept = plain->find_common(bits, hard, count, have, dead, common, expected);
+        for (int k = 1; kernels_at(k) != NULL; k++) {
+            size_t own = kernels_at(k)->find_common(bits, hard, count, have, dead, common, found);
+            ck_assert_uint_eq(own, kept);
+            ck_assert_int_eq(memcmp(found, expected, kept * sizeof *found), 0);
+        }
+    }
+}
+END_TEST
+
+#define FAMILIES 700 /* three pages of 256 */
+#define PRODUCTS 640
+
+struct products {
+    uint16_t together[PRODUCTS][PARTS];
+    uint8_t low[PARTS][PRODUCTS], high[PARTS][PRODUCTS];
+    struct lanes lanes;
+};
+
+/* `count` random products, the last one repeated up to a whole register. */
+static void make_products(struct products *products, size_t count, unsigned families) {
+    products->lanes.together = (const uint16_t(*)[PARTS])products->together;
+    for (int part = 0; part < PARTS; part++) {
+        products->lanes.low[part] = products->low[part];
+        products->lanes.high[part] = products->high[part];
+        for (size_t i = 0; i < (count + LANES - 1) / LANES * LANES; i++) {
+            uint16_t family = products->together[count - 1][part];
+            if (i < count)
+                family = (uint16_t)(random_word() % families);
+            products->together[i][part] = family;
+            products->low[part][i] = (uint8_t)family;
+            products->high[part][i] = (uint8_t)(family >> 8);
+        }
+    }
+}
+
+/* A distance that a row may hold: no more jokers help than tiles are lacking,
+ * and FAR stays FAR. */
+static uint8_t random_near(void) {
+    unsigned away = (unsigned)(random_word() % (NH_TARGET_MAX + 1));
+    if (random_word() % 8 == 0)
+        return FAR;
+    return (uint8_t)(away < KERNEL_JOKERS ? away : away | (random_word() % 8) << 5);
+}
+
+START_TEST(test_products) {
+    const struct kernels *plain = kernels_at(0);
+    struct near_rows rows;
+    static struct products products;
+    static uint8_t memory[PARTS][704 + 256];
+    rows.many = false;
+    for (int round = 0; round < 2000; round++) {
+        unsigned families = 1 + (unsigned)(random_word() % FAMILIES);
+        size_t count = 1 + random_word() % (PRODUCTS - LANES);
+        make_products(&products, count, families);
+        for (int part = 0; part < PARTS; part++) {
+            rows.row[part] = memory[part];
+            rows.pages[part] = (families + 255) / 256;
+            for (size_t i = 0; i < sizeof memory[part]; i++)
+                memory[part][i] = random_near();
+        }
+        for (unsigned jokers = 0; jokers <= KERNEL_JOKERS; jokers++) {
+            unsigned away = plain->least_away(&products.lanes, 0, count, &rows, jokers);
+            away = away < FAR ? away : FAR;
+            uint32_t expected[PRODUCTS], found[PRODUCTS];
+            size_t kept =
+                plain->find_away(&products.lanes, 0, count, &rows, jokers, away, expected);
+            ck_assert(kept > 0 || away == FAR);
+            for (int k = 1; kernels_at(k) != NULL; k++) {
+                size_t own_kept =
+                    kernels_at(k)->find_away(&products.lanes, 0, count, &rows, jokers, away, found);
+                ck_assert_uint_eq(own_kept, kept);
+                ck_assert_int_eq(memcmp(found, expected, kept * sizeof *found), 0);
+                unsigned own = kernels_at(k)->least_away(&products.lanes, 0, count, &rows, jokers);
+                ck_assert_uint_eq(own < FAR ? own : FAR, away);
+            }
+        }
+    }
+}
+END_TEST
+
+int main(void) {
+    const char *seed = getenv("NEARHAND_SEED");
+    state = seed != NULL ? strtoull(seed, NULL, 10) : 20261125;
+    printf("seed %" PRIu64 "; kernels:", state);
+    for (int k = 0; kernels_at(k) != NULL; k++)
+        printf(" %s", kernels_at(k)->name);
+    printf("\n");
+    Suite *suite = suite_create("kernel");
+    TCase *words = tcase_create("kernels");
+    tcase_set_timeout(words, 120);
+    tcase_add_test(words, test_words);
+    tcase_add_test(words, test_products);
+    suite_add_tcase(suite, words);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
