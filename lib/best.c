@@ -7,14 +7,19 @@
  * numbers of tiles of kinds with at least as many unseen: whatever draws
  * complete the one, as many complete the other. What is left is a handful for
  * each part, and every combination of them is counted exactly. Of equal ones
- * the first in list order stays. */
+ * the first that is found stays, and the search always goes the same way.
+ *
+ * Tiles that jokers can complete in several ways (ways.c) are not dropped, as
+ * their draws are those of all the ways together. */
 #include "best.h"
+#include "ways.h"
 
 #include <string.h>
 
 struct search {
     const struct query *query;
     const struct draws *draws;
+    const struct list_pattern *pattern;
     const struct product *product;
     unsigned away;
     unsigned rest_away[PARTS + 1]; /* least that the parts from here on can add */
@@ -70,7 +75,7 @@ static bool lacks_less(const struct lack *a, const struct lack *b, int count) {
 }
 
 static bool at_least_as_likely(const struct candidate *a, const struct candidate *b) {
-    return a->count == b->count && a->fit.excess <= b->fit.excess &&
+    return !b->several && a->count == b->count && a->fit.excess <= b->fit.excess &&
            lacks_less(a->lacks, b->lacks, a->count);
 }
 
@@ -86,6 +91,8 @@ static void describe(const struct query *query, int part, const struct family *f
                      uint32_t index, struct candidate *candidate) {
     const struct share *share = &query->list->shares[family->first + index];
     candidate->share = index;
+    candidate->several =
+        query->list->set.count[NH_JOKER] > 0 && share_has_twin(query->list, family, index);
     candidate->count = 0;
     for (int slot = 0; slot < PART_KINDS; slot++) {
         int held = query->hand.count[part * PART_KINDS + slot];
@@ -121,8 +128,8 @@ static uint32_t keep_likely(struct candidate *kept, uint32_t count,
 static size_t match_shares(const struct query *query, int part, const struct family *family,
                            unsigned farthest, uint32_t *matches) {
     const nh_list *list = query->list;
-    if (query->jokers == 0)
-        /* no share is nearer: see the caller */
+    if (query->jokers == 0 && !query->short_of_jokers)
+        /* the others are as near as can be and the sum is too: none is nearer */
         return list->kernels->find_common(list->bits + family->first, list->hard + family->first,
                                           family->count, query->have[part], ~query->live[part],
                                           family->size - (int)farthest, matches);
@@ -147,7 +154,9 @@ static void find_candidates(struct search *search, int part, const unsigned own_
     for (int other = 0; other < PARTS; other++)
         farthest -= other == part ? 0 : own_away[other];
     struct found_candidates *found = &scratch->found[(size_t)part * query->list->family_count + id];
-    if (found->stamp != scratch->stamp || found->farthest != farthest) {
+    bool known = found->stamp == scratch->stamp && found->farthest == farthest &&
+                 found->all == search->pattern->overlaps;
+    if (!known) {
         const struct family *family = &query->list->families[id];
         struct candidate *kept = scratch->candidates + scratch->used;
         uint32_t count = 0;
@@ -156,10 +165,13 @@ static void find_candidates(struct search *search, int part, const unsigned own_
             struct candidate candidate;
             candidate.fit = fit_share(query, part, family, scratch->matches[i]);
             describe(query, part, family, scratch->matches[i], &candidate);
-            count = keep_likely(kept, count, &candidate);
+            if (search->pattern->overlaps)
+                kept[count++] = candidate;
+            else
+                count = keep_likely(kept, count, &candidate);
         }
         *found = (struct found_candidates){scratch->stamp, (uint32_t)scratch->used, count,
-                                           (uint8_t)farthest};
+                                           (uint8_t)farthest, search->pattern->overlaps};
         scratch->used += count;
     }
     search->candidates[part] = scratch->candidates + found->first;
@@ -171,21 +183,28 @@ static void find_candidates(struct search *search, int part, const unsigned own_
 static void consider(struct search *search) {
     struct lack lacks[PARTS * PART_KINDS];
     int count = 0;
-    for (int part = 0; part < PARTS; part++)
+    bool several = search->pattern->overlaps;
+    for (int part = 0; part < PARTS; part++) {
+        several |= search->chosen[part]->several;
         for (int i = 0; i < search->chosen[part]->count; i++)
             insert_lack(lacks, count++, search->chosen[part]->lacks[i]);
+    }
     struct best *best = search->best;
     if (best->product != NULL && best->lack_count == count && lacks_less(best->lacks, lacks, count))
         return;
-    nh_natural completing = chance_count(search->draws, lacks, count);
+    uint32_t share[PARTS];
+    for (int part = 0; part < PARTS; part++)
+        share[part] = search->chosen[part]->share;
+    nh_natural completing =
+        several ? ways_count(search->query, search->draws, search->pattern, search->product, share)
+                : chance_count(search->draws, lacks, count);
     if (best->product != NULL && nh_natural_compare(&completing, &best->completing) <= 0)
         return;
     best->product = search->product;
     best->completing = completing;
     best->lack_count = count;
     memcpy(best->lacks, lacks, (size_t)count * sizeof *lacks);
-    for (int part = 0; part < PARTS; part++)
-        best->share[part] = search->chosen[part]->share;
+    memcpy(best->share, share, sizeof share);
 }
 
 static void combine(struct search *search, int part, struct fit sum) {
@@ -232,8 +251,12 @@ void best_target(const struct query *query, const struct draws *draws, const str
                  const struct list_pattern *pattern, unsigned away, struct best_scratch *scratch,
                  struct best *best) {
     best->product = NULL;
-    struct search search = {
-        .query = query, .draws = draws, .away = away, .scratch = scratch, .best = best};
+    struct search search = {.query = query,
+                            .draws = draws,
+                            .pattern = pattern,
+                            .away = away,
+                            .scratch = scratch,
+                            .best = best};
     for (uint32_t run = 0; run < pattern->run_count; run++) {
         size_t count = products_at(query, rows, pattern, run, away, scratch->products);
         for (size_t i = 0; i < count; i++) {

@@ -11,6 +11,7 @@ struct candidate {
     struct lack lacks[PART_KINDS];
     uint8_t count;
     struct fit fit;
+    bool several;   /* jokers may serve in other ways for the same tiles */
     uint32_t share; /* index in the family */
 };
 
@@ -20,6 +21,7 @@ struct found_candidates {
     uint32_t stamp;
     uint32_t first, count;
     uint8_t farthest; /* the distance up to which they were looked for */
+    bool all;         /* none was dropped */
 };
 
 /* Scratch memory. Products of one pattern, and patterns, share families. */

@@ -9,6 +9,7 @@
 #include "chance.h"
 #include "list.h"
 #include "match.h"
+#include "ways.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -881,7 +882,7 @@ static nh_status finish_list(const struct pool *pool, const struct products *all
                      "the patterns stand for more combinations than can be held together");
         return NH_ERROR_LIST;
     }
-    return add_lanes(list) ? NH_OK : NH_ERROR_MEMORY;
+    return add_lanes(list) && find_overlaps(list) ? NH_OK : NH_ERROR_MEMORY;
 }
 
 nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes) {

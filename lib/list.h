@@ -20,6 +20,7 @@ struct list_pattern {
     uint32_t run_first, run_count;
     uint32_t variant_first; /* in variant_live */
     uint32_t variant_count;
+    bool overlaps; /* its products have targets in common that differ for jokers: ways.h */
 };
 
 struct nh_list {

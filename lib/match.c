@@ -126,6 +126,11 @@ static unsigned away_strictly(const struct query *query, const struct product *p
     return search.nearest;
 }
 
+bool product_applies(const struct query *query, const struct product *product) {
+    return wind_applies(product->prevailing, query->prevailing) &&
+           wind_applies(product->seat, query->seat);
+}
+
 static bool run_applies(const struct query *query, const struct run *run) {
     return wind_applies(run->prevailing, query->prevailing) && wind_applies(run->seat, query->seat);
 }

@@ -48,6 +48,8 @@ struct fit fit_share(const struct query *query, int part, const struct family *f
 unsigned pattern_away(const struct query *query, const struct near_rows *rows,
                       const struct list_pattern *pattern);
 
+bool product_applies(const struct query *query, const struct product *product);
+
 /* Writes the numbers of the pattern's products at exactly `away`, its distance;
  * how many there are. `found` has room for those of a run; one run at a time is
  * looked at, `run` of the pattern's. */

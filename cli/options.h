@@ -1,0 +1,50 @@
+/* Options: reading them, those that several tasks share, and their values. Each
+ * function says on standard error what is wrong and returns false. */
+#ifndef CLI_OPTIONS_H
+#define CLI_OPTIONS_H
+
+#include "nearhand.h"
+
+#include <getopt.h>
+#include <stdbool.h>
+
+/* What several tasks are asked in the same words. */
+struct shared_options {
+    const char *list; /* as list_open takes it; NULL if not told */
+    nh_wind prevailing, seat;
+    bool json, help;
+};
+
+enum { OPTION_LIST = 1000, OPTION_JSON, OPTION_PREVAILING, OPTION_SEAT, OPTION_OWN };
+
+/* Their rows in a table for getopt_long. A task numbers options of its own
+ * from OPTION_OWN on. */
+#define SHARED_OPTION_ROWS                                                                         \
+    {"list", required_argument, NULL, OPTION_LIST}, {"json", no_argument, NULL, OPTION_JSON},      \
+        {"prevailing", required_argument, NULL, OPTION_PREVAILING},                                \
+        {"seat", required_argument, NULL, OPTION_SEAT}, {                                          \
+        "help", no_argument, NULL, 'h'                                                             \
+    }
+
+/* Takes one of the shared options; any other is wrong usage. */
+bool option_shared(int option, const char *value, struct shared_options *shared);
+
+/* Reads the options among the words and has `take` take each. What is left
+ * stands from argv[optind] on. */
+bool options_read(int argc, char **argv, const struct option *table,
+                  bool (*take)(int option, const char *value, void *options), void *options);
+
+/* A whole number from `least` to `most`. */
+bool option_number(const char *option, const char *value, long least, long most, long *number);
+
+/* E, S, W, N or the English word, in either case. */
+bool option_wind(const char *option, const char *value, nh_wind *wind);
+
+/* Tiles out of a list's set. */
+bool option_tiles(const char *option, const char *value, const nh_list *list, nh_tiles *tiles);
+
+/* Words in one text with spaces between them, to be freed; NULL when memory is
+ * short. */
+char *join_words(int count, char *const *words);
+
+#endif

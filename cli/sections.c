@@ -1,0 +1,64 @@
+/* The sections of a list: told apart, and chosen from by name. */
+#include "sections.h"
+#include "message.h"
+#include "text.h"
+
+#include <string.h>
+#include <strings.h>
+
+bool section_opens(const nh_list *list, size_t index) {
+    const char *section = nh_list_pattern(list, index).section;
+    bool opens = section != NULL;
+    for (size_t i = 0; opens && i < index; i++) {
+        const char *earlier = nh_list_pattern(list, i).section;
+        opens = earlier == NULL || strcmp(earlier, section) != 0;
+    }
+    return opens;
+}
+
+static bool contains(const char *text, const char *part) {
+    size_t length = strlen(part);
+    for (; strlen(text) >= length; text++)
+        if (strncasecmp(text, part, length) == 0)
+            return true;
+    return false;
+}
+
+static bool is_called(const char *section, const char *name) {
+    return strcasecmp(section, name) == 0;
+}
+
+static bool choose(const nh_list *list, const char *name,
+                   bool (*fits)(const char *section, const char *name), uint8_t *chosen) {
+    bool found = false;
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        const char *section = nh_list_pattern(list, i).section;
+        if (section == NULL || !fits(section, name))
+            continue;
+        chosen[i] = 1;
+        found = true;
+    }
+    return found;
+}
+
+static void complain_unknown(const nh_list *list, const char *name) {
+    struct text names;
+    text_clear(&names);
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        if (!section_opens(list, i))
+            continue;
+        text_add(&names, names.length == 0 ? "" : ", ");
+        text_add(&names, nh_list_pattern(list, i).section);
+    }
+    if (names.length == 0)
+        misused("--section '%s': the list has no sections", name);
+    else
+        misused("--section '%s': no such section; there are: %s", name, names.bytes);
+}
+
+bool section_choose(const nh_list *list, const char *name, uint8_t *chosen) {
+    if (choose(list, name, is_called, chosen) || choose(list, name, contains, chosen))
+        return true;
+    complain_unknown(list, name);
+    return false;
+}

@@ -1,0 +1,64 @@
+/* A line of text that knows how many columns it takes, and lines that are
+ * broken where the next piece no longer fits. */
+#ifndef CLI_TEXT_H
+#define CLI_TEXT_H
+
+#include <stddef.h>
+
+#define LINE_WIDTH 80 /* columns of every line meant for people */
+
+#define TEXT_SIZE 4096
+
+/* Always ends in a zero byte. What does not fit is left out, which takes a
+ * line of more than a thousand characters. */
+struct text {
+    size_t length; /* bytes */
+    int width;     /* columns */
+    char bytes[TEXT_SIZE];
+};
+
+void text_clear(struct text *text);
+
+/* Adds UTF-8 text. Control characters and what is not UTF-8 become U+FFFD, so
+ * that no name or label can play tricks on a terminal. */
+void text_add(struct text *text, const char *string);
+void text_add_bytes(struct text *text, const char *bytes, size_t length);
+void text_add_format(struct text *text, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* Adds at most `columns` columns of `string`; where more was cut off, the last
+ * of them is an ellipsis. */
+void text_add_cut(struct text *text, const char *string, size_t length, int columns);
+
+/* Adds an escape sequence, which takes no column. */
+void text_add_style(struct text *text, const char *sequence);
+
+/* Adds spaces up to a width. */
+void text_pad(struct text *text, int width);
+
+/* Adds `string` so that it ends in column `width`. */
+void text_add_right(struct text *text, const char *string, int width);
+
+/* Columns of a text as text_add would write it. */
+int text_width(const char *string);
+
+/* Writes the text to the output as a line. */
+void text_print(const struct text *text);
+
+/* Pieces that follow one another in lines of at most LINE_WIDTH columns. */
+struct flow {
+    int indent; /* columns before each line */
+    int column; /* columns taken in this line; 0 before the first piece */
+};
+
+/* Writes a piece to the output, `gap` columns behind the one before, or in a
+ * new line. */
+void flow_add(struct flow *flow, const struct text *piece, int gap);
+
+/* The same for each word of a text. */
+void flow_words(struct flow *flow, const char *string);
+
+/* Ends the line, if one was begun. */
+void flow_end(struct flow *flow);
+
+#endif

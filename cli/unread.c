@@ -1,0 +1,76 @@
+/* Telling of a line that could not be read, in its place among the answers. */
+#include "unread.h"
+#include "json.h"
+#include "output.h"
+#include "text.h"
+#include "utf8.h"
+
+#include <stdio.h>
+
+void unread_json(const struct line *line, const nh_error *error) {
+    struct json json = {0};
+    json_open(&json, '{');
+    json_key(&json, "line");
+    json_unsigned(&json, line->number);
+    json_key(&json, "input");
+    json_bytes(&json, line->text, line->length);
+    json_key(&json, "error");
+    json_string(&json, error->text);
+    json_key(&json, "column");
+    if (error->column > 0)
+        json_unsigned(&json, error->column);
+    else
+        json_null(&json);
+    if (line->label != NULL) {
+        json_key(&json, "label");
+        json_bytes(&json, line->label, line->label_length);
+    }
+    json_close(&json, '}');
+    output_text("\n");
+}
+
+#define CONTEXT 60 /* columns shown before the caret of a long line */
+
+/* Adds the text up to a place `column` and returns the bytes used; of a long
+ * text only its end. */
+static size_t add_before(struct text *text, const struct line *line, uint32_t column) {
+    size_t at = 0;
+    size_t start = 0;
+    uint32_t shown = 0;
+    for (uint32_t i = 1; i < column && at < line->length; i++) {
+        uint32_t character;
+        at += utf8_decode(line->text + at, line->length - at, &character);
+        for (shown++; shown > CONTEXT; shown--)
+            start += utf8_decode(line->text + start, line->length - start, &character);
+    }
+    if (start > 0)
+        text_add(text, "…");
+    text_add_bytes(text, line->text + start, at - start);
+    return at;
+}
+
+void unread_show(const struct line *line, uint32_t column) {
+    if (line->length == 0)
+        return;
+    struct text text;
+    text_clear(&text);
+    size_t at = column > 0 ? add_before(&text, line, column) : 0;
+    int caret = text.width;
+    int rest = caret < LINE_WIDTH - 1 ? LINE_WIDTH - caret : 1;
+    text_add_cut(&text, line->text + at, line->length - at, rest);
+    fprintf(stderr, "%s\n", text.bytes);
+    if (column > 0)
+        fprintf(stderr, "%*s^\n", caret, "");
+}
+
+void unread_text(const struct line *line, const nh_error *error, bool numbered) {
+    /* What was answered before comes before, where both go to one terminal. */
+    output_flush();
+    unread_show(line, error->column);
+    struct text text;
+    text_clear(&text);
+    if (numbered)
+        text_add_format(&text, "line %lu: ", line->number);
+    text_add(&text, error->text);
+    fprintf(stderr, "%s\n", text.bytes);
+}

@@ -1,0 +1,57 @@
+"""The program under test, as every check runs it: in the folder of the test
+lists, with an environment that nothing of the user's gets into."""
+import json
+import os
+import pathlib
+import subprocess
+import tempfile
+
+import jsonschema
+
+TIMEOUT = 120  # seconds, for a program that hangs
+
+
+class Program:
+    def __init__(self, path, root):
+        self.path = pathlib.Path(path).resolve()
+        self.root = pathlib.Path(root).resolve()
+        self.lists = self.root / "tests/cli/lists"
+        self.cases = self.root / "tests/cli/cases"
+        self.home = tempfile.TemporaryDirectory()
+        self.schemas = {name: self.schema(name) for name in ("rank", "audit", "error-line")}
+
+    def schema(self, name):
+        schema = json.loads((self.root / f"cli/schema/{name}.schema.json").read_text())
+        jsonschema.Draft202012Validator.check_schema(schema)
+        return jsonschema.Draft202012Validator(schema)
+
+    def environment(self, **changes):
+        kept = {name: value for name, value in os.environ.items()
+                if name.endswith("SAN_OPTIONS") or name == "LD_LIBRARY_PATH"}
+        return {**kept, "HOME": self.home.name, "TERM": "xterm", **changes}
+
+    def run(self, *words, stdin=b"", environment=None, program=None, **more):
+        more.setdefault("stdout", subprocess.PIPE)
+        return subprocess.run([program or self.path, *words], input=stdin, stderr=subprocess.PIPE,
+                              cwd=self.lists, env=environment or self.environment(),
+                              timeout=TIMEOUT, check=False, **more)
+
+    def all_lists(self):
+        """The lists of the tests that load, and the shipped ones."""
+        own = [path for path in sorted(self.lists.glob("*.json")) if path.stem != "broken"]
+        return own + self.shipped_lists()
+
+    def shipped_lists(self):
+        return [path for path in sorted((self.root / "patterns").glob("*.json"))
+                if not path.name.endswith(".schema.json")]
+
+    def objects(self, output):
+        """The JSON objects of an output, each valid by the schema of its kind.
+        Constants that are no JSON (NaN) are refused."""
+        answers = []
+        for line in output.decode("utf-8").splitlines():
+            answer = json.loads(line, parse_constant=lambda word: 1 // 0)
+            kind = "error-line" if "error" in answer else "rank" if "hand" in answer else "audit"
+            self.schemas[kind].validate(answer)
+            answers.append(answer)
+        return answers

@@ -1,0 +1,71 @@
+"""Tests of the program nearhand.
+
+    run.py PROGRAM ROOT [--update] [--seed N] [MODULE ...]
+
+Runs the checks of the modules below, all of them if none is named. --update
+writes the answers of the golden cases anew instead: read what git shows then.
+"""
+import argparse
+import random
+import sys
+import traceback
+
+sys.dont_write_bytecode = True  # nothing is left behind in the tree
+
+import answers
+import failures
+import finding
+import golden
+import odd_input
+import program
+import screens
+import terminal
+
+MODULES = {module.__name__: module
+           for module in (golden, screens, answers, odd_input, finding, failures, terminal)}
+
+PROBLEM_MOST = 1000  # characters told of what is wrong
+
+
+def read_words():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("program")
+    parser.add_argument("root")
+    parser.add_argument("--update", action="store_true")
+    parser.add_argument("--seed", type=int, default=random.SystemRandom().randrange(10**9))
+    parser.add_argument("modules", nargs="*", choices=[*MODULES, []])
+    return parser.parse_args()
+
+
+def run(module, tested):
+    """Checks of a module that went well, and those that did not."""
+    passed = failed = 0
+    try:
+        for name, problem in module.checks(tested):
+            if problem:
+                print(f"FAILED {module.__name__}: {name}: {problem[:PROBLEM_MOST]}")
+            failed += bool(problem)
+            passed += not problem
+    except Exception:  # a check that breaks off is one that failed
+        print(f"FAILED {module.__name__}:")
+        traceback.print_exc(file=sys.stdout)
+        failed += 1
+    return passed, failed
+
+
+def main():
+    words = read_words()
+    tested = program.Program(words.program, words.root)
+    if words.update:
+        golden.update(tested)
+        return 0
+    print(f"seed {words.seed}")
+    random.seed(words.seed)
+    results = [run(MODULES[name], tested) for name in words.modules or MODULES]
+    passed, failed = (sum(column) for column in zip(*results))
+    print(f"{passed} passed, {failed} failed")
+    return failed != 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,105 @@
+"""What is read on a screen fits it: help in 80 columns and 24 lines, answers in
+80 columns whatever the names and labels are. Columns are counted by Python's
+own tables of Unicode, not by those of the program."""
+import json
+import pathlib
+import random
+import re
+import tempfile
+import unicodedata
+
+
+def columns(line):
+    """An upper bound for what terminals take for a line."""
+    return sum(0 if unicodedata.category(c) in ("Mn", "Me")
+               else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in line)
+
+
+def widest(text):
+    return max((columns(line) for line in text.splitlines()), default=0)
+
+
+# Scripts with combining marks, wide characters and both; no controls.
+RANGES = [(0x20, 0x7E), (0xC0, 0x24F), (0x300, 0x36F), (0x391, 0x3C9), (0x410, 0x44F),
+          (0x3041, 0x3096), (0x4E00, 0x4FFF), (0xAC00, 0xACFF), (0xFF01, 0xFF5E),
+          (0x1F000, 0x1F02B), (0x1F300, 0x1F3FF)]
+
+
+def random_text(most_bytes):
+    text = ""
+    while len(text.encode()) < most_bytes - 4:
+        first, last = random.choice(RANGES)
+        character = chr(random.randint(first, last))
+        if unicodedata.category(character) != "Cn":  # not assigned: it has no width
+            text += character
+    return text.strip() or "x"
+
+
+def with_random_names(path):
+    """A list with title, names, sections and refs of random characters."""
+    data = json.loads(path.read_text())
+    data["title"] = random_text(random.randrange(8, 400))
+    for pattern in data["patterns"]:
+        pattern["name"] = random_text(random.randrange(8, 400))
+        pattern["section"] = random_text(random.randrange(8, 400))
+        pattern["ref"] = random_text(random.choice([6, 10, 400]))
+    return json.dumps(data, ensure_ascii=False)
+
+
+def help_checks(program):
+    for words in (["--help"], ["-h"], ["rank", "--help"], ["audit", "--help"], ["audit", "-h"]):
+        done = program.run(*words)
+        text = done.stdout.decode()
+        lines = text.splitlines()
+        wrong = []
+        if done.returncode != 0 or done.stderr:
+            wrong.append(f"status {done.returncode}")
+        if len(lines) > 24 or len(lines) < 10 or widest(text) > 80:
+            wrong.append(f"{len(lines)} lines, {widest(text)} columns")
+        if "Example" not in text:
+            wrong.append("no example")
+        yield " ".join(words) + " fits a screen", ", ".join(wrong)
+
+
+def option_rows(path):
+    """The names in a table of options."""
+    return set(re.findall(r'"([a-z]+)", (?:required|no)_argument', path.read_text()))
+
+
+def option_checks(program):
+    """Help names just the options that there are."""
+    shared = option_rows(program.root / "cli/options.h")
+    for task in ("rank", "audit"):
+        taken = shared | option_rows(program.root / f"cli/{task}.c")
+        text = program.run(task, "--help").stdout.decode()
+        told = set(re.findall(r"^  --([a-z]+)", text, re.MULTILINE)) | {"help"}
+        yield f"the help of {task} is whole", f"{taken ^ told}" if taken != told else ""
+
+
+def version_checks(program):
+    header = (program.root / "lib/nearhand.h").read_text()
+    version = re.search(r'#define NH_VERSION "(.*)"', header).group(1)
+    given = program.run("--version").stdout.decode()
+    yield "version", "" if given == f"nearhand {version}\n" else given
+
+
+def name_checks(program):
+    hands = "".join(f"{hand}\t{random_text(random.randrange(8, 300))}\n"
+                    for hand in ("2468B 246C 33D EEW R Wh", "222B 4444B 66D 888D JJ", "F"))
+    with tempfile.TemporaryDirectory() as folder:
+        path = pathlib.Path(folder) / "names.json"
+        for number in range(20):
+            path.write_text(with_random_names(program.lists / "skerry.json"))
+            for task in ("rank", "audit"):
+                done = program.run(task, "--list", str(path), stdin=hands.encode())
+                wide = widest(done.stdout.decode())
+                yield f"{task} with odd names, {number}", (
+                    f"status {done.returncode}: {done.stderr.decode()}" if done.returncode
+                    else f"{wide} columns" if not 40 < wide <= 80 else "")
+
+
+def checks(program):
+    yield from help_checks(program)
+    yield from option_checks(program)
+    yield from version_checks(program)
+    yield from name_checks(program)

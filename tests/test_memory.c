@@ -1,0 +1,538 @@
+/* What callers share and supply: memory from an allocator of theirs, each of
+ * whose calls may fail, and one list for several threads. */
+#define _POSIX_C_SOURCE 200809L
+#include "api.h"
+
+#include <pthread.h>
+
+/* A list that takes every way through the library: letters, winds of the
+ * player, choices that differ, variants, limits, jokers and kongs. */
+static const char wide_list[] =
+    "{'format': 1, 'title': 'Wide Water List', 'hand': 14,\n"
+    " 'tiles': {'flowers': 8, 'jokers': 8},\n"
+    " 'patterns': [\n"
+    "  {'name': 'Two numbers', 'groups': [\n"
+    "    {'pung': 'n', 'suit': 'x'}, {'pung': 'n', 'suit': 'y'},\n"
+    "    {'pung': 'n+2', 'suit': 'x'}, {'pung': 'n+2', 'suit': 'y'},\n"
+    "    {'pair': 'honour'}]},\n"
+    "  {'name': 'Sets and a pair', 'points': 5, 'groups': [\n"
+    "    {'set': 'any', 'times': 4}, {'pair': 'any'}]},\n"
+    "  {'name': 'Seven apart', 'points': 10, 'groups': [\n"
+    "    {'pair': 'any', 'times': 7, 'distinct': true}]},\n"
+    "  {'name': 'Own wind', 'groups': [{'kong': 'prevailing'}, {'pung': 'seat'},\n"
+    "    {'kong': 'flower'}, {'pair': 'dragon', 'suit': 'x'},\n"
+    "    {'pair': 'n', 'suit': 'x'}]},\n"
+    "  {'name': 'Either way', 'limits': {'suits': [1, 2], 'honours': 'none'},\n"
+    "   'variants': [\n"
+    "    [{'quint': 5, 'suit': 'bam'}, {'run': 1, 'length': 9, 'suit': 'any'}],\n"
+    "    [{'one_of': [{'pung': 2, 'suit': 'any'}, [{'pair': 8, 'suit': 'any'},\n"
+    "       {'single': 9, 'suit': 'any'}]], 'times': 4}, {'pair': 7, 'suit': 'dot'}]]}\n"
+    " ]}\n";
+#define WIDE_PATTERNS 5
+
+/* As many ways in fewer steps, for tests that go through it once for each step. */
+static const char brief_list[] =
+    "{'format': 1, 'title': 'Narrow Sound List', 'hand': 5, 'note': 'Short',\n"
+    " 'tiles': {'flowers': 3, 'jokers': 1, 'suits': ['bam', 'dot']},\n"
+    " 'patterns': [\n"
+    "  {'name': 'Two suits', 'ranks': {'n': [3, 5]}, 'groups': [\n"
+    "    {'pung': 'n', 'suit': 'x'}, {'pair': 'n+1', 'suit': 'y'}]},\n"
+    "  {'name': 'Three apart', 'groups': [{'pair': 'dragon'},\n"
+    "    {'single': [1, 2, 3, 4], 'suit': 'any', 'times': 3, 'distinct': true}]},\n"
+    "  {'name': 'Own wind', 'groups': [{'pung': 'prevailing'}, {'pair': 'seat'}]},\n"
+    "  {'name': 'Either way', 'limits': {'suits': 1, 'honours': 'none'}, 'variants': [\n"
+    "    [{'set': 'simple'}, {'pair': 'simple'}], [{'quint': 5, 'suit': 'bam'}],\n"
+    "    [{'one_of': [{'pair': [2, 3], 'suit': 'dot'}, {'pair': 'red'}], 'times': 2},\n"
+    "     {'single': 'flower'}]]}\n"
+    " ]}\n";
+
+/* Mistakes outside and inside of patterns, and a name that stands twice. */
+static const char mistaken_list[] =
+    "{'format': 2, 'title': 'Wrong Turn List', 'hand': 5, 'patterns': [\n"
+    "  {'name': 'Ebb', 'groups': [{'pung': 1}, {'pear': 2}]},\n"
+    "  {'name': 'Ebb', 'points': 'many', 'groups': [{'pung': 'red'}, {'pair': 'east'}]}\n"
+    "]}\n";
+
+/* -------------------------------------------------------------- memory --- */
+
+/* An allocator that counts, and fails the call number `fail_at`, or every call
+ * from there on. Calls are numbered from 0. */
+struct counting {
+    size_t calls, releases, blocks;
+    size_t fail_at;
+    bool fail_on;
+};
+
+#define NEVER SIZE_MAX
+
+static void *counting_resize(void *context, void *pointer, size_t size) {
+    struct counting *counting = context;
+    size_t call = counting->calls++;
+    if (call == counting->fail_at || (counting->fail_on && call > counting->fail_at))
+        return NULL;
+    void *block = realloc(pointer, size);
+    ck_assert_ptr_nonnull(block);
+    counting->blocks += pointer == NULL;
+    return block;
+}
+
+static void counting_release(void *context, void *pointer) {
+    struct counting *counting = context;
+    if (pointer == NULL)
+        return;
+    counting->releases++;
+    ck_assert_uint_gt(counting->blocks, 0);
+    counting->blocks--;
+    free(pointer);
+}
+
+static nh_allocator counted_by(struct counting *counting) {
+    return (nh_allocator){counting_resize, counting_release, counting};
+}
+
+START_TEST(lists_and_workspaces_use_the_allocator) {
+    struct counting of_list = {.fail_at = NEVER}, of_workspace = {.fail_at = NEVER};
+    nh_allocator list_memory = counted_by(&of_list), workspace_memory = counted_by(&of_workspace);
+    nh_list *list = NULL;
+    nh_workspace *workspace = NULL;
+    ck_assert_int_eq(try_list(wide_list, &list_memory, &list, NULL), NH_OK);
+    ck_assert_uint_gt(of_list.blocks, 0);
+    ck_assert_int_eq(nh_workspace_new(list, &workspace_memory, &workspace), NH_OK);
+    ck_assert_uint_gt(of_workspace.blocks, 0);
+    nh_workspace_free(workspace);
+    ck_assert_uint_eq(of_workspace.blocks, 0);
+    nh_list_free(list);
+    ck_assert_uint_eq(of_list.blocks, 0);
+}
+END_TEST
+
+START_TEST(ranking_takes_no_memory) {
+    struct counting counting = {.fail_at = NEVER};
+    nh_allocator allocator = counted_by(&counting);
+    nh_list *list = NULL;
+    nh_workspace *workspace = NULL;
+    ck_assert_int_eq(try_list(wide_list, &allocator, &list, NULL), NH_OK);
+    ck_assert_int_eq(nh_workspace_new(list, &allocator, &workspace), NH_OK);
+    size_t calls = counting.calls, releases = counting.releases;
+    nh_tiles hand = tiles_of("2468B 246C 33D EEW R J");
+    nh_situation situation = NH_SITUATION_DEFAULT;
+    situation.seen = tiles_of("FF 99D J");
+    nh_ranked rows[WIDE_PATTERNS];
+    nh_ranking ranking;
+    uint8_t away[WIDE_PATTERNS];
+    ck_assert_int_eq(
+        nh_rank(list, workspace, &hand, &situation, NULL, rows, WIDE_PATTERNS, &ranking, NULL),
+        NH_OK);
+    ck_assert_uint_eq(ranking.rows, WIDE_PATTERNS);
+    ck_assert_int_eq(nh_distances(list, workspace, &hand, &situation, away, NULL), NH_OK);
+    for (size_t i = 0; i < WIDE_PATTERNS; i++)
+        ck_assert_uint_eq(away[rows[i].pattern], rows[i].away);
+    ck_assert_uint_eq(counting.calls, calls);
+    ck_assert_uint_eq(counting.releases, releases);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+    ck_assert_uint_eq(counting.blocks, 0);
+}
+END_TEST
+
+/* Reads with allocation number `failing` failing, alone or with all after it;
+ * true when the reading did not come to it. Memory that is short is told as
+ * such, and nothing is lost. */
+static bool read_failing(const char *json, size_t failing, bool fail_on) {
+    struct counting counting = {.fail_at = failing, .fail_on = fail_on};
+    nh_allocator allocator = counted_by(&counting);
+    nh_list *list = NULL;
+    nh_mistakes *mistakes = NULL;
+    nh_status status = try_list(json, &allocator, &list, &mistakes);
+    bool whole = counting.calls <= failing;
+    ck_assert_msg(status == (whole ? NH_OK : NH_ERROR_MEMORY), "allocation %zu fails: %s", failing,
+                  nh_status_text(status));
+    ck_assert_ptr_null(mistakes);
+    ck_assert_int_eq(list != NULL, whole);
+    nh_list_free(list);
+    ck_assert_msg(counting.blocks == 0, "allocation %zu fails: %zu blocks are lost", failing,
+                  counting.blocks);
+    return whole;
+}
+
+START_TEST(reading_bears_one_failure) {
+    size_t failing = 0;
+    while (!read_failing(brief_list, failing, false))
+        failing++;
+    ck_assert_uint_gt(failing, 100);
+}
+END_TEST
+
+START_TEST(reading_bears_memory_running_out) {
+    size_t failing = 0;
+    while (!read_failing(brief_list, failing, true))
+        failing++;
+    ck_assert_uint_gt(failing, 100);
+}
+END_TEST
+
+/* The first failures, and from there on ever fewer of them. */
+START_TEST(reading_at_length_bears_failures) {
+    size_t failing = 0;
+    while (!read_failing(wide_list, failing, false))
+        failing += 1 + failing / 20;
+    ck_assert_uint_gt(failing, 1000);
+}
+END_TEST
+
+/* A list with mistakes stays one, or memory is short; a report comes with the
+ * first only. */
+START_TEST(reports_bear_failures) {
+    bool whole = false;
+    for (size_t failing = 0; !whole; failing++) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_list *list = NULL;
+        nh_mistakes *mistakes = NULL;
+        nh_status status = try_list(mistaken_list, &allocator, &list, &mistakes);
+        ck_assert_ptr_null(list);
+        ck_assert(status == NH_ERROR_LIST || status == NH_ERROR_MEMORY);
+        ck_assert_int_eq(mistakes != NULL, status == NH_ERROR_LIST);
+        whole = counting.calls <= failing;
+        if (whole)
+            ck_assert_uint_ge(nh_mistakes_count(mistakes), 4);
+        nh_mistakes_free(mistakes);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+}
+END_TEST
+
+START_TEST(loading_bears_failures) {
+    char path[] = "/tmp/nearhand-test-XXXXXX";
+    write_list(path, brief_list);
+    nh_status status = NH_ERROR_MEMORY;
+    for (size_t failing = 0; status != NH_OK; failing++) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_list *list = NULL;
+        status = nh_list_load(path, &allocator, &list, NULL);
+        ck_assert(status == NH_OK || status == NH_ERROR_MEMORY);
+        nh_list_free(list);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+    ck_assert_int_eq(unlink(path), 0);
+}
+END_TEST
+
+START_TEST(workspaces_bear_failures) {
+    nh_list *list = read_list(wide_list);
+    nh_status status = NH_ERROR_MEMORY;
+    size_t failing = 0;
+    for (; status != NH_OK; failing++) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_workspace *workspace = NULL;
+        status = nh_workspace_new(list, &allocator, &workspace);
+        ck_assert(status == NH_OK || status == NH_ERROR_MEMORY);
+        ck_assert_int_eq(workspace != NULL, status == NH_OK);
+        nh_workspace_free(workspace);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+    ck_assert_uint_gt(failing, 1);
+    nh_list_free(list);
+}
+END_TEST
+
+static nh_status audit(const nh_list *list, size_t task) {
+    nh_count count;
+    nh_relation relation;
+    if (task < WIDE_PATTERNS)
+        return nh_audit_count(list, task, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count);
+    return nh_audit_relation(list, task - WIDE_PATTERNS, 1, &relation);
+}
+
+START_TEST(audits_bear_failures) {
+    struct counting counting = {.fail_at = NEVER};
+    nh_allocator allocator = counted_by(&counting);
+    nh_list *list = NULL;
+    ck_assert_int_eq(try_list(wide_list, &allocator, &list, NULL), NH_OK);
+    size_t blocks = counting.blocks;
+    for (size_t task = 0; task < 2 * WIDE_PATTERNS; task++) {
+        nh_status status = NH_ERROR_MEMORY;
+        for (size_t failing = 0; status != NH_OK; failing += 1 + failing / 8) {
+            counting.calls = 0;
+            counting.fail_at = failing;
+            status = audit(list, task);
+            ck_assert(status == NH_OK || status == NH_ERROR_MEMORY);
+            ck_assert_int_eq(status == NH_OK, counting.calls <= failing);
+            ck_assert_uint_eq(counting.blocks, blocks);
+        }
+    }
+    nh_list_free(list);
+    ck_assert_uint_eq(counting.blocks, 0);
+}
+END_TEST
+
+/* ------------------------------------------------------------- threads --- */
+
+#define THREADS 4
+#define HANDS 60
+
+struct dealt {
+    nh_tiles hand;
+    nh_ranked rows[WIDE_PATTERNS];
+    nh_ranking ranking;
+};
+
+struct player {
+    const nh_list *list;
+    const struct dealt *dealt;
+    int first;   /* each player takes the hands in another order */
+    int differs; /* hands that came out otherwise, or failed */
+};
+
+/* Hands of 13 tiles, dealt by a fixed walk through the set. */
+static nh_tiles deal(const nh_list *list, unsigned number) {
+    const nh_tiles *set = nh_list_set(list);
+    nh_tiles hand = {{0}};
+    unsigned place = number * 7919u + 11u;
+    while (nh_tiles_total(&hand) < 13) {
+        place = place * 1103515245u + 12345u;
+        unsigned kind = (place >> 16) % NH_KINDS;
+        if (hand.count[kind] < set->count[kind])
+            hand.count[kind]++;
+    }
+    return hand;
+}
+
+static bool same_tiles(const nh_tiles *a, const nh_tiles *b) {
+    return memcmp(a->count, b->count, sizeof a->count) == 0;
+}
+
+static bool same_row(const nh_ranked *a, const nh_ranked *b) {
+    return a->pattern == b->pattern && a->away == b->away && a->prevailing == b->prevailing &&
+           a->seat == b->seat && same_tiles(&a->target, &b->target) &&
+           same_tiles(&a->keep, &b->keep) && same_tiles(&a->need, &b->need) &&
+           same_tiles(&a->spare, &b->spare) && same_tiles(&a->joked, &b->joked) &&
+           nh_natural_compare(&a->completing, &b->completing) == 0 && !(a->chance < b->chance) &&
+           !(a->chance > b->chance);
+}
+
+static bool same_ranking(const struct dealt *a, const struct dealt *b) {
+    bool same = a->ranking.rows == b->ranking.rows && a->ranking.live == b->ranking.live &&
+                a->ranking.nearest == b->ranking.nearest &&
+                a->ranking.within_one == b->ranking.within_one;
+    for (size_t i = 0; same && i < a->ranking.rows; i++)
+        same = same_row(&a->rows[i], &b->rows[i]);
+    return same;
+}
+
+static nh_status rank_dealt(const nh_list *list, nh_workspace *workspace, struct dealt *dealt) {
+    nh_situation situation = NH_SITUATION_DEFAULT;
+    return nh_rank(list, workspace, &dealt->hand, &situation, NULL, dealt->rows, WIDE_PATTERNS,
+                   &dealt->ranking, NULL);
+}
+
+/* Checks are counted, not asserted: libcheck's assertions are for one thread. */
+static void *play(void *argument) {
+    struct player *player = argument;
+    nh_workspace *workspace = NULL;
+    nh_list *own = NULL;
+    if (nh_workspace_new(player->list, NULL, &workspace) != NH_OK ||
+        try_list(wide_list, NULL, &own, NULL) != NH_OK) {
+        player->differs = HANDS;
+    } else {
+        for (int i = 0; i < HANDS; i++) {
+            const struct dealt *expected = &player->dealt[(player->first + i) % HANDS];
+            struct dealt again = {.hand = expected->hand};
+            nh_status status = rank_dealt(player->list, workspace, &again);
+            player->differs += status != NH_OK || !same_ranking(&again, expected);
+        }
+    }
+    nh_list_free(own);
+    nh_workspace_free(workspace);
+    return NULL;
+}
+
+START_TEST(threads_share_a_list) {
+    nh_list *list = read_list(wide_list);
+    nh_workspace *workspace = new_workspace(list);
+    static struct dealt dealt[HANDS];
+    for (unsigned i = 0; i < HANDS; i++) {
+        dealt[i].hand = deal(list, i);
+        ck_assert_int_eq(rank_dealt(list, workspace, &dealt[i]), NH_OK);
+        ck_assert_uint_gt(dealt[i].ranking.rows, 0);
+    }
+    ck_assert(!same_tiles(&dealt[0].hand, &dealt[1].hand));
+    struct player players[THREADS];
+    pthread_t threads[THREADS];
+    for (int t = 0; t < THREADS; t++) {
+        players[t] = (struct player){list, dealt, t * HANDS / THREADS, 0};
+        ck_assert_int_eq(pthread_create(&threads[t], NULL, play, &players[t]), 0);
+    }
+    for (int t = 0; t < THREADS; t++) {
+        ck_assert_int_eq(pthread_join(threads[t], NULL), 0);
+        ck_assert_int_eq(players[t].differs, 0);
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Whatever the hand, the rows' tiles add up. */
+START_TEST(rows_add_up) {
+    nh_list *list = read_list(wide_list);
+    nh_workspace *workspace = new_workspace(list);
+    for (unsigned number = 0; number < HANDS; number++) {
+        struct dealt dealt = {.hand = deal(list, number)};
+        ck_assert_int_eq(rank_dealt(list, workspace, &dealt), NH_OK);
+        for (size_t i = 0; i < dealt.ranking.rows; i++) {
+            const nh_ranked *row = &dealt.rows[i];
+            ck_assert_int_eq(nh_tiles_total(&row->need), row->away);
+            ck_assert_uint_eq(row->joked.count[NH_JOKER] + row->need.count[NH_JOKER], 0);
+            ck_assert_int_eq(nh_tiles_total(&row->joked), row->keep.count[NH_JOKER]);
+            for (int kind = 0; kind < NH_KINDS; kind++) {
+                int kept = kind == NH_JOKER ? 0 : row->keep.count[kind];
+                ck_assert_int_eq(row->target.count[kind],
+                                 kept + row->joked.count[kind] + row->need.count[kind]);
+                ck_assert_int_eq(dealt.hand.count[kind],
+                                 row->keep.count[kind] + row->spare.count[kind]);
+            }
+        }
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+/* ------------------------------------------------------------- batches --- */
+
+#define BATCH 150 /* more than two threads can take at once */
+#define TOP 3
+
+struct batch {
+    nh_tiles hands[BATCH];
+    nh_ranked rows[BATCH * TOP];
+    nh_ranking rankings[BATCH];
+    nh_status statuses[BATCH];
+};
+
+static void deal_batch(const nh_list *list, struct batch *batch) {
+    memset(batch, 0xA5, sizeof *batch);
+    for (unsigned i = 0; i < BATCH; i++)
+        batch->hands[i] = deal(list, i);
+}
+
+static nh_status rank_batch(const nh_list *list, const nh_allocator *allocator, unsigned jobs,
+                            struct batch *batch) {
+    nh_situation situation = NH_SITUATION_DEFAULT;
+    return nh_rank_batch(list, allocator, batch->hands, BATCH, &situation, NULL, TOP, jobs,
+                         batch->rows, batch->rankings, batch->statuses);
+}
+
+/* Every hand of a batch, but the one numbered `except`, has the answer that it
+ * has alone. */
+static void assert_batch(const nh_list *list, const struct batch *batch, int except) {
+    nh_workspace *workspace = new_workspace(list);
+    for (int i = 0; i < BATCH; i++) {
+        if (i == except)
+            continue;
+        struct dealt alone = {.hand = batch->hands[i]};
+        ck_assert_int_eq(batch->statuses[i], NH_OK);
+        ck_assert_int_eq(rank_dealt(list, workspace, &alone), NH_OK);
+        ck_assert_uint_eq(batch->rankings[i].live, alone.ranking.live);
+        ck_assert_uint_eq(batch->rankings[i].rows, TOP);
+        ck_assert_uint_eq(batch->rankings[i].nearest, alone.ranking.nearest);
+        for (int row = 0; row < TOP; row++)
+            ck_assert_msg(same_row(&batch->rows[i * TOP + row], &alone.rows[row]),
+                          "hand %d, row %d", i, row);
+    }
+    nh_workspace_free(workspace);
+}
+
+START_TEST(batches_answer_as_single_calls) {
+    static const unsigned jobs[] = {1, 2, 5, 0, NH_JOBS_MAX};
+    static struct batch batch;
+    nh_list *list = read_list(wide_list);
+    for (size_t i = 0; i < sizeof jobs / sizeof *jobs; i++) {
+        deal_batch(list, &batch);
+        ck_assert_int_eq(rank_batch(list, NULL, jobs[i], &batch), NH_OK);
+        assert_batch(list, &batch, -1);
+    }
+    nh_list_free(list);
+}
+END_TEST
+
+START_TEST(batches_go_on_past_a_bad_hand) {
+    enum { BAD = 77 };
+    static struct batch batch;
+    nh_list *list = read_list(wide_list);
+    deal_batch(list, &batch);
+    batch.hands[BAD].count[NH_EAST] = 5;
+    ck_assert_int_eq(rank_batch(list, NULL, 2, &batch), NH_OK);
+    assert_batch(list, &batch, BAD);
+    ck_assert_int_eq(batch.statuses[BAD], NH_ERROR_TILES);
+    ck_assert_uint_eq(batch.rankings[BAD].rows, 0);
+    ck_assert_uint_eq(batch.rankings[BAD].live, 0);
+    nh_list_free(list);
+}
+END_TEST
+
+START_TEST(batches_may_leave_out_rows_and_statuses) {
+    static struct batch batch;
+    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_list *list = read_list(wide_list);
+    deal_batch(list, &batch);
+    ck_assert_int_eq(nh_rank_batch(list, NULL, batch.hands, BATCH, &situation, NULL, 0, 2, NULL,
+                                   batch.rankings, NULL),
+                     NH_OK);
+    for (int i = 0; i < BATCH; i++) {
+        ck_assert_uint_eq(batch.rankings[i].rows, 0);
+        ck_assert_uint_eq(batch.rankings[i].live, WIDE_PATTERNS);
+    }
+    nh_list_free(list);
+}
+END_TEST
+
+START_TEST(batches_refuse_too_many_jobs) {
+    static struct batch batch;
+    nh_list *list = read_list(wide_list);
+    deal_batch(list, &batch);
+    ck_assert_int_eq(rank_batch(list, NULL, NH_JOBS_MAX + 1, &batch), NH_ERROR_ARGUMENT);
+    nh_list_free(list);
+}
+END_TEST
+
+/* One thread with its memory is enough for every answer. */
+START_TEST(batches_bear_failures) {
+    static struct batch expected, batch;
+    nh_list *list = read_list(wide_list);
+    deal_batch(list, &expected);
+    ck_assert_int_eq(rank_batch(list, NULL, 1, &expected), NH_OK);
+    bool whole = false;
+    size_t refused = 0;
+    for (size_t failing = 0; !whole; failing++) {
+        struct counting counting = {.fail_at = failing, .fail_on = true};
+        nh_allocator allocator = counted_by(&counting);
+        deal_batch(list, &batch);
+        nh_status status = rank_batch(list, &allocator, 3, &batch);
+        whole = counting.calls <= failing;
+        ck_assert(status == NH_OK || (!whole && status == NH_ERROR_MEMORY));
+        refused += status == NH_ERROR_MEMORY;
+        for (size_t i = 0; status == NH_OK && i < (size_t)BATCH * TOP; i++)
+            ck_assert(same_row(&batch.rows[i], &expected.rows[i]));
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+    ck_assert_uint_gt(refused, 1);
+    nh_list_free(list);
+}
+END_TEST
+
+/* ---------------------------------------------------------------- suite --- */
+
+int main(void) {
+    Suite *suite = suite_create("memory");
+    ADD_TESTS(suite, "allocator", lists_and_workspaces_use_the_allocator, ranking_takes_no_memory);
+    ADD_TESTS(suite, "failures", reading_bears_one_failure, reading_bears_memory_running_out,
+              reading_at_length_bears_failures, reports_bear_failures, loading_bears_failures,
+              workspaces_bear_failures, audits_bear_failures, batches_bear_failures);
+    ADD_TESTS(suite, "threads", rows_add_up, threads_share_a_list);
+    ADD_TESTS(suite, "batches", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
+              batches_may_leave_out_rows_and_statuses, batches_refuse_too_many_jobs);
+    return run_suite(suite);
+}

@@ -1,0 +1,451 @@
+/*
+ * Random lists and random hands, answered by the library and by the plain
+ * reference: distances, rankings, chances and audits must be the same.
+ */
+#include "nearhand.h"
+#include "random_list.h"
+#include "reference.h"
+
+#include <check.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum {
+    LISTS = 200,
+    PATTERNS = 4,
+    WINDS = 3,              /* pairs of winds tried with each list */
+    HANDS = 50,             /* hands for each pair of winds */
+    CHANCE_EVERY = 25,      /* one hand in so many has its chances checked */
+    CHANCE_TARGETS_MAX = 60 /* nearest targets that the reference goes through */
+};
+
+/* What was compared, printed at the end. */
+static struct {
+    long distances;
+    long none;
+    long rows;
+    long chances;
+    long best_chances;
+    long audits;
+    long relations[4];
+} done;
+
+/* One list, read by both, and one question to it. */
+typedef struct trial {
+    random_source *source;
+    uint64_t seed;
+    char *json;
+    ref_list *plain;
+    nh_list *list;
+    nh_workspace *workspace;
+    ref_targets targets[PATTERNS]; /* with the winds of the situation */
+    nh_situation situation;
+    nh_tiles hand;
+} trial;
+
+/* What it takes to see a failure again. */
+static const char *explain(const trial *at) {
+    static char text[20000];
+    char hand[NH_TILES_TEXT_SIZE];
+    char seen[NH_TILES_TEXT_SIZE];
+    nh_tiles_format(&at->hand, NH_STYLE_LETTERS, hand, sizeof hand);
+    nh_tiles_format(&at->situation.seen, NH_STYLE_LETTERS, seen, sizeof seen);
+    snprintf(text, sizeof text,
+             "seed %llu, hand \"%s\", seen \"%s\", prevailing %d, seat %d, draws %d, list\n%s",
+             (unsigned long long)at->seed, hand, seen, (int)at->situation.prevailing,
+             (int)at->situation.seat, at->situation.draws, at->json);
+    return text;
+}
+
+/* Asserts without libcheck's note of every assertion that holds, which would
+ * take most of the time. */
+#define MUST(at, condition)                                                                        \
+    do {                                                                                           \
+        if (!(condition)) {                                                                        \
+            ck_abort_msg("%s does not hold: %s", #condition, explain(at));                         \
+        }                                                                                          \
+    } while (0)
+
+static bool same_tiles(const nh_tiles *a, const nh_tiles *b) {
+    return memcmp(a, b, sizeof *a) == 0;
+}
+
+static bool same_number(nh_natural a, nh_natural b) {
+    return reference_compare(a, b) == 0;
+}
+
+/* ----------------------------------------------------------- questions --- */
+
+static void open_list(trial *at) {
+    at->json = random_list(at->source, PATTERNS, NH_HAND_MAX);
+    at->plain = reference_read(at->json);
+    nh_mistakes *mistakes = NULL;
+    const nh_status status = nh_list_read(at->json, strlen(at->json), NULL, &at->list, &mistakes);
+    ck_assert_msg(status == NH_OK, "%s: %s\n%s", nh_status_text(status),
+                  nh_mistakes_count(mistakes) ? nh_mistakes_at(mistakes, 0).text : "", at->json);
+    ck_assert_int_eq(nh_workspace_new(at->list, NULL, &at->workspace), NH_OK);
+    ck_assert_uint_eq(nh_list_size(at->list), PATTERNS);
+}
+
+static void close_list(trial *at) {
+    nh_workspace_free(at->workspace);
+    nh_list_free(at->list);
+    reference_free(at->plain);
+    free(at->json);
+}
+
+static void expand(trial *at) {
+    for (size_t i = 0; i < PATTERNS; i++) {
+        const bool written = reference_expand(at->plain, i, at->situation.prevailing,
+                                              at->situation.seat, RANDOM_SUMS_MAX, &at->targets[i]);
+        ck_assert(written);
+    }
+}
+
+static void release(trial *at) {
+    for (size_t i = 0; i < PATTERNS; i++) {
+        reference_release(&at->targets[i]);
+    }
+}
+
+/* Half of the hands are near a target, the others are whatever comes. */
+static void pick_hand(trial *at) {
+    random_source *source = at->source;
+    const ref_targets *targets = &at->targets[random_below(source, PATTERNS)];
+    const int whole = nh_list_hand_size(at->list);
+    int size = whole - (random_percent(source, 30) ? 1 : 0);
+    if (random_percent(source, 15)) {
+        size = 1 + random_below(source, nh_list_hand_most(at->list));
+    }
+    nh_tiles pool = *nh_list_set(at->list);
+    if (targets->count > 0 && random_percent(source, 60)) {
+        const ref_sum *sum = &targets->sums[random_below(source, (int)targets->count)];
+        const int strangers = random_below(source, 1 + (size < 6 ? size : 6));
+        at->hand = random_near(source, &pool, &sum->tiles, &sum->jokerable, size, strangers);
+    } else {
+        at->hand = random_draw(source, &pool, size);
+    }
+}
+
+/* Tiles that are gone: none, some, or so many that targets are dead. */
+static void pick_seen(trial *at) {
+    random_source *source = at->source;
+    nh_tiles left = *nh_list_set(at->list);
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        left.count[kind] = (uint8_t)(left.count[kind] - at->hand.count[kind]);
+    }
+    const int total = nh_tiles_total(&left);
+    const int way = random_below(source, 10);
+    const int most = way < 4 ? 1 : way < 7 ? total / 3 + 1 : total + 1;
+    at->situation.seen = random_draw(source, &left, random_below(source, most));
+}
+
+static void pick_draws(trial *at) {
+    static const int draws[8] = {0, 1, 2, 3, 8, NH_DRAWS_DEFAULT, 70, NH_DRAWS_MAX};
+    at->situation.draws = draws[random_below(at->source, 8)];
+}
+
+/* ----------------------------------------------------------- distances --- */
+
+static void check_distances(const trial *at) {
+    uint8_t away[PATTERNS];
+    nh_error error;
+    MUST(at,
+         nh_distances(at->list, at->workspace, &at->hand, &at->situation, away, &error) == NH_OK);
+    for (int i = 0; i < PATTERNS; i++) {
+        const int expected =
+            reference_away(at->plain, &at->targets[i], &at->hand, &at->situation.seen);
+        if (away[i] != expected) {
+            ck_abort_msg("pattern %d: %d away, expected %d: %s", i + 1, away[i], expected,
+                         explain(at));
+        }
+        done.distances++;
+        done.none += expected == NH_AWAY_NONE;
+    }
+}
+
+/* ------------------------------------------------------------- ranking --- */
+
+/* Whether the need can still be drawn, by a way to reach the target that
+ * allows the jokers where the row uses them. */
+static bool can_be_drawn(const trial *at, const nh_ranked *row, const ref_sum *sum) {
+    const nh_tiles *set = nh_list_set(at->list);
+    const nh_tiles *seen = &at->situation.seen;
+    int lacking = 0;
+    for (int kind = 0; kind < NH_JOKER; kind++) {
+        const int unseen = set->count[kind] - at->hand.count[kind] - seen->count[kind];
+        const int short_of = row->need.count[kind] > unseen ? row->need.count[kind] - unseen : 0;
+        if (short_of + row->joked.count[kind] > sum->jokerable.count[kind]) {
+            return false;
+        }
+        lacking += short_of;
+    }
+    return lacking <= set->count[NH_JOKER] - at->hand.count[NH_JOKER] - seen->count[NH_JOKER];
+}
+
+/* Keep, need and spare follow from hand, target and the jokers used. */
+static void check_parts(const trial *at, const nh_ranked *row) {
+    const int jokers = nh_tiles_total(&row->joked);
+    MUST(at, row->keep.count[NH_JOKER] == jokers);
+    MUST(at, jokers <= at->hand.count[NH_JOKER]);
+    MUST(at, row->target.count[NH_JOKER] == 0 && row->need.count[NH_JOKER] == 0);
+    for (int kind = 0; kind < NH_JOKER; kind++) {
+        const int held = at->hand.count[kind];
+        const int wanted = row->target.count[kind];
+        MUST(at, row->keep.count[kind] == (held < wanted ? held : wanted));
+        MUST(at, row->need.count[kind] == wanted - row->keep.count[kind] - row->joked.count[kind]);
+        MUST(at, row->spare.count[kind] == held - row->keep.count[kind]);
+    }
+    MUST(at, row->spare.count[NH_JOKER] == at->hand.count[NH_JOKER] - jokers);
+    MUST(at, row->away == nh_tiles_total(&row->need));
+    MUST(at, row->away == nh_tiles_total(&row->target) - nh_tiles_total(&row->keep));
+}
+
+/* The target is one of the pattern with the winds that the row presumes. */
+static void check_winds(const trial *at, const nh_ranked *row) {
+    const bool by_prevailing = reference_uses(at->plain, row->pattern, "prevailing");
+    const bool by_seat = reference_uses(at->plain, row->pattern, "seat");
+    const nh_situation *situation = &at->situation;
+    MUST(at, row->prevailing <= NH_WIND_NORTH && row->seat <= NH_WIND_NORTH);
+    MUST(at, by_prevailing || row->prevailing == NH_WIND_UNKNOWN);
+    MUST(at, by_seat || row->seat == NH_WIND_UNKNOWN);
+    MUST(at,
+         !situation->prevailing || !row->prevailing || row->prevailing == situation->prevailing);
+    MUST(at, !situation->seat || !row->seat || row->seat == situation->seat);
+    ref_targets targets;
+    if (row->prevailing || row->seat) {
+        MUST(at, reference_expand(at->plain, row->pattern, (nh_wind)row->prevailing,
+                                  (nh_wind)row->seat, RANDOM_SUMS_MAX, &targets));
+        MUST(at, reference_find(&targets, &row->target) < targets.count);
+        reference_release(&targets);
+    }
+}
+
+static void check_row(const trial *at, const nh_ranked *row, const nh_ranking *ranking) {
+    const ref_targets *targets = &at->targets[row->pattern];
+    const nh_tiles *seen = &at->situation.seen;
+    const size_t first = reference_find(targets, &row->target);
+    MUST(at, first < targets->count);
+    MUST(at, row->away == reference_away(at->plain, targets, &at->hand, seen));
+    MUST(at, row->away == reference_target_away(at->plain, targets, first, &at->hand, seen));
+    check_parts(at, row);
+    check_winds(at, row);
+    bool drawable = false;
+    for (size_t i = first; i < reference_next(targets, first); i++) {
+        drawable = drawable || can_be_drawn(at, row, &targets->sums[i]);
+    }
+    MUST(at, drawable);
+    const double chance = nh_natural_ratio(&row->completing, &ranking->draws);
+    MUST(at, fabs(row->chance - chance) <= 1e-12);
+    done.rows++;
+}
+
+/* Tiles away, then chance, then points, then list order. */
+static bool in_order(const trial *at, const nh_ranked *a, const nh_ranked *b) {
+    if (a->away != b->away) {
+        return a->away < b->away;
+    }
+    const int chance = reference_compare(a->completing, b->completing);
+    if (chance != 0) {
+        return chance > 0;
+    }
+    const nh_pattern left = nh_list_pattern(at->list, a->pattern);
+    const nh_pattern right = nh_list_pattern(at->list, b->pattern);
+    if (left.has_points != right.has_points) {
+        return left.has_points;
+    }
+    if (left.has_points && left.points < right.points) {
+        return false;
+    }
+    if (left.has_points && left.points > right.points) {
+        return true;
+    }
+    return a->pattern < b->pattern;
+}
+
+static void check_ranking(const trial *at, const nh_ranked *rows, const nh_ranking *ranking) {
+    size_t live = 0;
+    for (int i = 0; i < PATTERNS; i++) {
+        live += reference_away(at->plain, &at->targets[i], &at->hand, &at->situation.seen) !=
+                NH_AWAY_NONE;
+    }
+    MUST(at, ranking->live == live && ranking->rows == live);
+    MUST(at, ranking->nearest == (live ? rows[0].away : NH_AWAY_NONE));
+    size_t within_one = 0;
+    for (size_t i = 0; i < live; i++) {
+        within_one += rows[i].away <= rows[0].away + 1;
+        MUST(at, i == 0 || in_order(at, &rows[i - 1], &rows[i]));
+    }
+    MUST(at, ranking->within_one == within_one);
+    const int unseen = nh_tiles_total(nh_list_set(at->list)) - nh_tiles_total(&at->hand) -
+                       nh_tiles_total(&at->situation.seen);
+    const int draws = at->situation.draws < unseen ? at->situation.draws : unseen;
+    MUST(at, ranking->unseen == (uint32_t)unseen);
+    MUST(at, same_number(ranking->draws, reference_choose(unseen, draws)));
+}
+
+/* A choice of patterns and a small capacity give the rows that are left. */
+static void check_choice(const trial *at, const nh_ranked *rows, size_t count) {
+    uint8_t chosen[PATTERNS];
+    size_t left[PATTERNS];
+    size_t expected = 0;
+    for (int i = 0; i < PATTERNS; i++) {
+        chosen[i] = (uint8_t)random_below(at->source, 2);
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (chosen[rows[i].pattern]) {
+            left[expected++] = i;
+        }
+    }
+    nh_ranked some[PATTERNS];
+    nh_ranking ranking;
+    const size_t capacity = (size_t)random_below(at->source, PATTERNS);
+    MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, chosen, some, capacity,
+                     &ranking, NULL) == NH_OK);
+    MUST(at, ranking.live == expected);
+    MUST(at, ranking.rows == (expected < capacity ? expected : capacity));
+    for (size_t i = 0; i < ranking.rows; i++) {
+        const nh_ranked *row = &rows[left[i]];
+        MUST(at, some[i].pattern == row->pattern && same_tiles(&some[i].target, &row->target));
+        MUST(at, same_tiles(&some[i].joked, &row->joked) && some[i].away == row->away);
+        MUST(at, same_number(some[i].completing, row->completing));
+    }
+}
+
+/* -------------------------------------------------------------- chance --- */
+
+static size_t nearest_targets(const trial *at, size_t pattern, int away) {
+    const ref_targets *targets = &at->targets[pattern];
+    size_t nearest = 0;
+    for (size_t i = 0; i < targets->count; i = reference_next(targets, i)) {
+        nearest +=
+            reference_target_away(at->plain, targets, i, &at->hand, &at->situation.seen) == away;
+    }
+    return nearest;
+}
+
+static void check_chance(const trial *at, const nh_ranked *row) {
+    const ref_targets *targets = &at->targets[row->pattern];
+    const nh_tiles *seen = &at->situation.seen;
+    const int draws = at->situation.draws;
+    const size_t first = reference_find(targets, &row->target);
+    const nh_natural own = reference_completing(at->plain, targets, first, &at->hand, seen, draws);
+    ck_assert_msg(same_number(own, row->completing), "chance of pattern %u: %g, expected %g: %s",
+                  row->pattern + 1, nh_natural_double(&row->completing), nh_natural_double(&own),
+                  explain(at));
+    done.chances++;
+    if (nearest_targets(at, row->pattern, row->away) <= CHANCE_TARGETS_MAX) {
+        const nh_natural best =
+            reference_best_completing(at->plain, targets, &at->hand, seen, draws);
+        ck_assert_msg(same_number(best, row->completing),
+                      "best chance of pattern %u: %g, expected %g: %s", row->pattern + 1,
+                      nh_natural_double(&row->completing), nh_natural_double(&best), explain(at));
+        done.best_chances++;
+    }
+}
+
+static void check_hand(const trial *at, bool chances) {
+    nh_ranked rows[PATTERNS];
+    nh_ranking ranking;
+    check_distances(at);
+    MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, NULL, rows, PATTERNS,
+                     &ranking, NULL) == NH_OK);
+    check_ranking(at, rows, &ranking);
+    for (size_t i = 0; i < ranking.rows; i++) {
+        check_row(at, &rows[i], &ranking);
+        if (chances) {
+            check_chance(at, &rows[i]);
+        }
+    }
+    check_choice(at, rows, ranking.rows);
+}
+
+/* --------------------------------------------------------------- audit --- */
+
+static void check_audit(const trial *at) {
+    const nh_natural all =
+        reference_choose(nh_tiles_total(nh_list_set(at->list)), nh_list_hand_size(at->list));
+    for (size_t i = 0; i < PATTERNS; i++) {
+        const ref_count expected = reference_count(at->plain, &at->targets[i]);
+        nh_count count;
+        MUST(at, nh_audit_count(at->list, i, at->situation.prevailing, at->situation.seat,
+                                &count) == NH_OK);
+        MUST(at, same_number(count.targets, expected.targets));
+        MUST(at, same_number(count.ways, expected.ways));
+        MUST(at, same_number(count.dealt_ways, expected.dealt_ways));
+        MUST(at, same_number(count.joker_only, expected.joker_only));
+        MUST(at, fabs(count.dealt - nh_natural_ratio(&expected.dealt_ways, &all)) <= 1e-12);
+        done.audits++;
+    }
+}
+
+static void check_relations(const trial *at) {
+    for (size_t i = 0; i < PATTERNS; i++) {
+        for (size_t j = 0; j < PATTERNS; j++) {
+            nh_relation relation;
+            MUST(at, nh_audit_relation(at->list, i, j, &relation) == NH_OK);
+            MUST(at, relation == reference_relation(&at->targets[i], &at->targets[j]));
+            done.relations[relation]++;
+        }
+    }
+}
+
+/* --------------------------------------------------------------- tests --- */
+
+/* With the winds unknown first, then with some of them named. */
+static void try_winds(trial *at, int turn) {
+    at->situation = (nh_situation)NH_SITUATION_DEFAULT;
+    if (turn > 0) {
+        at->situation.prevailing = (nh_wind)random_below(at->source, 5);
+        at->situation.seat = (nh_wind)random_below(at->source, 5);
+    }
+    expand(at);
+    check_audit(at);
+    if (turn == 0) {
+        check_relations(at);
+    }
+    for (int i = 0; i < HANDS; i++) {
+        pick_hand(at);
+        pick_seen(at);
+        pick_draws(at);
+        check_hand(at, i % CHANCE_EVERY == 0);
+    }
+    release(at);
+}
+
+START_TEST(library_and_reference_agree) {
+    const uint64_t seed = random_seed(20240607);
+    random_source source = {seed};
+    trial at = {.source = &source, .seed = seed};
+    for (int i = 0; i < LISTS; i++) {
+        open_list(&at);
+        for (int turn = 0; turn < WINDS; turn++) {
+            try_winds(&at, turn);
+        }
+        close_list(&at);
+    }
+    printf("seed %llu: %ld distances (%ld without a live target), %ld rows, %ld chances "
+           "(%ld best of all), %ld audits, relations %ld %ld %ld %ld\n",
+           (unsigned long long)seed, done.distances, done.none, done.rows, done.chances,
+           done.best_chances, done.audits, done.relations[NH_NEITHER], done.relations[NH_EQUAL],
+           done.relations[NH_WITHIN], done.relations[NH_CONTAINS]);
+    ck_assert_int_ge(done.distances, 100000);
+    ck_assert_int_ge(done.best_chances, 1000);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("reference");
+    TCase *tests = tcase_create("reference");
+    tcase_set_timeout(tests, 0);
+    tcase_add_test(tests, library_and_reference_agree);
+    suite_add_tcase(suite, tests);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
