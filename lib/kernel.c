@@ -65,6 +65,14 @@ unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *r
     return best[jokers];
 }
 
+/* The distance of a product without jokers. */
+static inline unsigned away_plainly(const uint16_t family[PARTS], const struct near_rows *rows) {
+    unsigned away = 0;
+    for (int part = 0; part < PARTS; part++)
+        away += near_value(rows, part, family[part], 0);
+    return away;
+}
+
 static unsigned least_plain(const struct lanes *lanes, size_t first, size_t count,
                             const struct near_rows *rows) {
     unsigned least = FAR;
@@ -84,6 +92,9 @@ static unsigned least_away_portable(const struct lanes *lanes, size_t first, siz
         return least_plain(lanes, first, count, rows);
     unsigned least = FAR;
     for (size_t i = first; i < first + count; i++) {
+        /* each joker brings one tile at the most */
+        if (away_plainly(lanes->together[i], rows) >= least + jokers)
+            continue;
         unsigned away = away_of_product(lanes->together[i], rows, jokers);
         least = away < least ? away : least;
     }
@@ -94,9 +105,13 @@ static size_t find_away_portable(const struct lanes *lanes, size_t first, size_t
                                  const struct near_rows *rows, unsigned jokers, unsigned away,
                                  uint32_t *found) {
     size_t kept = 0;
-    for (size_t i = first; i < first + count; i++)
-        if (away_of_product(lanes->together[i], rows, jokers) == away)
+    for (size_t i = first; i < first + count; i++) {
+        unsigned plainly = away_plainly(lanes->together[i], rows);
+        if (plainly < away || plainly > away + jokers)
+            continue;
+        if (jokers == 0 || away_of_product(lanes->together[i], rows, jokers) == away)
             found[kept++] = (uint32_t)i;
+    }
     return kept;
 }
 

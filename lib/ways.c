@@ -90,6 +90,14 @@ static nh_natural count_any(const struct target_lacks *lacks, const struct way *
 
 /* ------------------------------------------------------------ gathering --- */
 
+/* Only products of the same sizes can have targets in common. */
+static bool same_sizes(const nh_list *list, const struct product *a, const struct product *b) {
+    for (int part = 0; part < PARTS; part++)
+        if (list->families[a->family[part]].size != list->families[b->family[part]].size)
+            return false;
+    return true;
+}
+
 /* The shares of a family with the tiles of `share`: their number, from *first. */
 static uint32_t find_twins(const nh_list *list, const struct family *family,
                            const struct share *share, uint32_t *first) {
@@ -163,7 +171,7 @@ nh_natural ways_count(const struct query *query, const struct draws *draws,
     size_t count = add_ways_of_product(list, &lacks, target, product, ways, 0);
     for (uint32_t i = 0; pattern->overlaps && i < pattern->count; i++) {
         const struct product *other = &list->products[pattern->first + i];
-        if (product_applies(query, other))
+        if (other != product && product_applies(query, other) && same_sizes(list, product, other))
             count = add_ways_of_product(list, &lacks, target, other, ways, count);
     }
     return count_any(&lacks, ways, count);
@@ -171,8 +179,8 @@ nh_natural ways_count(const struct query *query, const struct draws *draws,
 
 /* ------------------------------------------------------------- overlaps --- */
 
-/* Whether two families have a share with the same tiles, and such shares that
- * differ in what jokers may be. Both are sorted by tiles. */
+/* Whether two families have shares with the same tiles, and such that differ in
+ * the ways that jokers may serve. Both are sorted by tiles, then by jokers. */
 static void compare_families(const nh_list *list, uint32_t a, uint32_t b, bool *common,
                              bool *differing) {
     const struct family *x = &list->families[a], *y = &list->families[b];
@@ -180,13 +188,15 @@ static void compare_families(const nh_list *list, uint32_t a, uint32_t b, bool *
     if (x->size != y->size)
         return;
     for (uint32_t i = 0; i < x->count; i++) {
-        uint32_t first;
+        uint32_t own_first, first;
         const struct share *share = &list->shares[x->first + i];
         uint32_t twins = find_twins(list, y, share, &first);
-        for (uint32_t t = first; t < first + twins; t++) {
-            *common = true;
-            *differing |= memcmp(share->joker, list->shares[t].joker, PART_KINDS) != 0;
-        }
+        if (twins == 0)
+            continue;
+        uint32_t own = find_twins(list, x, share, &own_first);
+        *common = true;
+        *differing |= own != twins || memcmp(&list->shares[own_first], &list->shares[first],
+                                             own * sizeof *share) != 0;
     }
 }
 

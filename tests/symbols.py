@@ -43,7 +43,8 @@ def variables(library):
         parts = line.replace("\t", " ").split()
         if len(parts) >= 5 and "O" in parts[1:3] and re.match(r"\.t?(data|bss)(\.(?!rel\.ro).*)?$",
                                                               parts[-3]):
-            found.add(parts[-1].split(".")[0])
+            # gcc says lock.0, clang parse.lock
+            found.add([part for part in parts[-1].split(".") if not part.isdigit()][-1])
     return {name for name in found if not name.startswith("__")}
 
 

@@ -361,9 +361,28 @@ static int number(const cJSON *object, const char *key, int otherwise) {
     return get(object, key) == NULL ? otherwise : get(object, key)->valueint;
 }
 
-/* Whether the group is of one shape, with no alternatives below it. */
-static bool is_leaf(const cJSON *group) {
-    return cJSON_IsObject(group) && get(group, "one_of") == NULL;
+/* Whether a group, or an array of one, is one choice among shapes: whatever
+ * alternatives there are, each comes to a single shape taken once. */
+static bool is_one_choice(const cJSON *groups) {
+    if (cJSON_IsArray(groups)) {
+        return cJSON_GetArraySize(groups) == 1 && is_one_choice(cJSON_GetArrayItem(groups, 0));
+    }
+    bool one = number(groups, "times", 1) == 1;
+    const cJSON *each;
+    cJSON_ArrayForEach(each, get(groups, "one_of")) {
+        one = one && is_one_choice(each);
+    }
+    return one;
+}
+
+/* Whether the group's choices, however often it is taken, can be counted. */
+static bool is_countable(const cJSON *group) {
+    bool countable = true;
+    const cJSON *each;
+    cJSON_ArrayForEach(each, get(group, "one_of")) {
+        countable = countable && is_one_choice(each);
+    }
+    return countable;
 }
 
 static void offer_group(program *in, choices *to, const cJSON *group, int times) {
@@ -473,27 +492,28 @@ static void add_takings(program *in, const cJSON *group, int taken, pile *to) {
     }
 }
 
-/* Choices of one shape, or of alternatives that are of one shape each, are
- * counted; other alternatives are taken one after the other. */
+/* Offers all that a countable group or one choice comes to. */
+static void offer_all(program *in, choices *to, const cJSON *groups, int times) {
+    const cJSON *alternatives = cJSON_IsArray(groups) ? groups : get(groups, "one_of");
+    if (alternatives == NULL) {
+        offer_group(in, to, groups, times);
+    }
+    const cJSON *each;
+    cJSON_ArrayForEach(each, alternatives) {
+        offer_all(in, to, each, times);
+    }
+}
+
+/* Choices that can be counted are; others are taken one after the other. */
 static void add_group(program *in, const cJSON *group, int taken, pile *to) {
     const int times = number(group, "times", 1);
-    bool plain = true;
-    const cJSON *each;
-    cJSON_ArrayForEach(each, get(group, "one_of")) {
-        plain = plain && is_leaf(each) && number(each, "times", 1) == 1;
-    }
-    if (!plain) {
+    if (!is_countable(group)) {
         add_takings(in, group, taken, to);
         return;
     }
     choices *offered = calloc(1, sizeof *offered);
     ck_assert_ptr_nonnull(offered);
-    if (is_leaf(group)) {
-        offer_group(in, offered, group, times);
-    }
-    cJSON_ArrayForEach(each, get(group, "one_of")) {
-        offer_group(in, offered, each, times);
-    }
+    offer_all(in, offered, group, times);
     if (cJSON_IsTrue(get(group, "distinct"))) {
         keep_apart(in, offered);
     }
@@ -779,6 +799,7 @@ typedef struct tally_of_pairs {
     int with_jokers;
     int dead;
     int complete;
+    int left_out; /* patterns whose program would take too long */
 } tally_of_pairs;
 
 static void compare(const nh_list *list, const cJSON *patterns, const nh_tiles *hand,
@@ -857,14 +878,33 @@ static void compare_random_hand(random_source *source, const nh_list *list, cons
     compare(list, patterns, &hand, &situation, index, done);
 }
 
+/* Alternatives of several groups that are taken often, and must differ, make
+ * programs that run for minutes, for the order of the takings does not
+ * matter. */
+static bool is_slow(const cJSON *node) {
+    const int most = cJSON_IsTrue(get(node, "distinct")) ? 4 : 8;
+    const bool slow =
+        cJSON_IsObject(node) && !is_countable(node) && number(node, "times", 1) > most;
+    const cJSON *child;
+    cJSON_ArrayForEach(child, node) {
+        if (is_slow(child)) {
+            return true;
+        }
+    }
+    return slow;
+}
+
 static void compare_list(random_source *source, const char *json, int hands, tally_of_pairs *done) {
     nh_list *list = NULL;
     ck_assert_int_eq(nh_list_read(json, strlen(json), NULL, &list, NULL), NH_OK);
     cJSON *root = cJSON_Parse(json);
     ck_assert_ptr_nonnull(root);
+    const cJSON *patterns = get(root, "patterns");
     for (size_t i = 0; i < nh_list_size(list); i++) {
-        for (int hand = 0; hand < hands; hand++) {
-            compare_random_hand(source, list, get(root, "patterns"), i, done);
+        const bool slow = is_slow(cJSON_GetArrayItem(patterns, (int)i));
+        done->left_out += slow;
+        for (int hand = 0; hand < hands && !slow; hand++) {
+            compare_random_hand(source, list, patterns, i, done);
         }
     }
     cJSON_Delete(root);
@@ -873,9 +913,9 @@ static void compare_list(random_source *source, const char *json, int hands, tal
 
 static void print_tally(const char *what, uint64_t seed, const tally_of_pairs *done) {
     printf("%s, seed %llu: %d pairs of a hand and a pattern, %d with jokers in the hand, %d dead, "
-           "%d complete\n",
+           "%d complete; %d patterns left out\n",
            what, (unsigned long long)seed, done->pairs, done->with_jokers, done->dead,
-           done->complete);
+           done->complete, done->left_out);
 }
 
 static char *read_file(const char *path) {
@@ -900,7 +940,8 @@ START_TEST(shipped_lists) {
     compare_list(&source, json, 8, &done);
     free(json);
     print_tally(names[_i], seed, &done);
-    ck_assert_int_gt(done.pairs, 20);
+    ck_assert_int_gt(done.pairs, 100);
+    ck_assert_int_eq(done.left_out, 0);
 }
 END_TEST
 
@@ -914,7 +955,7 @@ START_TEST(random_lists) {
         free(json);
     }
     print_tally("random lists", seed, &done);
-    ck_assert_int_eq(done.pairs, 600);
+    ck_assert_int_gt(done.pairs, 500);
     ck_assert_int_gt(done.with_jokers, 20);
 }
 END_TEST
