@@ -2,8 +2,11 @@
  * an integer program, all in one run. It reads the library's insides to list
  * targets and to choose kernels; what it measures goes through the public calls.
  *
- *     bench LIST.json...        figures for these lists and the made ones */
-#define _POSIX_C_SOURCE 200809L
+ *     bench [--program NEARHAND] LIST.json...
+ *
+ * gives figures for these lists and some that it makes; with the program, also
+ * for reading and printing a hundred thousand hands. */
+#define _DEFAULT_SOURCE
 #include "../../lib/list.h"
 #include "../../lib/match.h"
 
@@ -12,7 +15,9 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
+#include <sys/wait.h>
 #include <time.h>
+#include <unistd.h>
 
 #define HANDS 100000
 #define ROUNDS 5
@@ -280,6 +285,114 @@ static double time_program(const nh_tiles *hands, size_t count) {
     return each;
 }
 
+/* --------------------------------------------------------- the program --- */
+
+/* Writes a file below the folder for temporary ones; its name. */
+static char *write_file(const char *suffix, void (*write)(FILE *, const void *), const void *what) {
+    const char *folder = getenv("TMPDIR");
+    char *name = room(512, 1);
+    snprintf(name, 512, "%s/nearhand-bench-%ld%s", folder != NULL ? folder : "/tmp", (long)getpid(),
+             suffix);
+    FILE *file = fopen(name, "w");
+    if (file == NULL)
+        exit(EXIT_FAILURE);
+    write(file, what);
+    fclose(file);
+    return name;
+}
+
+static void write_text(FILE *file, const void *text) {
+    fputs(text, file);
+}
+
+static void write_hands(FILE *file, const void *hands) {
+    char text[NH_TILES_TEXT_SIZE];
+    for (size_t i = 0; i < HANDS; i++) {
+        nh_tiles_format((const nh_tiles *)hands + i, NH_STYLE_LETTERS, text, sizeof text);
+        fprintf(file, "%s\n", text);
+    }
+}
+
+/* Processor seconds of the program over a file of hands. */
+static double time_program_run(const char *program, const char *list, const char *hands,
+                               const char *jobs, double *elapsed) {
+    double start = now();
+    pid_t child = fork();
+    if (child == 0) {
+        if (freopen(hands, "r", stdin) == NULL || freopen("/dev/null", "w", stdout) == NULL)
+            _exit(126);
+        execl(program, program, "rank", "--json", "--top", "1", "--jobs", jobs, "--list", list,
+              (char *)NULL);
+        _exit(127);
+    }
+    int status = 0;
+    struct rusage usage;
+    wait4(child, &status, 0, &usage);
+    *elapsed = (now() - start) / 1e9;
+    if (status != 0)
+        fprintf(stderr, "bench: %s ended with status %d\n", program, status);
+    return (double)(usage.ru_utime.tv_sec + usage.ru_stime.tv_sec) +
+           (double)(usage.ru_utime.tv_usec + usage.ru_stime.tv_usec) / 1e6;
+}
+
+/* The plain way to do the same: a line is read, all listed targets are scanned,
+ * the nearest is printed. Processor seconds. */
+static double time_plain_run(const nh_list *list, const char *hands_file) {
+    size_t *counts = room(list->pattern_count, sizeof *counts), total;
+    struct target *targets = list_targets(list, SCAN_TARGETS_MAX, counts, &total);
+    FILE *in = fopen(hands_file, "r"), *out = fopen("/dev/null", "w");
+    if (in == NULL || out == NULL)
+        exit(EXIT_FAILURE);
+    char line[256], text[NH_TILES_TEXT_SIZE];
+    clock_t start = clock();
+    while (fgets(line, sizeof line, in) != NULL) {
+        nh_tiles hand;
+        if (nh_hand_parse(list, line, strlen(line), &hand, NULL) != NH_OK)
+            continue;
+        uint64_t bits[PARTS];
+        for (int part = 0; part < PARTS; part++)
+            bits[part] = share_bits(hand.count + part * PART_KINDS, part == PART_HONOUR);
+        struct target packed = pack_target(bits);
+        size_t first = 0;
+        unsigned nearest = 0, pattern = 0;
+        for (unsigned p = 0; p < list->pattern_count; p++) {
+            unsigned common = scan(targets + first, counts[p], packed);
+            pattern = common > nearest ? p : pattern;
+            nearest = common > nearest ? common : nearest;
+            first += counts[p];
+        }
+        nh_tiles_format(&hand, NH_STYLE_LETTERS, text, sizeof text);
+        fprintf(out, "{\"hand\":\"%s\",\"pattern\":\"%s\",\"away\":%u}\n", text,
+                list->patterns[pattern].about.name, (unsigned)list->hand - nearest);
+    }
+    double seconds = (double)(clock() - start) / CLOCKS_PER_SEC;
+    fclose(in);
+    fclose(out);
+    free(targets);
+    free(counts);
+    return seconds;
+}
+
+static void report_program(const char *program, const nh_list *list, const char *list_text) {
+    nh_tiles *hands = deal_hands(list, HANDS);
+    char *list_file = write_file(".json", write_text, list_text);
+    char *hands_file = write_file(".txt", write_hands, hands);
+    double elapsed_one, elapsed_two;
+    double own = time_program_run(program, list_file, hands_file, "1", &elapsed_one);
+    time_program_run(program, list_file, hands_file, "2", &elapsed_two);
+    double plain = time_plain_run(list, hands_file);
+    printf("  rank --json --top 1 over %d lines: %.2f us a hand of processor time; the plain scan "
+           "with reading and printing %.2f us: %.1f times as long\n",
+           HANDS, own / HANDS * 1e6, plain / HANDS * 1e6, plain / own);
+    printf("  elapsed with 1 job %.2f s, with 2 jobs %.2f s: %.2f times\n", elapsed_one,
+           elapsed_two, elapsed_one / elapsed_two);
+    remove(list_file);
+    remove(hands_file);
+    free(list_file);
+    free(hands_file);
+    free(hands);
+}
+
 /* -------------------------------------------------------------- report --- */
 
 static size_t tables_of(const nh_list *list) {
@@ -406,17 +519,28 @@ static const char printed_size[] =
     "\"distinct\": true}]}]}";
 
 int main(int count, char **arguments) {
-    for (int i = 1; i < count; i++)
+    const char *program = NULL;
+    int first = 1;
+    if (count > 2 && strcmp(arguments[1], "--program") == 0) {
+        program = arguments[2];
+        first = 3;
+    }
+    for (int i = first; i < count; i++)
         report_file(arguments[i]);
     report_text("a list of printed size", printed_size);
+    if (program != NULL) {
+        nh_list *printed = read_list(printed_size);
+        report_program(program, printed, printed_size);
+        nh_list_free(printed);
+    }
     report_text("four sets and a pair", four_sets);
     nh_list *list = read_list(four_sets);
     nh_tiles *hands = deal_hands(list, HANDS);
     double first_pass;
     uint64_t sum;
     double own = time_distances(list, hands, &first_pass, &sum);
-    double program = time_program(hands, 20);
-    printf("  integer program %.2f ms a hand: %.0f times as long\n", program / 1e6, program / own);
+    double integer = time_program(hands, 20);
+    printf("  integer program %.2f ms a hand: %.0f times as long\n", integer / 1e6, integer / own);
     free(hands);
     nh_list_free(list);
     report_growth();
