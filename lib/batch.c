@@ -85,7 +85,15 @@ nh_status nh_rank_batch(const nh_list *list, const nh_allocator *allocator, cons
     unsigned most = (unsigned)(count / BLOCK < NH_JOBS_MAX ? count / BLOCK + 1 : NH_JOBS_MAX);
     jobs = jobs == 0 ? processors() : jobs;
     jobs = jobs < most ? jobs : most;
-    struct batch batch = {list, hands, count, top, situation, chosen, rows, rankings, statuses, 0};
+    struct batch batch = {.list = list,
+                          .hands = hands,
+                          .count = count,
+                          .top = top,
+                          .situation = situation,
+                          .chosen = chosen,
+                          .rows = rows,
+                          .rankings = rankings};
+    batch.statuses = statuses;
     struct worker *workers = memory_new(&own, jobs, sizeof *workers);
     if (workers == NULL)
         return NH_ERROR_MEMORY;

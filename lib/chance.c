@@ -97,7 +97,9 @@ static nh_natural count_narrow(const struct draws *draws, const struct lack *lac
         if (least > draws->jokers_unseen)
             break;
         for (unsigned a = 0; a <= product.drawn; a++)
-            if (product.at[g][a] != 0)
+            /* multiply sets every coefficient up to gap and drawn */
+            if (product.at[g][a] !=
+                0) /* NOLINT(clang-analyzer-core.UndefinedBinaryOperatorResult) */
                 sum = natural_add(sum,
                                   natural_scale(draw_rest(draws, others, draws->draws - a, least),
                                                 product.at[g][a]));

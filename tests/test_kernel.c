@@ -18,6 +18,14 @@ static uint64_t random_word(void) {
     return z ^ z >> 31;
 }
 
+/* A word of which each bit is set once in 2^`times`. */
+static uint64_t sparse_word(int times) {
+    uint64_t word = random_word();
+    for (int i = 1; i < times; i++)
+        word &= random_word();
+    return word;
+}
+
 #define WORDS 300
 #define WORD_BITS ((UINT64_C(1) << 36) - 1)
 
@@ -28,11 +36,11 @@ START_TEST(test_words) {
     for (int round = 0; round < 2000; round++) {
         size_t count = random_word() % (WORDS + 1);
         for (size_t i = 0; i < count; i++) {
-            bits[i] = random_word() & random_word() & random_word() & WORD_BITS;
+            bits[i] = sparse_word(3) & WORD_BITS;
             hard[i] = bits[i] & random_word();
         }
         uint64_t have = random_word() & WORD_BITS;
-        uint64_t dead = round % 4 == 0 ? WORD_BITS : random_word() & random_word() & random_word();
+        uint64_t dead = round % 4 == 0 ? WORD_BITS : sparse_word(3);
         int most = plain->most_common(bits, hard, count, have, dead);
         for (int k = 1; kernels_at(k) != NULL; k++)
             ck_assert_int_eq(kernels_at(k)->most_common(bits, hard, count, have, dead), most);
