@@ -96,13 +96,15 @@ static nh_natural count_narrow(const struct draws *draws, const struct lack *lac
         unsigned least = g > draws->jokers_held ? g - draws->jokers_held : 0;
         if (least > draws->jokers_unseen)
             break;
-        for (unsigned a = 0; a <= product.drawn; a++)
+        for (unsigned a = 0; a <= product.drawn; a++) {
             /* multiply sets every coefficient up to gap and drawn */
-            if (product.at[g][a] !=
-                0) /* NOLINT(clang-analyzer-core.UndefinedBinaryOperatorResult) */
-                sum = natural_add(sum,
-                                  natural_scale(draw_rest(draws, others, draws->draws - a, least),
-                                                product.at[g][a]));
+            /* NOLINTNEXTLINE(clang-analyzer-core.*) */
+            uint64_t taken = product.at[g][a];
+            if (taken == 0)
+                continue;
+            nh_natural rest = draw_rest(draws, others, draws->draws - a, least);
+            sum = natural_add(sum, natural_scale(rest, taken));
+        }
     }
     return sum;
 }
