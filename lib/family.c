@@ -62,21 +62,10 @@ static uint8_t copies_of(const struct pool *pool, bool honours, int slot) {
     return slot < PART_KINDS - 1 ? pool->set.count[PART_HONOUR * PART_KINDS + slot] : 0;
 }
 
-/* Whether a suit's share needs at most COPIES of each kind: adding 128 less the
- * next number to each byte carries into its top bit where it needs more. */
-static bool none_beyond_copies(const struct share *share) {
-    uint64_t word;
-    memcpy(&word, share->need, sizeof word);
-    uint64_t carried = word + UINT64_C(0x0101010101010101) * (127 - COPIES);
-    return (carried & UINT64_C(0x8080808080808080)) == 0 && share->need[8] <= COPIES;
-}
-
 /* The tiles of a share beyond the copies of the set, or -1 when jokers cannot
  * be all of them. Adding tiles to a share never makes it possible again. */
 static int excess_of(const struct pool *pool, bool honours, const struct share *share) {
     int excess = 0;
-    if (!honours && none_beyond_copies(share))
-        return 0;
     for (int slot = 0; slot < PART_KINDS; slot++) {
         int beyond = share->need[slot] - copies_of(pool, honours, slot);
         if (beyond <= 0)
