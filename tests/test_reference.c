@@ -7,6 +7,7 @@
 #include "reference.h"
 
 #include <check.h>
+#include <cjson/cJSON.h>
 
 #include <math.h>
 #include <stdio.h>
@@ -15,7 +16,8 @@
 
 enum {
     LISTS = 200,
-    PATTERNS = 4,
+    PATTERNS = 4,           /* in a random list */
+    PATTERNS_MOST = 160,    /* in a shipped list */
     WINDS = 3,              /* pairs of winds tried with each list */
     HANDS = 50,             /* hands for each pair of winds */
     CHANCE_EVERY = 25,      /* one hand in so many has its chances checked */
@@ -41,7 +43,8 @@ typedef struct trial {
     ref_list *plain;
     nh_list *list;
     nh_workspace *workspace;
-    ref_targets targets[PATTERNS]; /* with the winds of the situation */
+    size_t patterns;
+    ref_targets targets[PATTERNS_MOST]; /* with the winds of the situation */
     nh_situation situation;
     nh_tiles hand;
 } trial;
@@ -79,15 +82,18 @@ static bool same_number(nh_natural a, nh_natural b) {
 
 /* ----------------------------------------------------------- questions --- */
 
-static void open_list(trial *at) {
-    at->json = random_list(at->source, PATTERNS, NH_HAND_MAX);
-    at->plain = reference_read(at->json);
+/* Has both read the list, whose text is the trial's from now on. */
+static void open_list(trial *at, char *json) {
+    at->json = json;
+    at->plain = reference_read(json);
     nh_mistakes *mistakes = NULL;
-    const nh_status status = nh_list_read(at->json, strlen(at->json), NULL, &at->list, &mistakes);
+    const nh_status status = nh_list_read(json, strlen(json), NULL, &at->list, &mistakes);
     ck_assert_msg(status == NH_OK, "%s: %s\n%s", nh_status_text(status),
-                  nh_mistakes_count(mistakes) ? nh_mistakes_at(mistakes, 0).text : "", at->json);
+                  nh_mistakes_count(mistakes) ? nh_mistakes_at(mistakes, 0).text : "", json);
     ck_assert_int_eq(nh_workspace_new(at->list, NULL, &at->workspace), NH_OK);
-    ck_assert_uint_eq(nh_list_size(at->list), PATTERNS);
+    at->patterns = nh_list_size(at->list);
+    ck_assert_uint_eq(at->patterns, reference_patterns(at->plain));
+    ck_assert_uint_le(at->patterns, PATTERNS_MOST);
 }
 
 static void close_list(trial *at) {
@@ -98,7 +104,7 @@ static void close_list(trial *at) {
 }
 
 static void expand(trial *at) {
-    for (size_t i = 0; i < PATTERNS; i++) {
+    for (size_t i = 0; i < at->patterns; i++) {
         const bool written = reference_expand(at->plain, i, at->situation.prevailing,
                                               at->situation.seat, RANDOM_SUMS_MAX, &at->targets[i]);
         ck_assert(written);
@@ -106,7 +112,7 @@ static void expand(trial *at) {
 }
 
 static void release(trial *at) {
-    for (size_t i = 0; i < PATTERNS; i++) {
+    for (size_t i = 0; i < at->patterns; i++) {
         reference_release(&at->targets[i]);
     }
 }
@@ -114,7 +120,7 @@ static void release(trial *at) {
 /* Half of the hands are near a target, the others are whatever comes. */
 static void pick_hand(trial *at) {
     random_source *source = at->source;
-    const ref_targets *targets = &at->targets[random_below(source, PATTERNS)];
+    const ref_targets *targets = &at->targets[random_below(source, (int)at->patterns)];
     const int whole = nh_list_hand_size(at->list);
     int size = whole - (random_percent(source, 30) ? 1 : 0);
     if (random_percent(source, 15)) {
@@ -151,15 +157,15 @@ static void pick_draws(trial *at) {
 /* ----------------------------------------------------------- distances --- */
 
 static void check_distances(const trial *at) {
-    uint8_t away[PATTERNS];
+    uint8_t away[PATTERNS_MOST];
     nh_error error;
     MUST(at,
          nh_distances(at->list, at->workspace, &at->hand, &at->situation, away, &error) == NH_OK);
-    for (int i = 0; i < PATTERNS; i++) {
+    for (size_t i = 0; i < at->patterns; i++) {
         const int expected =
             reference_away(at->plain, &at->targets[i], &at->hand, &at->situation.seen);
         if (away[i] != expected) {
-            ck_abort_msg("pattern %d: %d away, expected %d: %s", i + 1, away[i], expected,
+            ck_abort_msg("pattern %zu: %d away, expected %d: %s", i + 1, away[i], expected,
                          explain(at));
         }
         done.distances++;
@@ -268,7 +274,7 @@ static bool in_order(const trial *at, const nh_ranked *a, const nh_ranked *b) {
 
 static void check_ranking(const trial *at, const nh_ranked *rows, const nh_ranking *ranking) {
     size_t live = 0;
-    for (int i = 0; i < PATTERNS; i++) {
+    for (size_t i = 0; i < at->patterns; i++) {
         live += reference_away(at->plain, &at->targets[i], &at->hand, &at->situation.seen) !=
                 NH_AWAY_NONE;
     }
@@ -289,10 +295,10 @@ static void check_ranking(const trial *at, const nh_ranked *rows, const nh_ranki
 
 /* A choice of patterns and a small capacity give the rows that are left. */
 static void check_choice(const trial *at, const nh_ranked *rows, size_t count) {
-    uint8_t chosen[PATTERNS];
-    size_t left[PATTERNS];
+    uint8_t chosen[PATTERNS_MOST];
+    size_t left[PATTERNS_MOST];
     size_t expected = 0;
-    for (int i = 0; i < PATTERNS; i++) {
+    for (size_t i = 0; i < at->patterns; i++) {
         chosen[i] = (uint8_t)random_below(at->source, 2);
     }
     for (size_t i = 0; i < count; i++) {
@@ -300,9 +306,9 @@ static void check_choice(const trial *at, const nh_ranked *rows, size_t count) {
             left[expected++] = i;
         }
     }
-    nh_ranked some[PATTERNS];
+    nh_ranked some[PATTERNS_MOST];
     nh_ranking ranking;
-    const size_t capacity = (size_t)random_below(at->source, PATTERNS);
+    const size_t capacity = (size_t)random_below(at->source, (int)at->patterns);
     MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, chosen, some, capacity,
                      &ranking, NULL) == NH_OK);
     MUST(at, ranking.live == expected);
@@ -348,10 +354,10 @@ static void check_chance(const trial *at, const nh_ranked *row) {
 }
 
 static void check_hand(const trial *at, bool chances) {
-    nh_ranked rows[PATTERNS];
+    nh_ranked rows[PATTERNS_MOST];
     nh_ranking ranking;
     check_distances(at);
-    MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, NULL, rows, PATTERNS,
+    MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, NULL, rows, at->patterns,
                      &ranking, NULL) == NH_OK);
     check_ranking(at, rows, &ranking);
     for (size_t i = 0; i < ranking.rows; i++) {
@@ -368,7 +374,7 @@ static void check_hand(const trial *at, bool chances) {
 static void check_audit(const trial *at) {
     const nh_natural all =
         reference_choose(nh_tiles_total(nh_list_set(at->list)), nh_list_hand_size(at->list));
-    for (size_t i = 0; i < PATTERNS; i++) {
+    for (size_t i = 0; i < at->patterns; i++) {
         const ref_count expected = reference_count(at->plain, &at->targets[i]);
         nh_count count;
         MUST(at, nh_audit_count(at->list, i, at->situation.prevailing, at->situation.seat,
@@ -383,8 +389,8 @@ static void check_audit(const trial *at) {
 }
 
 static void check_relations(const trial *at) {
-    for (size_t i = 0; i < PATTERNS; i++) {
-        for (size_t j = 0; j < PATTERNS; j++) {
+    for (size_t i = 0; i < at->patterns; i++) {
+        for (size_t j = 0; j < at->patterns; j++) {
             nh_relation relation;
             MUST(at, nh_audit_relation(at->list, i, j, &relation) == NH_OK);
             MUST(at, relation == reference_relation(&at->targets[i], &at->targets[j]));
@@ -416,24 +422,83 @@ static void try_winds(trial *at, int turn) {
     release(at);
 }
 
-START_TEST(library_and_reference_agree) {
-    const uint64_t seed = random_seed(20240607);
-    random_source source = {seed};
-    trial at = {.source = &source, .seed = seed};
-    for (int i = 0; i < LISTS; i++) {
-        open_list(&at);
-        for (int turn = 0; turn < WINDS; turn++) {
-            try_winds(&at, turn);
-        }
-        close_list(&at);
+static void try_list(trial *at, char *json) {
+    open_list(at, json);
+    for (int turn = 0; turn < WINDS; turn++) {
+        try_winds(at, turn);
     }
+    close_list(at);
+}
+
+static void print_done(uint64_t seed) {
     printf("seed %llu: %ld distances (%ld without a live target), %ld rows, %ld chances "
            "(%ld best of all), %ld audits, relations %ld %ld %ld %ld\n",
            (unsigned long long)seed, done.distances, done.none, done.rows, done.chances,
            done.best_chances, done.audits, done.relations[NH_NEITHER], done.relations[NH_EQUAL],
            done.relations[NH_WITHIN], done.relations[NH_CONTAINS]);
+}
+
+START_TEST(random_lists) {
+    const uint64_t seed = random_seed(20240607);
+    random_source source = {seed};
+    trial at = {.source = &source, .seed = seed};
+    for (int i = 0; i < LISTS; i++) {
+        try_list(&at, random_list(&source, PATTERNS, NH_HAND_MAX));
+    }
+    print_done(seed);
     ck_assert_int_ge(done.distances, 100000);
     ck_assert_int_ge(done.best_chances, 1000);
+}
+END_TEST
+
+/* --------------------------------------------------------- shipped lists --- */
+
+static cJSON *read_shipped(const char *name) {
+    char path[4096];
+    snprintf(path, sizeof path, "%s/patterns/%s.json", NH_TEST_ROOT, name);
+    FILE *file = fopen(path, "rb");
+    ck_assert_msg(file != NULL, "%s cannot be read", path);
+    char *text = calloc(1, 1u << 20);
+    ck_assert_ptr_nonnull(text);
+    ck_assert_uint_gt(fread(text, 1, (1u << 20) - 1, file), 0);
+    fclose(file);
+    cJSON *root = cJSON_Parse(text);
+    ck_assert_ptr_nonnull(root);
+    free(text);
+    return root;
+}
+
+/* The list less the patterns with more sums than the reference writes out. */
+static char *writable_part(cJSON *root) {
+    char *whole = cJSON_PrintUnformatted(root);
+    ref_list *list = reference_read(whole);
+    cJSON *patterns = cJSON_GetObjectItemCaseSensitive(root, "patterns");
+    for (size_t i = reference_patterns(list); i-- > 0;) {
+        ref_targets targets;
+        if (reference_expand(list, i, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, RANDOM_SUMS_MAX,
+                             &targets)) {
+            reference_release(&targets);
+        } else {
+            cJSON_DeleteItemFromArray(patterns, (int)i);
+        }
+    }
+    reference_free(list);
+    free(whole);
+    return cJSON_Print(root);
+}
+
+START_TEST(shipped_lists) {
+    static const char *const names[3] = {"club", "jokers", "traditional"};
+    const uint64_t seed = random_seed(20240608);
+    random_source source = {seed};
+    trial at = {.source = &source, .seed = seed};
+    cJSON *root = read_shipped(names[_i]);
+    char *json = writable_part(root);
+    cJSON_Delete(root);
+    try_list(&at, json);
+    printf("%s, ", names[_i]);
+    print_done(seed);
+    ck_assert_int_ge(done.distances, 1000);
 }
 END_TEST
 
@@ -441,7 +506,8 @@ int main(void) {
     Suite *suite = suite_create("reference");
     TCase *tests = tcase_create("reference");
     tcase_set_timeout(tests, 0);
-    tcase_add_test(tests, library_and_reference_agree);
+    tcase_add_test(tests, random_lists);
+    tcase_add_loop_test(tests, shipped_lists, 0, 3);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
