@@ -10,11 +10,18 @@
  * the first that is found stays, and the search always goes the same way.
  *
  * Tiles that jokers can complete in several ways (ways.c) are not dropped, as
- * their draws are those of all the ways together. */
+ * their draws are those of all the ways together. Where products of a pattern
+ * overlap in such targets, which shares these are depends on all four parts:
+ * then a second search drops none, and ends after SEARCH_MOST targets. So of a
+ * pattern that overlaps the target is the likeliest as long as no more than
+ * that are equally near; beyond, it is one of the likeliest by a single way.
+ * What is counted for it is exact in either case. */
 #include "best.h"
 #include "ways.h"
 
 #include <string.h>
+
+#define SEARCH_MOST 4096
 
 struct search {
     const struct query *query;
@@ -22,6 +29,8 @@ struct search {
     const struct list_pattern *pattern;
     const struct product *product;
     unsigned away;
+    bool thorough;                 /* no candidate is dropped */
+    unsigned left;                 /* targets that a thorough search may still look at */
     unsigned rest_away[PARTS + 1]; /* least that the parts from here on can add */
     const struct candidate *candidates[PARTS];
     uint32_t count[PARTS];
@@ -155,7 +164,7 @@ static void find_candidates(struct search *search, int part, const unsigned own_
         farthest -= other == part ? 0 : own_away[other];
     struct found_candidates *found = &scratch->found[(size_t)part * query->list->family_count + id];
     bool known = found->stamp == scratch->stamp && found->farthest == farthest &&
-                 found->all == search->pattern->overlaps;
+                 found->all == search->thorough;
     if (!known) {
         const struct family *family = &query->list->families[id];
         struct candidate *kept = scratch->candidates + scratch->used;
@@ -165,13 +174,13 @@ static void find_candidates(struct search *search, int part, const unsigned own_
             struct candidate candidate;
             candidate.fit = fit_share(query, part, family, scratch->matches[i]);
             describe(query, part, family, scratch->matches[i], &candidate);
-            if (search->pattern->overlaps)
+            if (search->thorough)
                 kept[count++] = candidate;
             else
                 count = keep_likely(kept, count, &candidate);
         }
         *found = (struct found_candidates){scratch->stamp, (uint32_t)scratch->used, count,
-                                           (uint8_t)farthest, search->pattern->overlaps};
+                                           (uint8_t)farthest, search->thorough};
         scratch->used += count;
     }
     search->candidates[part] = scratch->candidates + found->first;
@@ -211,9 +220,10 @@ static void combine(struct search *search, int part, struct fit sum) {
     const struct query *query = search->query;
     unsigned used = sum.open < query->jokers ? sum.open : query->jokers;
     if (sum.missing - used + search->rest_away[part] > search->away ||
-        sum.excess > query->jokers_left)
+        sum.excess > query->jokers_left || search->left == 0)
         return;
     if (part == PARTS) {
+        search->left -= search->thorough;
         consider(search);
         return;
     }
@@ -247,6 +257,18 @@ static void search_product(struct search *search, const struct near_rows *rows) 
     combine(search, 0, (struct fit){0, 0, 0, true});
 }
 
+static void search_pattern(struct search *search, const struct near_rows *rows) {
+    const struct query *query = search->query;
+    uint32_t *products = search->scratch->products;
+    for (uint32_t run = 0; run < search->pattern->run_count; run++) {
+        size_t count = products_at(query, rows, search->pattern, run, search->away, products);
+        for (size_t i = 0; i < count && search->left > 0; i++) {
+            search->product = &query->list->products[products[i]];
+            search_product(search, rows);
+        }
+    }
+}
+
 void best_target(const struct query *query, const struct draws *draws, const struct near_rows *rows,
                  const struct list_pattern *pattern, unsigned away, struct best_scratch *scratch,
                  struct best *best) {
@@ -255,13 +277,13 @@ void best_target(const struct query *query, const struct draws *draws, const str
                             .draws = draws,
                             .pattern = pattern,
                             .away = away,
+                            .left = 1,
                             .scratch = scratch,
                             .best = best};
-    for (uint32_t run = 0; run < pattern->run_count; run++) {
-        size_t count = products_at(query, rows, pattern, run, away, scratch->products);
-        for (size_t i = 0; i < count; i++) {
-            search.product = &query->list->products[scratch->products[i]];
-            search_product(&search, rows);
-        }
-    }
+    search_pattern(&search, rows);
+    if (!pattern->overlaps)
+        return;
+    search.thorough = true;
+    search.left = SEARCH_MOST;
+    search_pattern(&search, rows);
 }

@@ -324,7 +324,10 @@ NH_API void nh_workspace_free(nh_workspace *workspace); /* NULL is ignored */
  *   spare = H less keep.
  * away = tiles in need, always: total(target) - total(keep).
  * completing / nh_ranking.draws is the chance, exactly. Of the targets that
- * are nearest, the one with the highest chance is given. */
+ * are nearest, the one with the highest chance is given. One exception: where
+ * jokers can complete the same tiles in ways that come from different choices
+ * of a pattern, and more than some thousand targets are equally near, the one
+ * given is the likeliest by a single way, or better; its chance is still exact. */
 typedef struct nh_ranked {
     uint32_t pattern; /* index in the list */
     uint8_t away;
