@@ -26,8 +26,10 @@ void json_close(struct json *json, char bracket) {
 }
 
 void json_key(struct json *json, const char *key) {
-    json_string(json, key);
-    output_text(":");
+    before_value(json);
+    output_bytes("\"", 1);
+    output_text(key);
+    output_bytes("\":", 2);
     json->comma = false;
 }
 
@@ -93,7 +95,12 @@ void json_double(struct json *json, double number) {
 
 void json_unsigned(struct json *json, unsigned long number) {
     before_value(json);
-    output_format("%lu", number);
+    char digits[24];
+    char *first = digits + sizeof digits;
+    do
+        *--first = (char)('0' + number % 10);
+    while ((number /= 10) > 0);
+    output_bytes(first, (size_t)(digits + sizeof digits - first));
 }
 
 void json_bool(struct json *json, bool value) {

@@ -13,7 +13,7 @@ struct json {
 /* '{' or '[', and their counterparts. */
 void json_open(struct json *json, char bracket);
 void json_close(struct json *json, char bracket);
-void json_key(struct json *json, const char *key);
+void json_key(struct json *json, const char *key); /* which needs no escapes */
 
 /* Any bytes: what is not UTF-8 becomes U+FFFD, so that the output is JSON
  * whatever came in. */

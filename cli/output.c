@@ -1,5 +1,6 @@
 /* Standard output, every failure of which is noticed: a full disk, a reader
- * that has gone away, a descriptor that is closed. */
+ * that has gone away, a descriptor that is closed. A thread may have what it
+ * writes held back on a page. */
 #include "output.h"
 #include "message.h"
 #include "task.h"
@@ -10,8 +11,11 @@
 #include <stdio.h>
 #include <string.h>
 
-/* errno of the first failure, 0 while all is well. */
+/* errno of the first failure, 0 while all is well. Threads that hold their
+ * output back on pages never touch it. */
 static int failure;
+
+static _Thread_local struct page *held;
 
 static void note_failure(bool failed) {
     if (failed && failure == 0)
@@ -22,9 +26,20 @@ void output_start(void) {
     signal(SIGPIPE, SIG_IGN);
 }
 
-void output_bytes(const char *bytes, size_t length) {
+void output_to(struct page *page) {
+    held = page;
+}
+
+static void write_out(const char *bytes, size_t length) {
     errno = 0;
     note_failure(fwrite(bytes, 1, length, stdout) != length);
+}
+
+void output_bytes(const char *bytes, size_t length) {
+    if (held != NULL)
+        page_add(held, false, bytes, length);
+    else
+        write_out(bytes, length);
 }
 
 void output_text(const char *text) {
@@ -32,11 +47,47 @@ void output_text(const char *text) {
 }
 
 void output_format(const char *format, ...) {
+    char text[OUTPUT_FORMAT_SIZE];
     va_list arguments;
     va_start(arguments, format);
-    errno = 0;
-    note_failure(vprintf(format, arguments) < 0);
+    vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
+    output_text(text);
+}
+
+void output_error(const char *text) {
+    if (held != NULL) {
+        page_add(held, true, text, strlen(text));
+        return;
+    }
+    output_flush();
+    fputs(text, stderr);
+}
+
+static bool write_page(const struct page *page, size_t skip) {
+    size_t at = 0;
+    for (size_t i = 0; i < page->part_count; i++) {
+        const struct page_part *part = &page->parts[i];
+        if (part->error) {
+            output_flush();
+            fwrite(page->bytes + at, 1, part->end - at, stderr);
+        } else {
+            write_out(page->bytes + at + skip, part->end - at - skip);
+            skip = 0;
+        }
+        at = part->end;
+    }
+    errno = ENOMEM;
+    note_failure(page->failed);
+    return output_flush();
+}
+
+bool output_page(const struct page *page) {
+    return write_page(page, 0);
+}
+
+bool output_page_first(const struct page *page) {
+    return write_page(page, 1);
 }
 
 bool output_flush(void) {

@@ -1,14 +1,15 @@
-/* The task rank: reads its options and its hands, and has each hand ranked. */
+/* The task rank: reads its options, and has the hands that they tell answered. */
+#define _POSIX_C_SOURCE 200809L
 #include "rank.h"
+#include "batch.h"
+#include "halt.h"
 #include "lists.h"
 #include "message.h"
 #include "options.h"
 #include "output.h"
+#include "progress.h"
 #include "sections.h"
 #include "task.h"
-#include "text.h"
-#include "unread.h"
-#include "utf8.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -20,17 +21,31 @@
 
 /* ---------------------------------------------------------- options --- */
 
-struct rank_options {
-    struct shared_options shared;
-    const char **seen; /* texts of --seen, as they came */
-    int seen_count;
-    const char **sections;
-    int section_count;
-    long draws, top;
-    bool unicode;
+/* Texts of an option that may be repeated, as they came. */
+struct texts {
+    const char **text;
+    int count;
 };
 
-enum { OPTION_TOP = OPTION_OWN, OPTION_SEEN, OPTION_SECTION, OPTION_DRAWS, OPTION_UNICODE };
+struct rank_options {
+    struct shared_options shared;
+    struct texts seen, sections, files;
+    long draws, top, jobs;
+    enum rank_format format;
+    bool unicode, summary;
+};
+
+enum {
+    OPTION_TOP = OPTION_OWN,
+    OPTION_SEEN,
+    OPTION_SECTION,
+    OPTION_DRAWS,
+    OPTION_UNICODE,
+    OPTION_FORMAT,
+    OPTION_FILE,
+    OPTION_JOBS,
+    OPTION_SUMMARY
+};
 
 static const struct option option_table[] = {
     SHARED_OPTION_ROWS,
@@ -39,6 +54,10 @@ static const struct option option_table[] = {
     {"section", required_argument, NULL, OPTION_SECTION},
     {"draws", required_argument, NULL, OPTION_DRAWS},
     {"unicode", no_argument, NULL, OPTION_UNICODE},
+    {"format", required_argument, NULL, OPTION_FORMAT},
+    {"file", required_argument, NULL, OPTION_FILE},
+    {"jobs", required_argument, NULL, OPTION_JOBS},
+    {"summary", no_argument, NULL, OPTION_SUMMARY},
     {NULL, 0, NULL, 0},
 };
 
@@ -57,253 +76,282 @@ static int help(void) {
                 "  --section TEXT      only sections with TEXT in their name; may be repeated\n"
                 "  --draws K           the chance is that of K more tiles, 20 if not told: what\n"
                 "                      one of four players draws until all 136 tiles are gone\n"
-                "  --top N             the first N patterns; 10 if not told, with --json all\n"
+                "  --top N             the first N patterns; if not told 10, in json all, tsv 1\n"
                 "  --unicode           writes tiles as Unicode tile characters\n"
-                "  --json              one JSON object a line\n"
+                "  --format FORMAT     text, json (one object a line) or tsv (columns with tabs)\n"
+                "  --json              the same as --format json\n"
+                "  --file FILE         hands are the lines of FILE (- standard input); repeatable\n"
+                "  --jobs N            threads for many hands; if not told, one a processor\n"
+                "  --summary           tells at the end how many hands were ranked\n"
                 "\n"
                 "Example: nearhand rank --list jokers --seen \"444D F\" 2468B 246C 33D EEW R Wh\n");
     return STATUS_ANSWERED;
 }
 
-/* There is room for as many texts of --seen and --section as there are words. */
+static bool take_format(const char *value, enum rank_format *format) {
+    static const char *const names[] = {"text", "json", "tsv"};
+    for (int i = 0; i < 3; i++)
+        if (strcmp(value, names[i]) == 0) {
+            *format = (enum rank_format)i;
+            return true;
+        }
+    misused("--format '%s': text, json or tsv is wanted", value);
+    return false;
+}
+
+/* There is room for as many texts as there are words. */
+static bool take_text(struct texts *texts, const char *value) {
+    texts->text[texts->count++] = value;
+    return true;
+}
+
+static bool set(bool *flag) {
+    *flag = true;
+    return true;
+}
+
 static bool take(int option, const char *value, void *taken) {
     struct rank_options *options = taken;
     switch (option) {
     case OPTION_TOP:
         return option_number("--top", value, 0, TOP_MOST, &options->top);
     case OPTION_SEEN:
-        options->seen[options->seen_count++] = value;
-        return true;
+        return take_text(&options->seen, value);
     case OPTION_SECTION:
-        options->sections[options->section_count++] = value;
-        return true;
+        return take_text(&options->sections, value);
     case OPTION_DRAWS:
         return option_number("--draws", value, 0, NH_DRAWS_MAX, &options->draws);
     case OPTION_UNICODE:
-        options->unicode = true;
-        return true;
+        return set(&options->unicode);
+    case OPTION_FORMAT:
+        return take_format(value, &options->format);
+    case OPTION_JSON:
+        return take_format("json", &options->format);
+    case OPTION_FILE:
+        return take_text(&options->files, value);
+    case OPTION_JOBS:
+        return option_number("--jobs", value, 1, BATCH_JOBS_MAX, &options->jobs);
+    case OPTION_SUMMARY:
+        return set(&options->summary);
     default:
         return option_shared(option, value, &options->shared);
     }
 }
 
-/* ------------------------------------------------------------ hands --- */
+/* --------------------------------------------------------- the question --- */
 
 /* Everything that is made once and serves for every hand. */
-struct ranker {
+struct asked {
     nh_list *list;
-    nh_workspace *workspace;
-    nh_ranked *rows;
     uint8_t *chosen;
     struct rank_question question;
-    bool json, batch;
-    bool answered; /* some hand was, so far */
-    int status;
 };
-
-size_t rank_shown(const struct rank_answer *answer, long otherwise) {
-    long top = answer->question->top == TOP_ALL ? otherwise : answer->question->top;
-    size_t rows = answer->ranking.rows;
-    return top == TOP_ALL || (size_t)top > rows ? rows : (size_t)top;
-}
-
-size_t rank_dead(const struct rank_answer *answer, void (*tell)(const char *name, void *context),
-                 void *context) {
-    const struct rank_question *question = answer->question;
-    size_t dead = 0;
-    if (answer->ranking.rows == nh_list_size(question->list))
-        return 0;
-    for (size_t i = 0; i < nh_list_size(question->list); i++) {
-        bool gone = question->chosen == NULL || question->chosen[i] != 0;
-        for (size_t row = 0; gone && row < answer->ranking.rows; row++)
-            gone = answer->rows[row].pattern != i;
-        if (!gone)
-            continue;
-        dead++;
-        if (tell != NULL)
-            tell(nh_list_pattern(question->list, i).name, context);
-    }
-    return dead;
-}
-
-static uint32_t characters(const char *text, size_t length) {
-    uint32_t count = 0;
-    for (size_t at = 0; at < length; count++) {
-        uint32_t character;
-        at += utf8_decode(text + at, length - at, &character);
-    }
-    return count;
-}
-
-/* The place in a hand where, with the tiles seen, a kind comes to more than
- * the set holds: that is where the two together cannot be read. */
-static uint32_t column_of_excess(const struct ranker *ranker, const struct line *line) {
-    char seen[NH_TILES_TEXT_SIZE];
-    size_t length =
-        nh_tiles_format(&ranker->question.situation.seen, NH_STYLE_LETTERS, seen, sizeof seen);
-    char *both = malloc(length + 1 + line->tiles_length);
-    if (both == NULL)
-        return 0;
-    memcpy(both, seen, length);
-    both[length] = ' ';
-    memcpy(both + length + 1, line->text, line->tiles_length);
-    nh_tiles tiles;
-    nh_error error;
-    nh_status status =
-        nh_tiles_parse(ranker->list, both, length + 1 + line->tiles_length, &tiles, &error);
-    free(both);
-    return status == NH_ERROR_TILES && error.column > length + 1
-               ? error.column - (uint32_t)length - 1
-               : 0;
-}
-
-static bool read_hand(const struct ranker *ranker, const struct line *line, nh_tiles *hand,
-                      nh_error *error) {
-    if (line->too_long) {
-        error->status = NH_ERROR_LIMIT;
-        error->column = characters(line->text, line->length);
-        snprintf(error->text, sizeof error->text, "the line is longer than %u bytes",
-                 INPUT_LINE_MAX);
-        return false;
-    }
-    return nh_hand_parse(ranker->list, line->text, line->tiles_length, hand, error) == NH_OK;
-}
-
-static void refuse(struct ranker *ranker, const struct line *line, const nh_error *error) {
-    ranker->status = STATUS_UNREAD;
-    if (ranker->json)
-        unread_json(line, error);
-    else
-        unread_text(line, error, ranker->batch);
-}
-
-static void answer_line(struct ranker *ranker, const struct line *line) {
-    struct rank_answer answer = {.question = &ranker->question, .line = line, .rows = ranker->rows};
-    nh_error error = {NH_OK, 0, ""};
-    if (!read_hand(ranker, line, &answer.hand, &error)) {
-        refuse(ranker, line, &error);
-        return;
-    }
-    nh_status status = nh_rank(ranker->list, ranker->workspace, &answer.hand,
-                               &ranker->question.situation, ranker->question.chosen, ranker->rows,
-                               nh_list_size(ranker->list), &answer.ranking, &error);
-    if (status != NH_OK) {
-        if (error.column == 0)
-            error.column = column_of_excess(ranker, line);
-        refuse(ranker, line, &error);
-        return;
-    }
-    if (ranker->json)
-        rank_json(&answer);
-    else
-        rank_text(&answer, ranker->batch, !ranker->answered);
-    ranker->answered = true;
-}
-
-static void answer_input(struct ranker *ranker) {
-    struct input input = {.file = stdin};
-    struct line line;
-    enum input_result result = INPUT_LINE;
-    if (isatty(STDIN_FILENO))
-        fprintf(stderr, "Hands, one a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
-    ranker->batch = true;
-    /* Each answer is handed on at once, for those who wait for it before they
-     * write the next hand. */
-    while (output_flush() && (result = input_next(&input, &line)) == INPUT_LINE)
-        answer_line(ranker, &line);
-    if (result == INPUT_FAILED) {
-        complain("standard input could not be read: %s", strerror(errno));
-        ranker->status = STATUS_USAGE;
-    }
-    input_free(&input);
-}
-
-/* ---------------------------------------------------------- the task --- */
 
 static bool short_of_memory(void) {
     complain("%s", nh_status_text(NH_ERROR_MEMORY));
     return false;
 }
 
-static bool choose_sections(struct ranker *ranker, const struct rank_options *options) {
-    if (options->section_count == 0)
+static bool choose_sections(struct asked *asked, const struct texts *sections) {
+    size_t size = nh_list_size(asked->list);
+    asked->question.chosen_count = size;
+    if (sections->count == 0)
         return true;
-    ranker->chosen = calloc(nh_list_size(ranker->list), 1);
-    if (ranker->chosen == NULL)
+    asked->chosen = calloc(size, 1);
+    if (asked->chosen == NULL)
         return short_of_memory();
-    for (int i = 0; i < options->section_count; i++)
-        if (!section_choose(ranker->list, options->sections[i], ranker->chosen))
+    for (int i = 0; i < sections->count; i++)
+        if (!section_choose(asked->list, sections->text[i], asked->chosen))
             return false;
-    ranker->question.chosen = ranker->chosen;
+    asked->question.chosen = asked->chosen;
+    asked->question.chosen_count = 0;
+    for (size_t i = 0; i < size; i++)
+        asked->question.chosen_count += asked->chosen[i];
     return true;
 }
 
-static bool read_seen(struct ranker *ranker, const struct rank_options *options) {
-    char *seen = join_words(options->seen_count, (char *const *)(const void *)options->seen);
+static bool read_seen(struct asked *asked, const struct texts *texts) {
+    char *seen = join_words(texts->count, (char *const *)(const void *)texts->text);
     if (seen == NULL)
         return short_of_memory();
-    bool read = option_tiles("--seen", seen, ranker->list, &ranker->question.situation.seen);
+    bool read = option_tiles("--seen", seen, asked->list, &asked->question.situation.seen);
     free(seen);
     return read;
 }
 
-static bool prepare(struct ranker *ranker, const struct rank_options *options) {
-    ranker->list = list_open(options->shared.list);
-    if (ranker->list == NULL)
+static size_t rows_shown(const struct asked *asked, const struct rank_options *options) {
+    size_t size = nh_list_size(asked->list);
+    long top = options->top != TOP_ALL          ? options->top
+               : options->format == FORMAT_TEXT ? TOP_TEXT
+               : options->format == FORMAT_TSV  ? 1
+                                                : TOP_ALL;
+    return top == TOP_ALL || (size_t)top > size ? size : (size_t)top;
+}
+
+static bool prepare_columns(struct rank_question *question) {
+    if (question->format == FORMAT_JSON)
+        return rank_columns_write(question, rank_json_pattern) || short_of_memory();
+    if (question->format == FORMAT_TSV)
+        return rank_columns_write(question, rank_tsv_pattern) || short_of_memory();
+    return true;
+}
+
+static bool prepare(struct asked *asked, const struct rank_options *options) {
+    asked->list = list_open(options->shared.list);
+    if (asked->list == NULL)
         return false;
-    ranker->json = options->shared.json;
-    ranker->question.list = ranker->list;
-    ranker->question.top = options->top;
-    ranker->question.unicode = options->unicode;
+    struct rank_question *question = &asked->question;
     nh_situation situation = NH_SITUATION_DEFAULT;
     situation.prevailing = options->shared.prevailing;
     situation.seat = options->shared.seat;
     situation.draws = (int)options->draws;
-    ranker->question.situation = situation;
-    if (!read_seen(ranker, options) || !choose_sections(ranker, options))
-        return false;
-    ranker->rows = malloc(nh_list_size(ranker->list) * sizeof *ranker->rows);
-    if (ranker->rows == NULL)
-        return short_of_memory();
-    return nh_workspace_new(ranker->list, NULL, &ranker->workspace) == NH_OK || short_of_memory();
+    question->situation = situation;
+    question->list = asked->list;
+    question->top = rows_shown(asked, options);
+    question->format = options->format;
+    question->style = style_of_output();
+    question->unicode = options->unicode;
+    return read_seen(asked, &options->seen) && choose_sections(asked, &options->sections) &&
+           prepare_columns(question);
 }
 
-static void answer_words(struct ranker *ranker, int count, char *const *words) {
+static void asked_free(struct asked *asked) {
+    rank_columns_free(&asked->question.columns);
+    free(asked->chosen);
+    nh_list_free(asked->list);
+}
+
+/* ------------------------------------------------------------ hands --- */
+
+static int answer_words(const struct rank_question *question, int count, char *const *words) {
     char *hand = join_words(count, words);
-    if (hand == NULL) {
+    struct ranker *ranker = ranker_new(question);
+    int status = STATUS_USAGE;
+    if (hand == NULL || ranker == NULL) {
         short_of_memory();
-        ranker->status = STATUS_USAGE;
-        return;
+    } else {
+        struct line line = line_of_argument(hand);
+        status = ranker_answer(ranker, &line) ? STATUS_ANSWERED : STATUS_UNREAD;
     }
-    struct line line = line_of_argument(hand);
-    answer_line(ranker, &line);
+    if (ranker != NULL)
+        ranker_free(ranker);
     free(hand);
+    return status;
+}
+
+static void *begin_ranker(const void *question) {
+    return ranker_new(question);
+}
+
+static bool answer_line(void *ranker, const struct line *line) {
+    return ranker_answer(ranker, line);
+}
+
+static void end_ranker(void *ranker) {
+    ranker_free(ranker);
+}
+
+static int status_of(enum batch_result result, const struct input *input,
+                     const struct progress_sums *sums) {
+    switch (result) {
+    case BATCH_STOPPED:
+        complain("stopped: %lu lines were answered", sums->answered + sums->unread);
+        return STATUS_STOPPED;
+    case BATCH_FAILED:
+        complain("%s could not be read: %s", input_source(input), strerror(input->error));
+        return STATUS_USAGE;
+    case BATCH_MEMORY:
+        short_of_memory();
+        return STATUS_USAGE;
+    case BATCH_DONE:
+        break;
+    }
+    return sums->unread > 0 ? STATUS_UNREAD : STATUS_ANSWERED;
+}
+
+static bool reads_keyboard(const struct input *input) {
+    bool keyboard = false;
+    for (size_t i = 0; i < input->count; i++)
+        keyboard = keyboard || (strcmp(input->names[i], "-") == 0 && isatty(STDIN_FILENO));
+    return keyboard;
+}
+
+static bool wants_summary(const struct rank_options *options, const struct progress_sums *sums) {
+    return options->summary || (options->format == FORMAT_TEXT && isatty(STDERR_FILENO) &&
+                                sums->answered + sums->unread > 1);
+}
+
+static int answer_input(const struct rank_question *question, const struct rank_options *options) {
+    static const char *const standard_input[] = {"-"};
+    struct input input = {.names = standard_input, .count = 1};
+    if (options->files.count > 0)
+        input = (struct input){.names = options->files.text, .count = (size_t)options->files.count};
+    struct batch_work work = {begin_ranker, answer_line, end_ranker, question,
+                              question->format == FORMAT_TEXT};
+    struct progress progress;
+    if (reads_keyboard(&input))
+        fprintf(stderr, "Hands, one a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
+    progress_start(&progress, reads_keyboard(&input));
+    halt_on_signals();
+    enum batch_result result = batch_run(&input, &work, (unsigned)options->jobs, &progress);
+    progress_clear(&progress);
+    int status = status_of(result, &input, &progress.sums);
+    if (wants_summary(options, &progress.sums))
+        progress_summary(&progress);
+    input_free(&input);
+    return status;
+}
+
+/* Before anything is ranked, so that a name that was mistyped is found at
+ * once. */
+static bool files_there(const struct texts *files) {
+    bool there = true;
+    for (int i = 0; i < files->count; i++) {
+        if (strcmp(files->text[i], "-") == 0 || access(files->text[i], R_OK) == 0)
+            continue;
+        complain("%s could not be read: %s", files->text[i], strerror(errno));
+        there = false;
+    }
+    return there;
+}
+
+/* ---------------------------------------------------------- the task --- */
+
+static int answer(struct rank_question *question, const struct rank_options *options, int count,
+                  char *const *words) {
+    question->batch = count == 0;
+    if (question->format == FORMAT_TSV)
+        rank_tsv_head();
+    return count > 0 ? answer_words(question, count, words) : answer_input(question, options);
 }
 
 static int run(const struct rank_options *options, int count, char *const *words) {
-    struct ranker ranker = {.status = STATUS_ANSWERED};
-    if (!prepare(&ranker, options))
-        ranker.status = STATUS_USAGE;
-    else if (count > 0)
-        answer_words(&ranker, count, words);
-    else
-        answer_input(&ranker);
-    nh_workspace_free(ranker.workspace);
-    free(ranker.rows);
-    free(ranker.chosen);
-    nh_list_free(ranker.list);
-    return ranker.status;
+    struct asked asked = {0};
+    int status = STATUS_USAGE;
+    if (count > 0 && options->files.count > 0)
+        return misused("hands come from --file or as words, not both");
+    if (files_there(&options->files) && prepare(&asked, options))
+        status = answer(&asked.question, options, count, words);
+    asked_free(&asked);
+    return status;
+}
+
+/* One thread for each processor. */
+static long processors(void) {
+    long count = sysconf(_SC_NPROCESSORS_ONLN);
+    return count < 1 ? 1 : count > (long)BATCH_JOBS_MAX ? (long)BATCH_JOBS_MAX : count;
 }
 
 int rank_run(int argc, char **argv) {
-    struct rank_options options = {.draws = NH_DRAWS_DEFAULT, .top = TOP_ALL};
-    const char **texts = calloc(2 * (size_t)argc, sizeof *texts);
+    struct rank_options options = {.draws = NH_DRAWS_DEFAULT, .top = TOP_ALL, .jobs = processors()};
+    const char **texts = calloc(3 * (size_t)argc, sizeof *texts);
     if (texts == NULL) {
         short_of_memory();
         return STATUS_USAGE;
     }
-    options.seen = texts;
-    options.sections = texts + argc;
+    options.seen.text = texts;
+    options.sections.text = texts + argc;
+    options.files.text = texts + 2 * (size_t)argc;
     int status = STATUS_USAGE;
     if (options_read(argc, argv, option_table, take, &options))
         status = options.shared.help ? help() : run(&options, argc - optind, argv + optind);

@@ -5,9 +5,9 @@
 
 static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
     char text[NH_TILES_TEXT_SIZE];
-    nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
+    size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
     json_key(json, key);
-    json_string(json, text);
+    json_bytes(json, text, length);
 }
 
 static void wind_out(struct json *json, const char *key, uint8_t wind) {
@@ -25,24 +25,26 @@ static void fraction_out(struct json *json, const nh_natural *part, const nh_nat
     json_string(json, text);
 }
 
-static void pattern_out(struct json *json, const nh_pattern *pattern) {
-    json_key(json, "pattern");
-    json_string(json, pattern->name);
-    json_key(json, "section");
-    json_string(json, pattern->section);
-    json_key(json, "ref");
-    json_string(json, pattern->ref);
-    json_key(json, "points");
+/* The same for every hand; the object is opened before and goes on behind. */
+void rank_json_pattern(const nh_pattern *pattern) {
+    struct json json = {0};
+    json_key(&json, "pattern");
+    json_string(&json, pattern->name);
+    json_key(&json, "section");
+    json_string(&json, pattern->section);
+    json_key(&json, "ref");
+    json_string(&json, pattern->ref);
+    json_key(&json, "points");
     if (pattern->has_points)
-        json_double(json, pattern->points);
+        json_double(&json, pattern->points);
     else
-        json_null(json);
+        json_null(&json);
 }
 
 static void target_out(struct json *json, const struct rank_answer *answer, const nh_ranked *row) {
-    nh_pattern pattern = nh_list_pattern(answer->question->list, row->pattern);
     json_open(json, '{');
-    pattern_out(json, &pattern);
+    rank_columns_out(answer->question, row->pattern);
+    json->comma = true;
     json_key(json, "away");
     json_unsigned(json, row->away);
     tiles_out(json, "target", &row->target);
@@ -54,7 +56,7 @@ static void target_out(struct json *json, const struct rank_answer *answer, cons
     json_key(json, "chance_exact");
     fraction_out(json, &row->completing, &answer->ranking.draws);
     json_key(json, "concealed");
-    json_bool(json, pattern.concealed);
+    json_bool(json, nh_list_pattern(answer->question->list, row->pattern).concealed);
     tiles_out(json, "joked", &row->joked);
     wind_out(json, "prevailing", row->prevailing);
     wind_out(json, "seat", row->seat);
@@ -92,7 +94,7 @@ void rank_json(const struct rank_answer *answer) {
     json_unsigned(&json, (unsigned long)nh_tiles_total(&answer->hand));
     json_key(&json, "targets");
     json_open(&json, '[');
-    for (size_t row = 0; row < rank_shown(answer, TOP_ALL); row++)
+    for (size_t row = 0; row < answer->ranking.rows; row++)
         target_out(&json, answer, &answer->rows[row]);
     json_close(&json, ']');
     if (answer->line->label != NULL) {

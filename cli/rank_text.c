@@ -137,7 +137,7 @@ static void narrow(struct layout *layout) {
 static void lay_out(struct layout *layout, const struct rank_answer *answer, size_t shown) {
     const struct rank_question *question = answer->question;
     memset(layout, 0, sizeof *layout);
-    layout->style = style_of_output();
+    layout->style = question->style;
     layout->unicode = question->unicode;
     layout->draws = answer->ranking.draws;
     snprintf(layout->chance_head, sizeof layout->chance_head, "In %d draw%s",
@@ -263,13 +263,6 @@ static void size_text(const struct rank_answer *answer, struct text *text) {
         text_add_format(text, " (%d kong%s)", tiles - whole, plural((size_t)(tiles - whole)));
 }
 
-static size_t rows_complete(const struct rank_answer *answer) {
-    size_t rows = 0;
-    while (rows < answer->ranking.rows && answer->rows[rows].away == 0)
-        rows++;
-    return rows;
-}
-
 /* What the player has been waiting for: the name and the points come first. */
 static void complete_text(const struct rank_answer *answer, size_t complete, struct text *text) {
     nh_pattern pattern = nh_list_pattern(answer->question->list, answer->rows[0].pattern);
@@ -291,7 +284,7 @@ static void complete_text(const struct rank_answer *answer, size_t complete, str
 
 static void nearest_text(const struct rank_answer *answer, struct text *text) {
     const nh_ranking *ranking = &answer->ranking;
-    size_t complete = rows_complete(answer);
+    size_t complete = rank_complete(answer);
     if (ranking->live == 0)
         text_add(text, "no pattern can be made any more");
     else if (complete > 0)
@@ -336,10 +329,10 @@ static void dead_out(const struct rank_answer *answer) {
 }
 
 static void more_out(const struct rank_answer *answer, size_t shown) {
-    size_t more = answer->ranking.rows - shown;
+    size_t more = answer->ranking.live - shown;
     if (more > 0)
         output_format("%zu more pattern%s; --top %zu shows all.\n", more, plural(more),
-                      answer->ranking.rows);
+                      answer->ranking.live);
 }
 
 static void legend_out(const struct layout *layout) {
@@ -350,14 +343,14 @@ static void legend_out(const struct layout *layout) {
         text_print(&text);
 }
 
-void rank_text(const struct rank_answer *answer, bool batch, bool first) {
-    size_t shown = rank_shown(answer, TOP_TEXT);
+void rank_text(const struct rank_answer *answer) {
+    size_t shown = answer->ranking.rows;
     struct layout layout;
     lay_out(&layout, answer, shown);
-    if (!first)
+    if (answer->question->batch) {
         output_text("\n");
-    if (batch)
         heading_out(answer, &layout.style);
+    }
     summary_out(answer, &layout.style);
     if (shown > 0)
         head_out(&layout);

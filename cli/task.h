@@ -6,7 +6,8 @@ enum {
     STATUS_ANSWERED = 0, /* every hand was answered */
     STATUS_UNREAD = 1,   /* some hand could not be read */
     STATUS_USAGE = 2,    /* wrong usage, or a list or file that cannot be read */
-    STATUS_OUTPUT = 3    /* the output could not be written in full */
+    STATUS_OUTPUT = 3,   /* the output could not be written in full */
+    STATUS_STOPPED = 130 /* stopped by a signal; what was written are whole lines */
 };
 
 /* A task gets its own words: argv[0] is "nearhand TASK", which heads its

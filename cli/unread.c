@@ -5,11 +5,13 @@
 #include "text.h"
 #include "utf8.h"
 
-#include <stdio.h>
-
 void unread_json(const struct line *line, const nh_error *error) {
     struct json json = {0};
     json_open(&json, '{');
+    if (line->source != NULL) {
+        json_key(&json, "file");
+        json_string(&json, line->source);
+    }
     json_key(&json, "line");
     json_unsigned(&json, line->number);
     json_key(&json, "input");
@@ -58,19 +60,26 @@ void unread_show(const struct line *line, uint32_t column) {
     int caret = text.width;
     int rest = caret < LINE_WIDTH - 1 ? LINE_WIDTH - caret : 1;
     text_add_cut(&text, line->text + at, line->length - at, rest);
-    fprintf(stderr, "%s\n", text.bytes);
-    if (column > 0)
-        fprintf(stderr, "%*s^\n", caret, "");
+    output_error(text.bytes);
+    output_error("\n");
+    if (column == 0)
+        return;
+    text_clear(&text);
+    text_pad(&text, caret);
+    text_add(&text, "^");
+    output_error(text.bytes);
+    output_error("\n");
 }
 
 void unread_text(const struct line *line, const nh_error *error, bool numbered) {
-    /* What was answered before comes before, where both go to one terminal. */
-    output_flush();
     unread_show(line, error->column);
     struct text text;
     text_clear(&text);
+    if (numbered && line->source != NULL)
+        text_add_format(&text, "%s, ", line->source);
     if (numbered)
         text_add_format(&text, "line %lu: ", line->number);
     text_add(&text, error->text);
-    fprintf(stderr, "%s\n", text.bytes);
+    output_error(text.bytes);
+    output_error("\n");
 }

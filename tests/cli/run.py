@@ -13,6 +13,7 @@ import traceback
 sys.dont_write_bytecode = True  # nothing is left behind in the tree
 
 import answers
+import batch
 import failures
 import finding
 import golden
@@ -22,7 +23,8 @@ import screens
 import terminal
 
 MODULES = {module.__name__: module
-           for module in (golden, screens, answers, odd_input, finding, failures, terminal)}
+           for module in (golden, screens, answers, odd_input, finding, failures, terminal,
+                         batch)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
