@@ -307,8 +307,7 @@ static int size_of_product(const nh_list *list, const struct product *product) {
     return size;
 }
 
-/* Counts the union of products, which it reorders; of those of one size only
- * unless `size` is 0. */
+/* Counts the union of products; of those of one size only unless `size` is 0. */
 static struct tally count_products(struct counter *counter, const struct product *products,
                                    size_t count, int size) {
     const nh_list *list = counter->list;
@@ -349,7 +348,8 @@ static struct product *products_for(const nh_list *list, size_t index, nh_wind p
 
 nh_status nh_audit_count(const nh_list *list, size_t index, nh_wind prevailing, nh_wind seat,
                          nh_count *count) {
-    if (index >= list->pattern_count)
+    if (index >= list->pattern_count || (unsigned)prevailing > NH_WIND_NORTH ||
+        (unsigned)seat > NH_WIND_NORTH)
         return NH_ERROR_ARGUMENT;
     struct counter counter;
     nh_status status = counter_start(&counter, list);

@@ -8,6 +8,7 @@
  * free ones are added loses nothing. */
 #include "chance.h"
 #include "list.h"
+#include "locate.h"
 #include "match.h"
 #include "ways.h"
 
@@ -434,6 +435,13 @@ static bool group_uses(const struct draft_group *group, const struct unknown *un
     }
 }
 
+static int count_unknowns(const struct compiler *compiler, uint8_t type) {
+    int count = 0;
+    for (int i = 0; i < compiler->unknown_count; i++)
+        count += compiler->unknowns[i].type == type;
+    return count;
+}
+
 /* Lists the unknowns of a variant and the level at which each group is bound.
  */
 static void find_unknowns(struct compiler *compiler) {
@@ -636,6 +644,9 @@ static bool compile_variant(struct compiler *compiler, const struct draft_groups
     compiler->groups = groups;
     compiler->now = (struct assignment){.prevailing = 0};
     find_unknowns(compiler);
+    if (count_unknowns(compiler, UNKNOWN_SUIT) > SUITS ||
+        count_unknowns(compiler, UNKNOWN_RANK) > PART_KINDS)
+        return false; /* different letters cannot all differ */
     struct products nothing = {0}, whole = {0}, free_sum = {0}, limited = {0};
     products_add_nothing(pool, &nothing);
     bind(compiler, 0, &nothing);
@@ -654,11 +665,15 @@ static bool compile_variant(struct compiler *compiler, const struct draft_groups
     return live;
 }
 
-static void note_pattern(const struct draft_pattern *pattern, nh_mistakes *mistakes,
-                         const char *what) {
+static void note_pattern(const struct draft *draft, const struct draft_pattern *pattern,
+                         nh_mistakes *mistakes, const char *what) {
+    const struct step path[] = {{"patterns", 0}, {NULL, (int)(pattern - draft->patterns)}};
+    struct place place = {0, 0};
+    if (mistakes->count < NH_MISTAKES_MAX)
+        place = locate_path(draft->json, draft->length, path, 2);
     char text[NH_TEXT_MAX + 200];
     snprintf(text, sizeof text, "pattern \"%s\": %s", pattern->about.name, what);
-    mistakes_add(mistakes, pattern->line, pattern->column, pattern->about.name, text);
+    mistakes_add(mistakes, place.line, place.column, pattern->about.name, text);
 }
 
 static nh_status compile_pattern(struct compiler *compiler, struct list_pattern *out,
@@ -667,21 +682,27 @@ static nh_status compile_pattern(struct compiler *compiler, struct list_pattern 
     struct pool *pool = compiler->pool;
     struct products products = {0};
     compiler->assignments = 0;
+    pool->work = 0;
     for (size_t v = 0; v < pattern->variant_count && fine(compiler); v++)
         variant_live[v] = compile_variant(compiler, &pattern->variants[v], &products);
     products_merge(pool, &products);
     out->about = pattern->about;
     out->first = (uint32_t)all->count;
     out->count = (uint32_t)products.count;
-    products_append(pool, &products, all);
-    products_free(pool, &products);
     if (pool->status == NH_ERROR_LIMIT)
-        note_pattern(pattern, mistakes,
-                     "it stands for more combinations than can be held: name fewer "
-                     "letters or "
+        note_pattern(compiler->draft, pattern, mistakes,
+                     "it stands for more combinations than can be held: name fewer letters or "
                      "fewer choices");
     else if (pool->status == NH_OK && out->count == 0)
-        note_pattern(pattern, mistakes, "no target: no hand of this set can ever complete it");
+        note_pattern(compiler->draft, pattern, mistakes,
+                     "no target: no hand of this set can ever complete it");
+    if (pool->status == NH_OK) {
+        products_append(pool, &products, all);
+        if (pool->status == NH_ERROR_LIMIT)
+            mistakes_add(mistakes, 0, 0, NULL,
+                         "the patterns together stand for more combinations than can be held");
+    }
+    products_free(pool, &products);
     return pool->status;
 }
 
@@ -873,6 +894,8 @@ static bool make_room(const struct draft *draft, nh_list *list) {
 
 static nh_status finish_list(const struct pool *pool, const struct products *all, nh_list *list,
                              nh_mistakes *mistakes) {
+    if (mistakes->memory_short)
+        return NH_ERROR_MEMORY;
     if (mistakes->count > 0)
         return NH_ERROR_LIST;
     if (!keep_used(pool, all, list) || !add_tables(list))
@@ -906,6 +929,8 @@ nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mi
     }
     products_free(&pool, &all);
     pool_free(&pool);
+    if (mistakes->memory_short)
+        return NH_ERROR_MEMORY;
     if (status == NH_ERROR_LIMIT || (status == NH_OK && mistakes->count > 0))
         return NH_ERROR_LIST;
     return status;

@@ -115,26 +115,26 @@ static cJSON *member(const cJSON *object, const char *key) {
     return cJSON_GetObjectItemCaseSensitive(object, key);
 }
 
-static bool is_one_of(const char *word, const char *const *words) {
-    for (; *words != NULL; words++)
-        if (strcmp(word, *words) == 0)
-            return true;
-    return false;
+/* The number of a word, or -1. */
+static int number_of(const char *word, const char *const *words) {
+    for (int i = 0; words[i] != NULL; i++)
+        if (strcmp(word, words[i]) == 0)
+            return i;
+    return -1;
 }
 
 /* Unknown keys and keys that stand twice. */
 static void check_keys(struct list_reader *reader, const cJSON *object, const char *const *keys) {
+    uint32_t found = 0; /* keys, as bits */
     for (const cJSON *item = object->child; item != NULL; item = item->next) {
+        int number = number_of(item->string, keys);
         push_key(reader, item->string);
-        if (!is_one_of(item->string, keys)) {
+        if (number < 0)
             complain(reader, "unknown key \"%.60s\"", item->string);
-        } else {
-            const cJSON *earlier = object->child;
-            while (earlier != item && strcmp(earlier->string, item->string) != 0)
-                earlier = earlier->next;
-            if (earlier != item)
-                complain(reader, "duplicate key \"%s\"", item->string);
-        }
+        else if (found >> number & 1u)
+            complain(reader, "duplicate key \"%s\"", item->string);
+        else
+            found |= 1u << number;
         pop(reader);
     }
 }
@@ -549,6 +549,7 @@ static bool read_groups(struct list_reader *reader, const cJSON *array,
 /* Which (tiles, kongs) a choice of groups can come to. One more row than the
  * largest target stands for "larger still". */
 #define SIZES (NH_TARGET_MAX + 2)
+#define KONGS_MAX (NH_TARGET_MAX / 4) /* of a choice that is not larger still */
 struct sizes {
     uint32_t kongs[SIZES]; /* bit k of kongs[s]: s tiles with k kongs */
 };
@@ -556,10 +557,13 @@ struct sizes {
 static struct sizes add_sizes(const struct sizes *a, const struct sizes *b) {
     struct sizes sum = {{0}};
     for (int i = 0; i < SIZES; i++)
-        for (int j = 0; j < SIZES && a->kongs[i] != 0; j++)
-            for (int k = 0; k < 8; k++)
+        for (int j = 0; j < SIZES && a->kongs[i] != 0; j++) {
+            if (i + j > NH_TARGET_MAX)
+                sum.kongs[SIZES - 1] |= b->kongs[j] != 0;
+            for (int k = 0; k <= KONGS_MAX && i + j <= NH_TARGET_MAX; k++)
                 if (b->kongs[j] >> k & 1u)
-                    sum.kongs[i + j < SIZES ? i + j : SIZES - 1] |= a->kongs[i] << k;
+                    sum.kongs[i + j] |= a->kongs[i] << k;
+        }
     return sum;
 }
 
@@ -710,8 +714,9 @@ static void read_limits(struct list_reader *reader, const cJSON *object,
     pop(reader);
 }
 
+/* `ranged` has the letters that have a range already. */
 static void read_rank_range(struct list_reader *reader, const cJSON *item, uint32_t used,
-                            struct draft_pattern *pattern) {
+                            uint32_t *ranged, struct draft_pattern *pattern) {
     const char *key = item->string;
     if (!is_letter(key[0]) || key[1] != '\0') {
         complain(reader, "\"ranks\" names a letter for each range, not \"%.60s\"", key);
@@ -724,6 +729,9 @@ static void read_rank_range(struct list_reader *reader, const cJSON *item, uint3
         complain(reader, "the range of \"%s\" must be [least, most], ranks from 1 to 9", key);
         return;
     }
+    if (*ranged >> letter & 1u)
+        complain(reader, "duplicate key \"%s\"", key);
+    *ranged |= 1u << letter;
     if (!(used >> letter & 1u))
         complain(reader,
                  "\"ranks\" gives a range to \"%s\", but the letter is never bound: no "
@@ -748,10 +756,11 @@ static void read_rank_ranges(struct list_reader *reader, const cJSON *object,
     if (!cJSON_IsObject(ranges))
         complain(reader, "\"ranks\" must be an object such as {\"n\": [1, 7]}");
     const cJSON *item;
+    uint32_t ranged = 0;
     if (cJSON_IsObject(ranges)) {
         cJSON_ArrayForEach(item, ranges) {
             push_key(reader, item->string);
-            read_rank_range(reader, item, used, pattern);
+            read_rank_range(reader, item, used, &ranged, pattern);
             pop(reader);
         }
     }
@@ -837,9 +846,6 @@ static void read_pattern(struct list_reader *reader, const cJSON *object,
     const cJSON *name = member(object, "name");
     if (cJSON_IsString(name) && strlen(name->valuestring) <= NH_TEXT_MAX)
         reader->pattern_name = name->valuestring;
-    struct place place = locate_path(reader->json, reader->length, reader->path, reader->depth);
-    pattern->line = place.line;
-    pattern->column = place.column;
     size_t before = reader->mistakes->count;
     check_keys(reader, object, keys);
     nh_pattern *about = &pattern->about;
@@ -1079,23 +1085,34 @@ static void complain_at(struct list_reader *reader, size_t at, const char *text)
     mistakes_add(reader->mistakes, place.line, place.column, NULL, text);
 }
 
-/* The first byte that is not UTF-8, or the length. */
-static size_t find_broken_utf8(const char *json, size_t length) {
+/* Looks for what no JSON text may hold, or no C string: `*text` tells it. The
+ * byte where it stands, or the length. */
+static size_t find_broken(const char *json, size_t length, const char **text) {
     size_t at = 0;
+    bool escaped = false;
     while (at < length) {
         uint32_t character;
         size_t bytes = tiles_decode(json + at, length - at, &character);
+        *text = "the text is not valid UTF-8 here";
         if (bytes == 0)
             break;
+        *text = "a control character cannot stand here";
+        if (character < ' ' && strchr("\t\n\r", (int)character) == NULL)
+            break;
+        *text = "a zero character cannot stand in a text";
+        if (character == 0 || (escaped && length - at >= 5 && memcmp(json + at, "u0000", 5) == 0))
+            break;
+        escaped = character == '\\' && !escaped;
         at += bytes;
     }
     return at;
 }
 
 static cJSON *parse_list(struct list_reader *reader) {
-    size_t broken = find_broken_utf8(reader->json, reader->length);
+    const char *text = "";
+    size_t broken = find_broken(reader->json, reader->length, &text);
     if (broken < reader->length) {
-        complain_at(reader, broken, "the text is not valid UTF-8 here");
+        complain_at(reader, broken, text);
         return NULL;
     }
     const char *end = reader->json;
@@ -1124,7 +1141,7 @@ bool draft_read(const char *json, size_t length, struct arena *arena, struct dra
     reader.json = mark ? json + 3 : json;
     reader.length = mark ? length - 3 : length;
     reader.pattern = -1;
-    *draft = (struct draft){.hand = 14};
+    *draft = (struct draft){.json = reader.json, .length = reader.length, .hand = 14};
     if (reader.length > NH_LIST_BYTES_MAX) {
         mistakes_add(mistakes, 0, 0, NULL, "the list is larger than 16 MiB");
         return false;

@@ -87,7 +87,6 @@ struct draft_limits {
 
 struct draft_pattern {
     nh_pattern about;
-    uint32_t line, column;
     struct draft_groups *variants;
     size_t variant_count;
     uint8_t rank_least[LETTERS], rank_most[LETTERS];
@@ -95,6 +94,8 @@ struct draft_pattern {
 };
 
 struct draft {
+    const char *json; /* the text, while the caller has it */
+    size_t length;
     const char *title, *edition, *note;
     int hand;
     nh_tiles set;

@@ -58,6 +58,7 @@ struct pool {
     size_t scratch_capacity;
     uint64_t *keys; /* scratch for sorting products */
     size_t key_capacity;
+    uint64_t work;    /* sums and merges done for the pattern at hand: NH_WORK_MAX */
     nh_status status; /* NH_OK until memory is short or a limit is passed */
 };
 

@@ -184,8 +184,10 @@ size_t products_at(const struct query *query, const struct near_rows *rows,
     size_t count = 0;
     if (query->short_of_jokers) {
         for (uint32_t i = run->product; i < run->product + run->count; i++) {
+            const uint16_t *family = list->lanes.together[run->first + (i - run->product)];
             found[count] = i;
-            count += away_strictly(query, &list->products[i]) == away;
+            count += away_of_product(family, rows, query->jokers) <= away &&
+                     away_strictly(query, &list->products[i]) == away;
         }
         return count;
     }

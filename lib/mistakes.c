@@ -36,11 +36,15 @@ void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const c
     mistakes->items[mistakes->count++] = mistake;
 }
 
+static bool stands_behind(const struct mistake *a, const struct mistake *b) {
+    return a->line != b->line ? a->line > b->line : a->column > b->column;
+}
+
 void mistakes_sort(nh_mistakes *mistakes) {
     for (size_t i = 1; i < mistakes->count; i++) {
         struct mistake moved = mistakes->items[i];
         size_t at = i;
-        for (; at > 0 && mistakes->items[at - 1].line > moved.line; at--)
+        for (; at > 0 && stands_behind(&mistakes->items[at - 1], &moved); at--)
             mistakes->items[at] = mistakes->items[at - 1];
         mistakes->items[at] = moved;
     }

@@ -191,6 +191,11 @@ static bool is_space(uint32_t character) {
            (character >= 0x2000 && character <= 0x200B);
 }
 
+/* As is_space, of one byte: a byte of a longer character is no space. */
+static bool is_plain_space(char byte) {
+    return (unsigned char)byte < 0x80 && is_space((unsigned char)byte);
+}
+
 static bool is_digit(uint32_t character) {
     return character >= '0' && character <= '9';
 }
@@ -198,7 +203,7 @@ static bool is_digit(uint32_t character) {
 /* Whether what is ahead, past spaces, is an h: then W is the white dragon. */
 static size_t white_ahead(const struct reader *reader) {
     size_t at = reader->at + 1;
-    while (at < reader->length && is_space((unsigned char)reader->text[at]))
+    while (at < reader->length && is_plain_space(reader->text[at]))
         at++;
     return at < reader->length && (reader->text[at] == 'h' || reader->text[at] == 'H')
                ? at + 1 - reader->at
@@ -216,14 +221,15 @@ static nh_status add_digit(struct reader *reader, uint8_t digit) {
 
 /* A space ends a run of ranks; one that is all zeros stands for white dragons
  * unless a suit letter comes next. */
-static nh_status end_of_run(struct reader *reader) {
+static nh_status end_of_run(struct reader *reader, size_t taken) {
+    size_t at = reader->at + taken;
+    if (reader->digits == 0 || (at < reader->length && is_plain_space(reader->text[at])))
+        return NH_OK; /* the last space of several decides */
     for (int i = 0; i < reader->digits; i++)
         if (reader->digit[i] != 0)
             return NH_OK;
-    size_t at = reader->at;
-    while (at < reader->length && is_space((unsigned char)reader->text[at]))
-        at++;
-    if (at < reader->length && strchr("bcdBCD", reader->text[at]) != NULL)
+    if (at < reader->length && reader->text[at] != '\0' &&
+        strchr("bcdBCD", reader->text[at]) != NULL)
         return NH_OK;
     return add_zeros(reader);
 }
@@ -249,7 +255,7 @@ static nh_status add_letter(struct reader *reader, uint32_t character, size_t *t
     if (character == UNICODE_BACK)
         return error_set(reader->error, NH_ERROR_TILES, reader->column,
                          "a tile that lies face down cannot be counted");
-    if (character < 0x20 || character == 0x7F)
+    if (character < 0x20 || (character >= 0x7F && character < 0xA0))
         return error_set(reader->error, NH_ERROR_TILES, reader->column,
                          "a control character is not a tile");
     return error_set(reader->error, NH_ERROR_TILES, reader->column,
@@ -270,7 +276,7 @@ static nh_status read_character(struct reader *reader) {
     if (is_digit(character))
         status = add_digit(reader, (uint8_t)(character - '0'));
     else if (is_space(character))
-        status = end_of_run(reader);
+        status = end_of_run(reader, taken);
     else if (character != 0xFE0E && character != 0xFE0F && character != 0xFEFF) {
         size_t bytes = taken;
         status = add_letter(reader, character, &taken);
