@@ -47,7 +47,7 @@ struct batch {
     bool begun;  /* something was */
 };
 
-static void *work_on(void *batch);
+static void *work_on(void *argument);
 
 /* Signals are left to the first thread. */
 static void start_helper(struct batch *batch) {

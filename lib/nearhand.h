@@ -16,7 +16,10 @@
  *   6. audits       nh_audit_count, nh_audit_relation
  *
  * Rules that hold for every call:
- *   - The library never prints, exits or aborts and keeps no global state.
+ *   - The library never prints, exits or aborts and keeps no global state but a
+ *     lock: lists are parsed by cJSON, which notes its last error in a variable
+ *     of its own. A program that parses with cJSON itself, at the same time in
+ *     another thread, shares that variable.
  *   - Errors are values. A function that can fail returns nh_status; where it
  *     takes an nh_error, that is filled with a sentence for the player. An
  *     nh_error pointer may always be NULL.

@@ -269,11 +269,11 @@ static const char *describe(const table *at, const char *json) {
 }
 
 static void compare_table(const nh_list *list, nh_workspace *workspace, const ref_list *plain,
-                          const ref_targets *all, const table *at, const char *json) {
+                          const ref_targets *all, size_t patterns, const table *at,
+                          const char *json) {
     static draw_tally tallies[PATTERNS][NEAREST_MOST];
     size_t counts[PATTERNS];
     bool tallied[PATTERNS];
-    const size_t patterns = nh_list_size(list);
     for (size_t i = 0; i < patterns; i++) {
         tallied[i] = tally_nearest(plain, &all[i], at, tallies[i], &counts[i]);
     }
@@ -312,7 +312,7 @@ static void compare_list(random_source *source, const char *json) {
         const int size = nh_list_hand_size(list) - random_below(source, 2);
         const ref_targets *near = &all[random_below(source, (int)patterns)];
         const table at = random_table(source, nh_list_set(list), size, near);
-        compare_table(list, workspace, plain, all, &at, json);
+        compare_table(list, workspace, plain, all, patterns, &at, json);
     }
     for (size_t i = 0; i < patterns; i++) {
         reference_release(&all[i]);
