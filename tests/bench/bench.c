@@ -317,6 +317,7 @@ static void write_hands(FILE *file, const void *hands) {
 static double time_program_run(const char *program, const char *list, const char *hands,
                                const char *jobs, double *elapsed) {
     double start = now();
+    fflush(stdout); /* or the child would print it again */
     pid_t child = fork();
     if (child == 0) {
         if (freopen(hands, "r", stdin) == NULL || freopen("/dev/null", "w", stdout) == NULL)
