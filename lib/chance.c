@@ -109,10 +109,10 @@ static nh_natural count_narrow(const struct draws *draws, const struct lack *lac
     return sum;
 }
 
-/* Draws that take q tiles of the last kind, q by q, until the others are few
- * enough. A gap of that kind is a joker less in the hand, or more to be drawn;
- * it is carried as a lack that has no unseen tiles. */
-static nh_natural count_wide(const struct draws *draws, const struct lack *lacks, int count) {
+/* Where the unseen tiles are too many for narrow coefficients, the draws that
+ * take q of the last kind are counted for each q, among fewer tiles. A gap of that kind is a joker
+ * less in the hand, or more to be drawn; it is carried as a lack that has no unseen tiles. */
+nh_natural chance_count(const struct draws *draws, const struct lack *lacks, int count) {
     unsigned kinds_unseen = 0;
     for (int i = 0; i < count; i++)
         kinds_unseen += lacks[i].unseen;
@@ -131,12 +131,8 @@ static nh_natural count_wide(const struct draws *draws, const struct lack *lacks
         struct draws fewer = *draws;
         fewer.unseen -= open.unseen;
         fewer.draws -= q;
-        sum = natural_add(sum, natural_scale(count_wide(&fewer, others, count),
+        sum = natural_add(sum, natural_scale(chance_count(&fewer, others, count),
                                              choose_small(draws, open.unseen, q)));
     }
     return sum;
-}
-
-nh_natural chance_count(const struct draws *draws, const struct lack *lacks, int count) {
-    return count_wide(draws, lacks, count);
 }

@@ -738,7 +738,6 @@ static void copy_families(const struct pool *pool, const uint32_t *number, nh_li
         list->families[number[id] - 1] = family;
         if (family.count > list->largest_family)
             list->largest_family = family.count;
-        list->has_excess |= family.excess > 0;
     }
 }
 

@@ -45,11 +45,9 @@ struct nh_list {
     uint64_t *bits; /* of each share, see match.h */
     uint64_t *hard; /* likewise, of the tiles that no joker may be */
     size_t share_count;
-    uint8_t *used;           /* of each family: in which parts, as bits */
     nh_natural *binomials;   /* see chance.h */
     uint32_t largest_family; /* shares of the largest family */
     uint32_t largest_run;    /* products of the largest run */
-    bool has_excess;         /* some target needs jokers to be complete at all */
 };
 
 /* Works a draft out into products and fills the list's patterns, products,
@@ -57,8 +55,7 @@ struct nh_list {
  * target, one too large to hold) are noted. */
 nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes);
 
-/* Number of a family among those of its kind, as rows of distances have them.
- */
+/* Number of a family among those of its kind, as rows of distances have them. */
 static inline uint32_t family_number(const nh_list *list, int part, uint32_t family) {
     return part == PART_HONOUR ? family - (uint32_t)list->suit_family_count : family;
 }

@@ -28,8 +28,7 @@ struct query {
     bool has_bits;
     unsigned jokers;      /* held */
     unsigned jokers_left; /* held or unseen */
-    bool short_of_jokers; /* jokers could run out for tiles that only they can be
-                           */
+    bool short_of_jokers; /* for tiles that only they can be */
     uint8_t prevailing, seat;
 };
 
