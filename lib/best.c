@@ -132,12 +132,13 @@ static uint32_t keep_likely(struct candidate *kept, uint32_t count,
     return to;
 }
 
-/* Lists the shares of a family that are at most `farthest` away, or more with
- * jokers than without. */
-static size_t match_shares(const struct query *query, int part, const struct family *family,
+/* Lists the live shares of a family that are at most `farthest` away when all
+ * jokers are theirs. */
+static size_t match_shares(const struct search *search, int part, const struct family *family,
                            unsigned farthest, uint32_t *matches) {
+    const struct query *query = search->query;
     const nh_list *list = query->list;
-    if (query->jokers == 0 && !query->short_of_jokers)
+    if (query->jokers == 0 && search->rest_away[0] == search->away)
         /* the others are as near as can be and the sum is too: none is nearer */
         return list->kernels->find_common(list->bits + family->first, list->hard + family->first,
                                           family->count, query->have[part], ~query->live[part],
@@ -169,7 +170,7 @@ static void find_candidates(struct search *search, int part, const unsigned own_
         const struct family *family = &query->list->families[id];
         struct candidate *kept = scratch->candidates + scratch->used;
         uint32_t count = 0;
-        size_t matches = match_shares(query, part, family, farthest, scratch->matches);
+        size_t matches = match_shares(search, part, family, farthest, scratch->matches);
         for (size_t i = 0; i < matches; i++) {
             struct candidate candidate;
             candidate.fit = fit_share(query, part, family, scratch->matches[i]);

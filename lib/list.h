@@ -60,4 +60,10 @@ static inline uint32_t family_number(const nh_list *list, int part, uint32_t fam
     return part == PART_HONOUR ? family - (uint32_t)list->suit_family_count : family;
 }
 
+/* The families of a part, first to end - 1. */
+static inline void families_of(const nh_list *list, int part, size_t *first, size_t *end) {
+    *first = part == PART_HONOUR ? list->suit_family_count : 0;
+    *end = part == PART_HONOUR ? list->family_count : list->suit_family_count;
+}
+
 #endif

@@ -82,11 +82,15 @@ static bool wind_applies(uint8_t presumed, uint8_t known) {
     return presumed == 0 || known == 0 || presumed == known;
 }
 
-/* The distance when jokers may run out: every combination of different fits is
- * looked at, part by part. */
+/* The distance when jokers can run out: combinations of different fits are looked
+ * at, part by part, as long as they can come nearer than `nearest`. What the
+ * parts so far lack together and each further part lacks with all jokers for
+ * itself is a bound, since min(J, a + b) is at most min(J, a) + min(J, b). */
 struct strict_search {
     const struct query *query;
     const struct product *product;
+    unsigned rest_away[PARTS + 1]; /* least that the parts from here on can add */
+    unsigned bound;                /* no target is nearer */
     unsigned nearest;
 };
 
@@ -98,17 +102,17 @@ static unsigned away_of(const struct query *query, unsigned missing, unsigned op
 
 static void search_strictly(struct strict_search *search, int part, struct fit sum) {
     const struct query *query = search->query;
-    if (sum.excess > query->jokers_left)
+    unsigned away = away_of(query, sum.missing, sum.open) + search->rest_away[part];
+    if (sum.excess > query->jokers_left || away >= search->nearest)
         return;
     if (part == PARTS) {
-        unsigned away = away_of(query, sum.missing, sum.open);
-        search->nearest = away < search->nearest ? away : search->nearest;
+        search->nearest = away;
         return;
     }
     const struct family *family = &query->list->families[search->product->family[part]];
     /* tried[missing][excess]: bits of the numbers of open tiles seen already */
     uint32_t tried[FITS_MAX][FITS_MAX] = {{0}};
-    for (uint32_t i = 0; i < family->count; i++) {
+    for (uint32_t i = 0; i < family->count && search->nearest > search->bound; i++) {
         struct fit fit = fit_share(query, part, family, i);
         uint32_t mark = 1u << fit.open;
         if (!fit.live || (tried[fit.missing][fit.excess] & mark) != 0)
@@ -120,8 +124,22 @@ static void search_strictly(struct strict_search *search, int part, struct fit s
     }
 }
 
-static unsigned away_strictly(const struct query *query, const struct product *product) {
-    struct strict_search search = {query, product, FAR};
+/* The distance of product i of a run, or `nearest` when it is not below. The
+ * distance that takes no heed of jokers running out is a bound, and where they
+ * cannot it is the distance. */
+static unsigned away_below(const struct query *query, const struct near_rows *rows,
+                           const struct run *run, uint32_t i, unsigned nearest) {
+    const uint16_t *family = query->list->lanes.together[run->first + i];
+    unsigned bound = away_of_product(family, rows, query->jokers);
+    if (bound >= nearest)
+        return nearest;
+    if (query->shortage != NULL && excess_of_product(query->shortage, family) <= query->jokers_left)
+        return bound;
+    struct strict_search search = {
+        query, &query->list->products[run->product + i], {0}, bound, nearest};
+    for (int part = PARTS - 1; part >= 0; part--) /* all jokers for each part */
+        search.rest_away[part] =
+            search.rest_away[part + 1] + near_value(rows, part, family[part], query->jokers);
     search_strictly(&search, 0, (struct fit){0, 0, 0, true});
     return search.nearest;
 }
@@ -139,39 +157,66 @@ static const struct kernels *kernels_for(const struct query *query) {
     return query->jokers <= KERNEL_JOKERS ? query->list->kernels : kernels_at(0);
 }
 
-/* When jokers may run out, the distance that takes no heed of it is a bound:
- * only products below the best so far are looked at closely. */
-static unsigned run_away_strictly(const struct query *query, const struct near_rows *rows,
-                                  const struct run *run, unsigned nearest) {
+/* Whether jokers can run out in products of a pattern. */
+static bool can_run_out(const struct query *query, const struct list_pattern *pattern) {
+    if (!query->short_of_jokers || query->shortage == NULL)
+        return query->short_of_jokers;
+    return query->shortage->pattern[pattern - query->list->patterns];
+}
+
+/* The least distance of a pattern's products that takes no heed of jokers
+ * running out. */
+static unsigned least_bound(const struct query *query, const struct near_rows *rows,
+                            const struct list_pattern *pattern) {
     const nh_list *list = query->list;
-    for (uint32_t i = 0; i < run->count; i++) {
-        const uint16_t *family = list->lanes.together[run->first + i];
-        if (away_of_product(family, rows, query->jokers) >= nearest)
+    unsigned least = FAR;
+    const struct run *run = list->runs + pattern->run_first;
+    for (uint32_t r = 0; r < pattern->run_count; r++, run++) {
+        if (!run_applies(query, run))
             continue;
-        unsigned away = away_strictly(query, &list->products[run->product + i]);
-        nearest = away < nearest ? away : nearest;
+        unsigned away = kernels_for(query)->least_away(&list->lanes, run->first, run->count, rows,
+                                                       query->jokers);
+        least = away < least ? away : least;
     }
+    return least;
+}
+
+/* Whether a product whose bound is `away` is as near as that. */
+static bool bound_is_reached(const struct query *query, const struct near_rows *rows,
+                             const struct run *run, unsigned away) {
+    uint32_t found[LANES];
+    for (uint32_t i = 0; i < run->count; i += LANES) {
+        size_t rest = run->count - i < LANES ? run->count - i : LANES;
+        size_t count = kernels_for(query)->find_away(&query->list->lanes, run->first + i, rest,
+                                                     rows, query->jokers, away, found);
+        for (size_t k = 0; k < count; k++)
+            if (away_below(query, rows, run, found[k] - run->first, away + 1) == away)
+                return true;
+    }
+    return false;
+}
+
+/* Where jokers can run out the bound is tried first, as it nearly always is the
+ * distance. */
+static unsigned pattern_away_strictly(const struct query *query, const struct near_rows *rows,
+                                      const struct list_pattern *pattern, unsigned bound) {
+    unsigned nearest = FAR;
+    const struct run *runs = query->list->runs + pattern->run_first;
+    for (uint32_t r = 0; r < pattern->run_count; r++)
+        if (run_applies(query, &runs[r]) && bound_is_reached(query, rows, &runs[r], bound))
+            return bound;
+    for (uint32_t r = 0; r < pattern->run_count; r++)
+        for (uint32_t i = 0; i < runs[r].count && run_applies(query, &runs[r]); i++)
+            nearest = away_below(query, rows, &runs[r], i, nearest);
     return nearest;
 }
 
 unsigned pattern_away(const struct query *query, const struct near_rows *rows,
                       const struct list_pattern *pattern) {
-    const nh_list *list = query->list;
-    const struct kernels *kernels = kernels_for(query);
-    unsigned nearest = FAR;
-    const struct run *run = list->runs + pattern->run_first;
-    for (uint32_t i = 0; i < pattern->run_count; i++, run++) {
-        if (!run_applies(query, run))
-            continue;
-        if (query->short_of_jokers) {
-            nearest = run_away_strictly(query, rows, run, nearest);
-            continue;
-        }
-        unsigned away =
-            kernels->least_away(&list->lanes, run->first, run->count, rows, query->jokers);
-        nearest = away < nearest ? away : nearest;
-    }
-    return nearest;
+    unsigned bound = least_bound(query, rows, pattern);
+    if (bound >= FAR || !can_run_out(query, pattern))
+        return bound;
+    return pattern_away_strictly(query, rows, pattern, bound);
 }
 
 size_t products_at(const struct query *query, const struct near_rows *rows,
@@ -182,12 +227,10 @@ size_t products_at(const struct query *query, const struct near_rows *rows,
     if (!run_applies(query, run))
         return 0;
     size_t count = 0;
-    if (query->short_of_jokers) {
-        for (uint32_t i = run->product; i < run->product + run->count; i++) {
-            const uint16_t *family = list->lanes.together[run->first + (i - run->product)];
-            found[count] = i;
-            count += away_of_product(family, rows, query->jokers) <= away &&
-                     away_strictly(query, &list->products[i]) == away;
+    if (can_run_out(query, pattern)) {
+        for (uint32_t i = 0; i < run->count; i++) {
+            found[count] = run->product + i;
+            count += away_below(query, rows, run, i, away + 1) == away;
         }
         return count;
     }

@@ -20,15 +20,22 @@
 /* Some tiles of a part as bits. */
 uint64_t share_bits(const uint8_t count[PART_KINDS], bool honours);
 
+/* Where jokers can run out (shortage.h). */
+struct shortage {
+    const uint8_t *excess[PARTS]; /* by family number: the most of a live share, or more */
+    const bool *pattern;          /* by number: whether they can in one of its products */
+};
+
 /* A hand and what is known beside it, as the matcher needs it. */
 struct query {
     const nh_list *list;
     nh_tiles hand, left;               /* left: the set less the tiles that are gone */
     uint64_t have[PARTS], live[PARTS]; /* hand and left as bits, once they are needed */
     bool has_bits;
-    unsigned jokers;      /* held */
-    unsigned jokers_left; /* held or unseen */
-    bool short_of_jokers; /* for tiles that only they can be */
+    unsigned jokers;                 /* held */
+    unsigned jokers_left;            /* held or unseen */
+    bool short_of_jokers;            /* they can run out, for tiles that only they can be */
+    const struct shortage *shortage; /* where; NULL while it is not known */
     uint8_t prevailing, seat;
 };
 
@@ -42,6 +49,16 @@ struct fit {
 
 struct fit fit_share(const struct query *query, int part, const struct family *family,
                      uint32_t index);
+
+/* The most jokers that a live target of these families may need for tiles that
+ * are gone. */
+static inline unsigned excess_of_product(const struct shortage *shortage,
+                                         const uint16_t family[PARTS]) {
+    unsigned excess = 0;
+    for (int part = 0; part < PARTS; part++)
+        excess += shortage->excess[part][family[part]];
+    return excess;
+}
 
 /* The least distance of a pattern's products. */
 unsigned pattern_away(const struct query *query, const struct near_rows *rows,

@@ -46,6 +46,7 @@ bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocato
     *memo = (struct row_memo){.allocator = *allocator};
     bool good = table_init(&memo->suits, allocator, list->suit_family_count, SUIT_SLOT_BYTES) &&
                 table_init(&memo->honours, allocator, honour_families, HONOUR_SLOT_BYTES);
+    good &= shortage_memo_init(&memo->shortage, list, allocator);
     for (int part = 0; part < PARTS && good && jokers > KERNEL_JOKERS; part++) {
         size_t stride = part == PART_HONOUR ? memo->honours.row_stride : memo->suits.row_stride;
         memo->many[part] = memory_new_raw(allocator, stride * (jokers + 1), 1);
@@ -61,12 +62,7 @@ void row_memo_free(struct row_memo *memo) {
     memory_release(&memo->allocator, memo->honours.slots);
     for (int part = 0; part < PARTS; part++)
         memory_release(&memo->allocator, memo->many[part]);
-}
-
-/* The families of a part, first to end - 1. */
-static void families_of(const nh_list *list, int part, size_t *first, size_t *end) {
-    *first = part == PART_HONOUR ? list->suit_family_count : 0;
-    *end = part == PART_HONOUR ? list->family_count : list->suit_family_count;
+    shortage_memo_free(&memo->shortage, &memo->allocator);
 }
 
 /* Works out the row of a part. */
@@ -171,6 +167,7 @@ static const uint8_t *find_row(struct query *query, struct row_memo *memo, int p
 }
 
 void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows) {
+    shortage_find(query, &memo->shortage);
     rows->many = query->jokers > KERNEL_JOKERS;
     for (int part = 0; part < PARTS; part++) {
         const struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;

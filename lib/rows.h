@@ -14,7 +14,7 @@
 #ifndef NH_ROWS_H
 #define NH_ROWS_H
 
-#include "match.h"
+#include "shortage.h"
 
 /* Bytes for the slots of suits, and of honours. */
 #define SUIT_SLOT_BYTES ((size_t)12 << 20)
@@ -32,12 +32,14 @@ struct row_memo {
     nh_allocator allocator;
     struct row_table suits, honours;
     uint8_t *many[PARTS]; /* plain rows for more jokers, which are not remembered */
+    struct shortage_memo shortage;
 };
 
 bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocator *allocator);
 void row_memo_free(struct row_memo *memo);
 
-/* The rows for a query's hand. They stay valid until the next call. */
+/* The rows for a query's hand, and where its jokers can run out. Both stay valid
+ * until the next call. */
 void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows);
 
 #endif

@@ -28,6 +28,7 @@ enum {
 static struct {
     long distances;
     long none;
+    long without; /* farther than if no joker were gone */
     long rows;
     long chances;
     long best_chances;
@@ -136,7 +137,8 @@ static void pick_hand(trial *at) {
     }
 }
 
-/* Tiles that are gone: none, some, or so many that targets are dead. */
+/* Tiles that are gone: none, some, or so many that targets are dead; now and
+ * then jokers before all others. */
 static void pick_seen(trial *at) {
     random_source *source = at->source;
     nh_tiles left = *nh_list_set(at->list);
@@ -147,6 +149,10 @@ static void pick_seen(trial *at) {
     const int way = random_below(source, 10);
     const int most = way < 4 ? 1 : way < 7 ? total / 3 + 1 : total + 1;
     at->situation.seen = random_draw(source, &left, random_below(source, most));
+    const int jokers = left.count[NH_JOKER];
+    if (random_percent(source, 30) && jokers > 0) {
+        at->situation.seen.count[NH_JOKER] += (uint8_t)(jokers - random_below(source, 2));
+    }
 }
 
 static void pick_draws(trial *at) {
@@ -155,6 +161,17 @@ static void pick_draws(trial *at) {
 }
 
 /* ----------------------------------------------------------- distances --- */
+
+/* Whether a pattern would be nearer if jokers could not run out for the tiles
+ * that are gone. */
+static bool jokers_ran_out(const trial *at, size_t pattern, int away) {
+    nh_tiles seen = at->situation.seen;
+    if (seen.count[NH_JOKER] == 0) {
+        return false;
+    }
+    seen.count[NH_JOKER] = 0;
+    return reference_away(at->plain, &at->targets[pattern], &at->hand, &seen) < away;
+}
 
 static void check_distances(const trial *at) {
     uint8_t away[PATTERNS_MOST];
@@ -170,6 +187,7 @@ static void check_distances(const trial *at) {
         }
         done.distances++;
         done.none += expected == NH_AWAY_NONE;
+        done.without += jokers_ran_out(at, i, expected);
     }
 }
 
@@ -431,11 +449,11 @@ static void try_list(trial *at, char *json) {
 }
 
 static void print_done(uint64_t seed) {
-    printf("seed %llu: %ld distances (%ld without a live target), %ld rows, %ld chances "
-           "(%ld best of all), %ld audits, relations %ld %ld %ld %ld\n",
-           (unsigned long long)seed, done.distances, done.none, done.rows, done.chances,
-           done.best_chances, done.audits, done.relations[NH_NEITHER], done.relations[NH_EQUAL],
-           done.relations[NH_WITHIN], done.relations[NH_CONTAINS]);
+    printf("seed %llu: %ld distances (%ld without a live target, %ld for want of jokers), %ld "
+           "rows, %ld chances (%ld best of all), %ld audits, relations %ld %ld %ld %ld\n",
+           (unsigned long long)seed, done.distances, done.none, done.without, done.rows,
+           done.chances, done.best_chances, done.audits, done.relations[NH_NEITHER],
+           done.relations[NH_EQUAL], done.relations[NH_WITHIN], done.relations[NH_CONTAINS]);
 }
 
 START_TEST(random_lists) {
@@ -448,6 +466,7 @@ START_TEST(random_lists) {
     print_done(seed);
     ck_assert_int_ge(done.distances, 100000);
     ck_assert_int_ge(done.best_chances, 1000);
+    ck_assert_int_ge(done.without, 1000);
 }
 END_TEST
 
