@@ -774,11 +774,15 @@ static bool add_tables(nh_list *list) {
         return false;
     binomials_fill(list->binomials);
     for (size_t f = 0; f < list->family_count; f++) {
-        const struct family *family = &list->families[f];
+        struct family *family = &list->families[f];
         for (size_t i = family->first; i < family->first + family->count; i++) {
             struct share hard = list->shares[i];
-            for (int slot = 0; slot < PART_KINDS; slot++)
+            unsigned jokers = 0;
+            for (int slot = 0; slot < PART_KINDS; slot++) {
                 hard.need[slot] = (uint8_t)(hard.need[slot] - hard.joker[slot]);
+                jokers += hard.joker[slot];
+            }
+            family->jokers = (uint8_t)(jokers > family->jokers ? jokers : family->jokers);
             list->bits[i] = share_bits(list->shares[i].need, family->honours);
             list->hard[i] = share_bits(hard.need, family->honours);
         }

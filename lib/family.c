@@ -190,9 +190,13 @@ static uint32_t intern(struct pool *pool, bool honours, const struct share *shar
                  sizeof(struct share)))
         return 0;
     memcpy(pool->shares + pool->share_count, shares, count * sizeof *shares);
-    pool->families[pool->family_count] =
-        (struct family){(uint32_t)pool->share_count,  (uint32_t)count, hash,
-                        (uint8_t)size_of(&shares[0]), (uint8_t)excess, honours};
+    pool->families[pool->family_count] = (struct family){(uint32_t)pool->share_count,
+                                                         (uint32_t)count,
+                                                         hash,
+                                                         (uint8_t)size_of(&shares[0]),
+                                                         (uint8_t)excess,
+                                                         honours,
+                                                         0};
     pool->share_count += count;
     pool->family_slots[at] = (uint32_t)pool->family_count + 1;
     return (uint32_t)pool->family_count++;

@@ -27,6 +27,7 @@ struct family {
     uint8_t size;
     uint8_t excess;
     bool honours;
+    uint8_t jokers; /* the most that a share has use for; set in a loaded list */
 };
 
 /* A product, and the winds that it presumes (nh_wind, unknown for any). */

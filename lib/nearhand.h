@@ -13,7 +13,8 @@
  *   3. ranking      nh_workspace_new, nh_rank
  *   4. batches      nh_rank_batch (many hands, in threads)
  *   5. distances    nh_distances (the number alone, for loops over many hands)
- *   6. audits       nh_audit_count, nh_audit_relation
+ *   6. passing      nh_pass
+ *   7. audits       nh_audit_count, nh_audit_relation
  *
  * Rules that hold for every call:
  *   - The library never prints, exits or aborts and keeps no global state but a
@@ -405,6 +406,57 @@ NH_API nh_status nh_rank_batch(const nh_list *list, const nh_allocator *allocato
  * same numbers. situation->draws is not used. */
 NH_API nh_status nh_distances(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
                               const nh_situation *situation, uint8_t *away, nh_error *error);
+
+/* ------------------------------------------------------------ passing --- */
+
+/* Most tiles in a pass, and the most different passes that a hand can have. */
+#define NH_PASS_MAX 3
+#define NH_PASSES_MAX 2024u /* C(NH_TARGET_MAX, NH_PASS_MAX) */
+
+/* A pass P of a hand H, followed by as many tiles Q from the unseen ones: with
+ * d(X) the tiles away of the nearest chosen pattern from the hand X,
+ *
+ *     E(P) = expected / draws = sum over all Q of Pr(Q) * d(H - P + Q).
+ *
+ * The passed tiles are gone: they are in no Q, and targets that would need them
+ * are dead. All figures are exact; `draws` is nh_passing's. */
+typedef struct nh_choice {
+    nh_tiles pass;
+    uint8_t away;        /* d(H - P); NH_AWAY_NONE when no live target remains */
+    uint32_t nearest;    /* patterns at that distance: see nh_distances */
+    uint32_t within_one; /* patterns at most one tile farther */
+    uint64_t expected;   /* UINT64_MAX when no live target remains */
+    uint64_t nearer;     /* draws Q after which d(H - P + Q) < d(H) */
+} nh_choice;
+
+/* What holds for all passes of a hand. */
+typedef struct nh_passing {
+    uint8_t away;    /* d(H), before the pass; NH_AWAY_NONE when no target is live */
+    uint32_t unseen; /* tiles in neither the hand nor `seen` */
+    uint64_t draws;  /* C(unseen, count): all possible Q */
+    size_t passes;   /* different passes that are allowed */
+    size_t rows;     /* choices written */
+} nh_passing;
+
+/* Finds the best passes of `count` tiles, 0 to NH_PASS_MAX: the least E(P)
+ * first; of those alike the one with more draws that bring the hand nearer; then
+ * with more patterns within one tile; then in the order of hand notation. Jokers
+ * and the kinds that the list's Charleston keeps are never passed. `chosen` is
+ * as for nh_rank: with it only these patterns count. situation->draws is not
+ * used.
+ *
+ * At most `capacity` choices are written; NH_PASSES_MAX are always enough. With
+ * fewer, passes that cannot be among them are left out of the work.
+ * Returns NH_OK; NH_ERROR_ARGUMENT for a count, draws or winds out of range;
+ * NH_ERROR_TILES for an empty hand or one larger than nh_list_hand_most, one
+ * that has fewer tiles that may be passed than `count`, hand and seen tiles that
+ * the set does not have, or fewer unseen tiles than are passed. Allocates
+ * nothing. Thread-safe with one workspace a thread.
+ * Cost: no draw is listed; what a draw does is worked out from what the near
+ * families of shares lack. */
+NH_API nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                         const nh_situation *situation, unsigned count, const uint8_t *chosen,
+                         nh_choice *choices, size_t capacity, nh_passing *passing, nh_error *error);
 
 /* ------------------------------------------------------------- audit --- */
 

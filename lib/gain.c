@@ -1,0 +1,202 @@
+/* Tables of the draws that bring a family nearer. */
+#include "gain.h"
+
+#include <string.h>
+
+/* What a table stands for: family, jokers and excess with the tiles held, and
+ * the tiles left. */
+struct gain_tag {
+    uint64_t key, live;
+};
+
+#define BUCKET 4
+#define BUCKET_BITS 9 /* of one part */
+#define PART_SLOTS ((size_t)BUCKET << BUCKET_BITS)
+
+bool gain_memo_init(struct gain_memo *memo, const nh_allocator *allocator) {
+    *memo = (struct gain_memo){.allocator = *allocator};
+    memo->tags = memory_new(allocator, PARTS * PART_SLOTS, sizeof *memo->tags);
+    memo->slots = memory_new_raw(allocator, PARTS * PART_SLOTS, sizeof *memo->slots);
+    return memo->tags != NULL && memo->slots != NULL;
+}
+
+void gain_memo_free(struct gain_memo *memo) {
+    memory_release(&memo->allocator, memo->tags);
+    memory_release(&memo->allocator, memo->slots);
+}
+
+/* -------------------------------------------------------------- shares --- */
+
+/* What a share lacks: the slots of which at least one, two, three tiles are
+ * missing, and those of which so many are closed to jokers; and how many open
+ * tiles bring it nearer. */
+struct lacking {
+    uint16_t missing[NH_PASS_MAX], closed[NH_PASS_MAX];
+    unsigned open;
+};
+
+/* Every fourth bit, from the lowest on, next to one another. */
+static uint16_t gather_slots(uint64_t bits) {
+    bits = (bits | bits >> 3) & UINT64_C(0x303030303);
+    bits = (bits | bits >> 6) & UINT64_C(0x3000F000F);
+    bits = (bits | bits >> 12) & UINT64_C(0x3000000FF);
+    return (uint16_t)((bits | bits >> 24) & 0x1FF);
+}
+
+/* The slots with any bit set. The flower's bits are those of two slots, the last
+ * of which is no kind of its own: see match.h. */
+static uint16_t slots_with(uint64_t bits, bool honours) {
+    bits |= (bits >> 1) & UINT64_C(0x777777777);
+    bits |= (bits >> 2) & UINT64_C(0x333333333);
+    uint16_t slots = gather_slots(bits & UINT64_C(0x111111111));
+    return honours ? (uint16_t)((slots | ((slots >> 1) & 0x80)) & 0xFF) : slots;
+}
+
+/* The bits of missing tiles lie together in each slot, so that n of them lie
+ * side by side exactly when n are missing. */
+static void count_missing(uint64_t bits, bool honours, uint16_t slots[NH_PASS_MAX]) {
+    const uint64_t flowers = honours ? UINT64_C(0xFF0000000) : 0;
+    uint64_t two = bits & (bits >> 1) & (UINT64_C(0x777777777) | (flowers & (flowers >> 1)));
+    uint64_t three = two & (two >> 1) & (UINT64_C(0x333333333) | (flowers & (flowers >> 2)));
+    slots[0] = slots_with(bits, honours);
+    slots[1] = two != 0 ? slots_with(two, honours) : 0;
+    slots[2] = three != 0 ? slots_with(three, honours) : 0;
+}
+
+/* The slots that have use for one more tile after `held` of the same kind. */
+static unsigned useful(const struct lacking *lacking, unsigned held, unsigned open) {
+    if (held >= NH_PASS_MAX)
+        return 0;
+    return open > 0 ? lacking->missing[held] : lacking->closed[held];
+}
+
+/* The open tiles that still count after one of a useful slot. */
+static unsigned open_after(const struct lacking *lacking, int slot, unsigned held, unsigned open) {
+    return open - ((lacking->closed[held] >> slot & 1u) == 0);
+}
+
+/* What may come after a tile of `slot`, of which there are `held` then, so that
+ * slots do not descend. */
+static unsigned useful_after(const struct lacking *lacking, int slot, unsigned held,
+                             unsigned open) {
+    unsigned above = useful(lacking, 0, open) & ~((2u << slot) - 1u);
+    return above | (useful(lacking, held, open) & 1u << slot);
+}
+
+/* Adds what a share at D + `level` has use for. */
+static void add_share(struct gains *gains, const struct lacking *lacking, unsigned level) {
+    unsigned first = useful(lacking, 0, lacking->open);
+    if (level == 0)
+        gains->single |= (uint16_t)first;
+    for (; first != 0; first &= first - 1) {
+        int x = __builtin_ctz(first);
+        unsigned open = open_after(lacking, x, 0, lacking->open);
+        unsigned second = useful_after(lacking, x, 1, open);
+        if (level < NH_PASS_MAX - 1)
+            gains->pair[level].row[x] |= (uint16_t)second;
+        for (; second != 0; second &= second - 1) {
+            int y = __builtin_ctz(second);
+            unsigned held = y == x;
+            unsigned third = useful_after(lacking, y, held + 1, open_after(lacking, y, held, open));
+            gains->triple[level].row[triple_row(x, y)] |= (uint16_t)third;
+        }
+    }
+}
+
+/* -------------------------------------------------------------- tables --- */
+
+/* A family in a part, as the hand stands to it. */
+struct sight {
+    const uint64_t *bits, *hard;
+    uint32_t count;
+    uint64_t have, live;
+    unsigned size, jokers, most_excess;
+    bool honours, any_jokers;
+};
+
+static bool share_serves(const struct sight *sight, uint32_t i) {
+    if ((sight->hard[i] & ~sight->live) != 0)
+        return false;
+    return sight->most_excess == ANY_EXCESS ||
+           sight->size - bit_count(sight->bits[i] & sight->live) <= sight->most_excess;
+}
+
+/* Tiles that a share lacks beside its jokers. */
+static unsigned share_away(const struct sight *sight, uint32_t i) {
+    unsigned missing = sight->size - bit_count(sight->bits[i] & sight->have);
+    if (!sight->any_jokers)
+        return missing;
+    unsigned closed = bit_count(sight->hard[i] & ~sight->have);
+    return missing < closed + sight->jokers ? closed : missing - sight->jokers;
+}
+
+static void find_lacking(const struct sight *sight, uint32_t i, struct lacking *lacking) {
+    uint64_t closed = sight->hard[i] & ~sight->have;
+    count_missing(sight->bits[i] & ~sight->have, sight->honours, lacking->missing);
+    if (!sight->any_jokers) {
+        memcpy(lacking->closed, lacking->missing, sizeof lacking->closed);
+        lacking->open = 0;
+        return;
+    }
+    count_missing(closed, sight->honours, lacking->closed);
+    lacking->open = share_away(sight, i) - bit_count(closed);
+}
+
+static void fill_gains(const struct sight *sight, struct gains *gains) {
+    memset(gains, 0, sizeof *gains);
+    gains->away = FAR;
+    for (uint32_t i = 0; i < sight->count; i++) {
+        if (!share_serves(sight, i))
+            continue;
+        unsigned away = share_away(sight, i);
+        unsigned excess = sight->size - bit_count(sight->bits[i] & sight->live);
+        gains->away = (uint8_t)(away < gains->away ? away : gains->away);
+        gains->excess = (uint8_t)(excess > gains->excess ? excess : gains->excess);
+    }
+    for (uint32_t i = 0; i < sight->count; i++) {
+        struct lacking lacking;
+        if (share_away(sight, i) >= (unsigned)gains->away + NH_PASS_MAX || !share_serves(sight, i))
+            continue;
+        find_lacking(sight, i, &lacking);
+        add_share(gains, &lacking, share_away(sight, i) - gains->away);
+    }
+}
+
+static struct gain_tag tag_of(const struct query *query, int part, uint32_t family, unsigned jokers,
+                              unsigned excess) {
+    struct gain_tag tag = {query->have[part], query->live[part]};
+    tag.key |= (uint64_t)family_number(query->list, part, family) << 36;
+    tag.key |= UINT64_C(1) << 63;
+    tag.live |= (uint64_t)jokers << 36 | (uint64_t)excess << 42;
+    return tag;
+}
+
+const struct gains *gains_find(const struct query *query, struct gain_memo *memo, int part,
+                               uint32_t family, unsigned jokers, unsigned excess) {
+    const nh_list *list = query->list;
+    struct gain_tag wanted = tag_of(query, part, family, jokers, excess);
+    uint64_t hash =
+        wanted.key * UINT64_C(0x9E3779B97F4A7C15) ^ wanted.live * UINT64_C(0xC2B2AE3D27D4EB4F);
+    hash *= UINT64_C(0xD6E8FEB86659FD93);
+    size_t bucket = (size_t)part * PART_SLOTS + (size_t)(hash >> (64 - BUCKET_BITS)) * BUCKET;
+    size_t slot = bucket;
+    for (; slot < bucket + BUCKET && memo->tags[slot].key != 0; slot++)
+        if (memo->tags[slot].key == wanted.key && memo->tags[slot].live == wanted.live)
+            return &memo->slots[slot];
+    if (slot == bucket + BUCKET)
+        slot = bucket + memo->turn++ % BUCKET;
+    const struct family *held = &list->families[family];
+    struct sight sight = {.bits = list->bits + held->first,
+                          .hard = list->hard + held->first,
+                          .count = held->count,
+                          .have = query->have[part],
+                          .live = query->live[part],
+                          .size = held->size,
+                          .jokers = jokers,
+                          .most_excess = excess,
+                          .honours = part == PART_HONOUR,
+                          .any_jokers = list->set.count[NH_JOKER] > 0};
+    memo->tags[slot] = wanted;
+    fill_gains(&sight, &memo->slots[slot]);
+    return &memo->slots[slot];
+}
