@@ -3,7 +3,6 @@
 #include "output.h"
 #include "utf8.h"
 
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -93,7 +92,7 @@ void json_double(struct json *json, double number) {
     output_text(buffer);
 }
 
-void json_unsigned(struct json *json, unsigned long number) {
+void json_unsigned(struct json *json, uint64_t number) {
     before_value(json);
     char digits[24];
     char *first = digits + sizeof digits;

@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 /* Whether a comma is due before the next value. Start from {0}. */
 struct json {
@@ -22,7 +23,7 @@ void json_string(struct json *json, const char *string); /* null for NULL */
 
 /* The shortest digits that read back as the same double; finite numbers only. */
 void json_double(struct json *json, double number);
-void json_unsigned(struct json *json, unsigned long number);
+void json_unsigned(struct json *json, uint64_t number);
 void json_bool(struct json *json, bool value);
 void json_null(struct json *json);
 

@@ -4,6 +4,7 @@
 #include "unread.h"
 
 #include <errno.h>
+#include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
@@ -45,6 +46,19 @@ bool option_number(const char *option, const char *value, long least, long most,
     if (end != value && *end == '\0' && errno == 0 && *number >= least && *number <= most)
         return true;
     misused("%s '%s': a whole number from %ld to %ld is wanted", option, value, least, most);
+    return false;
+}
+
+bool option_unsigned(const char *option, const char *value, uint64_t least, uint64_t most,
+                     uint64_t *number) {
+    char *end;
+    errno = 0;
+    *number = strtoull(value, &end, 10);
+    bool digits = value[0] >= '0' && value[0] <= '9' && *end == '\0';
+    if (digits && errno == 0 && *number >= least && *number <= most)
+        return true;
+    misused("%s '%s': a whole number from %" PRIu64 " to %" PRIu64 " is wanted", option, value,
+            least, most);
     return false;
 }
 

@@ -37,6 +37,10 @@ bool options_read(int argc, char **argv, const struct option *table,
 /* A whole number from `least` to `most`. */
 bool option_number(const char *option, const char *value, long least, long most, long *number);
 
+/* The same, digits alone, where a long is too short. */
+bool option_unsigned(const char *option, const char *value, uint64_t least, uint64_t most,
+                     uint64_t *number);
+
 /* E, S, W, N or the English word, in either case. */
 bool option_wind(const char *option, const char *value, nh_wind *wind);
 

@@ -16,6 +16,8 @@ COMMANDS = {
     "lines as JSON": (["rank", "--json", "--list", "skerry.json"], BATCH),
     "unread lines as JSON": (["rank", "--json", "--list", "skerry.json"], b"?\n"),
     "an audit": (["audit", "skerry.json"], b""),
+    "deals": (["deal", "--hands", "500"], b""),
+    "a deal as JSON": (["deal", "--json"], b""),
     "an audit as JSON": (["audit", "--json", "skerry.json"], b""),
 }
 

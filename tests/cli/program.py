@@ -8,6 +8,9 @@ import tempfile
 
 import jsonschema
 
+# A key that only answers of a kind have, the others once those before are told.
+KEYS = {"error": "error-line", "deal": "deal", "hand": "rank"}
+
 TIMEOUT = 120  # seconds, for a program that hangs
 
 
@@ -18,7 +21,7 @@ class Program:
         self.lists = self.root / "tests/cli/lists"
         self.cases = self.root / "tests/cli/cases"
         self.home = tempfile.TemporaryDirectory()
-        self.schemas = {name: self.schema(name) for name in ("rank", "audit", "error-line")}
+        self.schemas = {name: self.schema(name) for name in ("rank", "audit", "deal", "error-line")}
 
     def schema(self, name):
         schema = json.loads((self.root / f"cli/schema/{name}.schema.json").read_text())
@@ -51,7 +54,7 @@ class Program:
         answers = []
         for line in output.decode("utf-8").splitlines():
             answer = json.loads(line, parse_constant=lambda word: 1 // 0)
-            kind = "error-line" if "error" in answer else "rank" if "hand" in answer else "audit"
+            kind = next((kind for key, kind in KEYS.items() if key in answer), "audit")
             self.schemas[kind].validate(answer)
             answers.append(answer)
         return answers

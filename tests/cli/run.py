@@ -14,6 +14,7 @@ sys.dont_write_bytecode = True  # nothing is left behind in the tree
 
 import answers
 import batch
+import deals
 import failures
 import finding
 import golden
@@ -24,7 +25,7 @@ import terminal
 
 MODULES = {module.__name__: module
            for module in (golden, screens, answers, odd_input, finding, failures, terminal,
-                         batch)}
+                         batch, deals)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
