@@ -1,17 +1,19 @@
 /* Finding and loading the list that --list names. */
-#define _POSIX_C_SOURCE 200809L
+#define _XOPEN_SOURCE 700
 #include "lists.h"
 #include "message.h"
 #include "text.h"
 
 #include <dirent.h>
+#include <limits.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/auxv.h>
 #include <unistd.h>
 
-#define PATH_SIZE 4096
+#define PATH_SIZE PATH_MAX /* as realpath wants */
 #define SUFFIX ".json"
 
 /* ------------------------------------------------- folders of lists --- */
@@ -29,18 +31,25 @@ static void add_folder(struct folders *folders, const char *first, const char *r
         folders->count++;
 }
 
-/* The lists installed with the program lie at a fixed place beside it. */
-static void add_installed(struct folders *folders) {
+/* Where the program lies. Without /proc, as in a bare chroot, it is what the
+ * program was called by. */
+static bool find_program(char path[PATH_SIZE]) {
+    if (realpath("/proc/self/exe", path) != NULL)
+        return true;
+    const char *called = (const char *)getauxval(AT_EXECFN);
+    return called != NULL && realpath(called, path) != NULL;
+}
+
+/* The lists that come with the program lie at a fixed place from it: in its data
+ * folder when it is installed, else in a folder beside it. */
+static void add_shipped(struct folders *folders) {
     char program[PATH_SIZE];
-    ssize_t length = readlink("/proc/self/exe", program, sizeof program);
-    if (length <= 0 || (size_t)length >= sizeof program)
-        return;
-    program[length] = '\0';
-    char *slash = strrchr(program, '/');
+    char *slash = find_program(program) ? strrchr(program, '/') : NULL;
     if (slash == NULL)
         return;
     *slash = '\0';
-    add_folder(folders, program, "/../share/nearhand/patterns");
+    add_folder(folders, program, "/" NH_INSTALLED_PATTERNS);
+    add_folder(folders, program, "/patterns");
 }
 
 static void find_folders(struct folders *folders) {
@@ -53,10 +62,7 @@ static void find_folders(struct folders *folders) {
         add_folder(folders, data, "/nearhand/lists");
     else if (home != NULL && home[0] == '/')
         add_folder(folders, home, "/.local/share/nearhand/lists");
-    add_installed(folders);
-#ifdef NH_SOURCE_PATTERNS
-    add_folder(folders, NH_SOURCE_PATTERNS, "");
-#endif
+    add_shipped(folders);
 }
 
 /* ---------------------------------------------------- unknown names --- */

@@ -1,0 +1,13 @@
+# Run by cpack between laying out a package and closing it: gives a Debian package
+# the shape that Debian's policy and tools look for.
+if(NOT CPACK_GENERATOR STREQUAL "DEB")
+  return()
+endif()
+
+set(share ${CPACK_TEMPORARY_INSTALL_DIRECTORY}${CPACK_PACKAGING_INSTALL_PREFIX}/share)
+file(RENAME ${share}/doc/nearhand/LICENSE ${share}/doc/nearhand/copyright)
+
+# Debian's zsh looks for the functions of packages in a folder of its own.
+if(EXISTS ${share}/zsh/site-functions)
+  file(RENAME ${share}/zsh/site-functions ${share}/zsh/vendor-completions)
+endif()
