@@ -34,7 +34,8 @@ def foreign_includes(folder, library):
                 yield path, name
             elif inside and name != PUBLIC and name not in own:
                 yield path, name
-            elif not inside and pathlib.PurePath(name).name in private:
+            elif not inside and not name.startswith("sys/") and \
+                    pathlib.PurePath(name).name in private:
                 yield path, name
             elif inside and name in own and name in private:
                 yield path, name  # which of the two is read hangs on the order of folders
