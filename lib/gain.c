@@ -13,16 +13,24 @@ struct gain_tag {
 #define BUCKET_BITS 9 /* of one part */
 #define PART_SLOTS ((size_t)BUCKET << BUCKET_BITS)
 
-bool gain_memo_init(struct gain_memo *memo, const nh_allocator *allocator) {
+/* Tables of one family that are remembered by `last`: jokers up to 3, or more. */
+#define LAST_JOKERS 4
+
+bool gain_memo_init(struct gain_memo *memo, const nh_list *list, const nh_allocator *allocator) {
     *memo = (struct gain_memo){.allocator = *allocator};
     memo->tags = memory_new(allocator, PARTS * PART_SLOTS, sizeof *memo->tags);
     memo->slots = memory_new_raw(allocator, PARTS * PART_SLOTS, sizeof *memo->slots);
-    return memo->tags != NULL && memo->slots != NULL;
+    memo->last =
+        memory_new(allocator, PARTS * LAST_JOKERS * list->family_count, sizeof *memo->last);
+    memo->matches = memory_new_raw(allocator, list->largest_family + 1u, sizeof *memo->matches);
+    return memo->tags != NULL && memo->slots != NULL && memo->last != NULL && memo->matches != NULL;
 }
 
 void gain_memo_free(struct gain_memo *memo) {
     memory_release(&memo->allocator, memo->tags);
     memory_release(&memo->allocator, memo->slots);
+    memory_release(&memo->allocator, memo->last);
+    memory_release(&memo->allocator, memo->matches);
 }
 
 /* -------------------------------------------------------------- shares --- */
@@ -86,14 +94,18 @@ static unsigned useful_after(const struct lacking *lacking, int slot, unsigned h
 /* Adds what a share at D + `level` has use for. */
 static void add_share(struct gains *gains, const struct lacking *lacking, unsigned level) {
     unsigned first = useful(lacking, 0, lacking->open);
+    if (first != 0)
+        gains->levels |= (uint8_t)(1u << level);
     if (level == 0)
         gains->single |= (uint16_t)first;
     for (; first != 0; first &= first - 1) {
         int x = __builtin_ctz(first);
         unsigned open = open_after(lacking, x, 0, lacking->open);
         unsigned second = useful_after(lacking, x, 1, open);
-        if (level < NH_PASS_MAX - 1)
+        if (level < NH_PASS_MAX - 1 && second != 0) {
             gains->pair[level].row[x] |= (uint16_t)second;
+            gains->pair_rows[level] |= (uint16_t)(1u << x);
+        }
         for (; second != 0; second &= second - 1) {
             int y = __builtin_ctz(second);
             unsigned held = y == x;
@@ -142,61 +154,90 @@ static void find_lacking(const struct sight *sight, uint32_t i, struct lacking *
     lacking->open = share_away(sight, i) - bit_count(closed);
 }
 
-static void fill_gains(const struct sight *sight, struct gains *gains) {
-    memset(gains, 0, sizeof *gains);
-    gains->away = FAR;
+/* The shares that are at most `farthest` away; how many. */
+static size_t find_shares(const struct sight *sight, unsigned farthest, uint32_t *matches) {
+    size_t count = 0;
     for (uint32_t i = 0; i < sight->count; i++) {
-        if (!share_serves(sight, i))
-            continue;
-        unsigned away = share_away(sight, i);
-        unsigned excess = sight->size - bit_count(sight->bits[i] & sight->live);
-        gains->away = (uint8_t)(away < gains->away ? away : gains->away);
-        gains->excess = (uint8_t)(excess > gains->excess ? excess : gains->excess);
+        matches[count] = i;
+        count += share_away(sight, i) <= farthest && share_serves(sight, i);
     }
+    return count;
+}
+
+static unsigned least_away(const struct sight *sight) {
+    unsigned least = FAR;
     for (uint32_t i = 0; i < sight->count; i++) {
+        unsigned away = share_serves(sight, i) ? share_away(sight, i) : FAR;
+        least = away < least ? away : least;
+    }
+    return least;
+}
+
+static void fill_gains(const struct sight *sight, unsigned away, uint32_t *matches,
+                       struct gains *gains) {
+    memset(gains, 0, sizeof *gains);
+    gains->away = (uint8_t)(away < FAR ? away : least_away(sight));
+    size_t count = find_shares(sight, gains->away + NH_PASS_MAX - 1u, matches);
+    for (size_t i = 0; i < count; i++) {
         struct lacking lacking;
-        if (share_away(sight, i) >= (unsigned)gains->away + NH_PASS_MAX || !share_serves(sight, i))
-            continue;
-        find_lacking(sight, i, &lacking);
-        add_share(gains, &lacking, share_away(sight, i) - gains->away);
+        unsigned excess = sight->size - bit_count(sight->bits[matches[i]] & sight->live);
+        gains->excess = (uint8_t)(excess > gains->excess ? excess : gains->excess);
+        find_lacking(sight, matches[i], &lacking);
+        add_share(gains, &lacking, share_away(sight, matches[i]) - gains->away);
     }
 }
 
 static struct gain_tag tag_of(const struct query *query, int part, uint32_t family, unsigned jokers,
                               unsigned excess) {
     struct gain_tag tag = {query->have[part], query->live[part]};
-    tag.key |= (uint64_t)family_number(query->list, part, family) << 36;
-    tag.key |= UINT64_C(1) << 63;
+    tag.key |= (uint64_t)family << 36 | UINT64_C(1) << 63;
     tag.live |= (uint64_t)jokers << 36 | (uint64_t)excess << 42;
     return tag;
 }
 
-const struct gains *gains_find(const struct query *query, struct gain_memo *memo, int part,
-                               uint32_t family, unsigned jokers, unsigned excess) {
-    const nh_list *list = query->list;
-    struct gain_tag wanted = tag_of(query, part, family, jokers, excess);
+static bool tags_equal(const struct gain_tag *a, const struct gain_tag *b) {
+    return a->key == b->key && a->live == b->live;
+}
+
+/* The slot of a table, found or free; which it is. */
+static bool find_slot(struct gain_memo *memo, int part, const struct gain_tag *wanted,
+                      size_t *slot) {
     uint64_t hash =
-        wanted.key * UINT64_C(0x9E3779B97F4A7C15) ^ wanted.live * UINT64_C(0xC2B2AE3D27D4EB4F);
+        wanted->key * UINT64_C(0x9E3779B97F4A7C15) ^ wanted->live * UINT64_C(0xC2B2AE3D27D4EB4F);
     hash *= UINT64_C(0xD6E8FEB86659FD93);
     size_t bucket = (size_t)part * PART_SLOTS + (size_t)(hash >> (64 - BUCKET_BITS)) * BUCKET;
-    size_t slot = bucket;
-    for (; slot < bucket + BUCKET && memo->tags[slot].key != 0; slot++)
-        if (memo->tags[slot].key == wanted.key && memo->tags[slot].live == wanted.live)
-            return &memo->slots[slot];
-    if (slot == bucket + BUCKET)
-        slot = bucket + memo->turn++ % BUCKET;
-    const struct family *held = &list->families[family];
-    struct sight sight = {.bits = list->bits + held->first,
-                          .hard = list->hard + held->first,
-                          .count = held->count,
-                          .have = query->have[part],
-                          .live = query->live[part],
-                          .size = held->size,
-                          .jokers = jokers,
-                          .most_excess = excess,
-                          .honours = part == PART_HONOUR,
-                          .any_jokers = list->set.count[NH_JOKER] > 0};
-    memo->tags[slot] = wanted;
-    fill_gains(&sight, &memo->slots[slot]);
+    for (*slot = bucket; *slot < bucket + BUCKET && memo->tags[*slot].key != 0; ++*slot)
+        if (tags_equal(&memo->tags[*slot], wanted))
+            return true;
+    if (*slot == bucket + BUCKET)
+        *slot = bucket + memo->turn++ % BUCKET;
+    return false;
+}
+
+const struct gains *gains_find(const struct query *query, struct gain_memo *memo, int part,
+                               uint32_t family, unsigned jokers, unsigned excess, unsigned away) {
+    const nh_list *list = query->list;
+    struct gain_tag wanted = tag_of(query, part, family, jokers, excess);
+    size_t hint = (size_t)part * list->family_count + family;
+    uint16_t *last = &memo->last[hint * LAST_JOKERS + jokers % LAST_JOKERS];
+    if (tags_equal(&memo->tags[*last], &wanted))
+        return &memo->slots[*last];
+    size_t slot;
+    if (!find_slot(memo, part, &wanted, &slot)) {
+        const struct family *held = &list->families[family];
+        struct sight sight = {.bits = list->bits + held->first,
+                              .hard = list->hard + held->first,
+                              .count = held->count,
+                              .have = query->have[part],
+                              .live = query->live[part],
+                              .size = held->size,
+                              .jokers = jokers,
+                              .most_excess = excess,
+                              .honours = part == PART_HONOUR,
+                              .any_jokers = list->set.count[NH_JOKER] > 0};
+        memo->tags[slot] = wanted;
+        fill_gains(&sight, away, memo->matches, &memo->slots[slot]);
+    }
+    *last = (uint16_t)slot;
     return &memo->slots[slot];
 }

@@ -44,8 +44,11 @@ struct gains {
         uint16_t row[4 * PAIR_WORDS];
     } pair[NH_PASS_MAX - 1];
     uint16_t single;
-    uint8_t away;   /* D; FAR or more without a live share */
-    uint8_t excess; /* the most tiles that jokers alone can be, in a live share */
+    uint16_t pair_rows[NH_PASS_MAX - 1]; /* those of pair[e] that are not 0 */
+    uint8_t levels;                      /* bit e: some share at D + e has use for tiles */
+    uint8_t away;                        /* D; FAR or more without a live share */
+    uint8_t excess;                      /* the most tiles that jokers alone can be, in a live share
+                                            below D + NH_PASS_MAX */
 };
 
 /* No limit on the excess of shares. */
@@ -58,16 +61,19 @@ struct gain_memo {
     nh_allocator allocator;
     struct gain_tag *tags;
     struct gains *slots;
+    uint16_t *last;    /* the slot where each family's table was found last */
+    uint32_t *matches; /* indices of shares: room for the largest family */
     uint32_t turn;
 };
 
-bool gain_memo_init(struct gain_memo *memo, const nh_allocator *allocator);
+bool gain_memo_init(struct gain_memo *memo, const nh_list *list, const nh_allocator *allocator);
 void gain_memo_free(struct gain_memo *memo);
 
 /* The table of a family in a part with `jokers` for it, and only those shares
- * whose excess is at most `excess`. Needs query_add_bits. It stays valid until
- * the next call for the part. */
+ * whose excess is at most `excess`. `away` is their distance where it is known,
+ * else FAR. Needs query_add_bits. It stays valid until the next call for the
+ * part. */
 const struct gains *gains_find(const struct query *query, struct gain_memo *memo, int part,
-                               uint32_t family, unsigned jokers, unsigned excess);
+                               uint32_t family, unsigned jokers, unsigned excess, unsigned away);
 
 #endif

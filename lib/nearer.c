@@ -30,11 +30,11 @@ static void add_two_and_one(struct draw_set *set, const struct gains *const gain
         uint64_t above = single & above_part(part), below = single & below_part(part);
         if ((above | below) == 0)
             continue;
-        for (int slot = 0; slot < PAIR_ROWS; slot++) {
+        uint64_t rows = gains[part]->pair_rows[level];
+        rows &= ~(set->single >> part * PART_KINDS);
+        for (; rows != 0; rows &= rows - 1) {
+            int slot = lowest(rows), x = part * PART_KINDS + slot;
             uint64_t row = gains[part]->pair[level].row[slot];
-            int x = part * PART_KINDS + slot;
-            if (row == 0 || (set->single >> x & 1u) != 0)
-                continue;
             row = row << part * PART_KINDS & ~set->single;
             for (uint64_t lower = below; lower != 0; lower &= lower - 1)
                 set->triple[lowest(lower)][x] |= row;
@@ -67,14 +67,14 @@ static void add_one_and_one_and_one(struct draw_set *set, uint64_t single) {
 static void add_pairs_within(struct draw_set *set, const struct gains *const gains[PARTS],
                              unsigned level) {
     for (int part = 0; part < PARTS; part++)
-        for (int i = 0; i < PAIR_WORDS; i++)
+        for (int i = 0; i < PAIR_WORDS && gains[part]->pair_rows[level] != 0; i++)
             set->pairs_within[part][i] |= gains[part]->pair[level].words[i];
 }
 
 static void add_triples_within(struct draw_set *set, const struct gains *const gains[PARTS],
                                unsigned level) {
     for (int part = 0; part < PARTS; part++)
-        for (int i = 0; i < TRIPLE_WORDS; i++)
+        for (int i = 0; i < TRIPLE_WORDS && (gains[part]->levels >> level & 1) != 0; i++)
             set->triples_within[part][i] |= gains[part]->triple[level].words[i];
 }
 

@@ -71,11 +71,30 @@ static const struct family *family_of(const struct search *search, int part) {
     return &search->passer->list->families[search->product->family[part]];
 }
 
+/* The most jokers for which rows have the distance. */
+static unsigned known_jokers(const struct search *search) {
+    return search->rest->rows.many ? search->rest->query.jokers : KERNEL_JOKERS;
+}
+
+/* A bound from below for the distance of a part's family: it is the distance up
+ * to the number of jokers that rows know of. */
+static unsigned least_away(const struct search *search, int part, unsigned jokers) {
+    const struct near_rows *rows = &search->rest->rows;
+    unsigned known = known_jokers(search);
+    uint32_t number = family_number(search->passer->list, part, search->product->family[part]);
+    unsigned away = near_value(rows, part, number, jokers < known ? jokers : known);
+    unsigned beyond = jokers < known ? 0 : jokers - known;
+    return away < beyond ? 0 : away - beyond;
+}
+
 static const struct gains *gains_of(const struct search *search, int part) {
     if (family_of(search, part)->size == 0)
         return &no_gains;
+    unsigned jokers = search->joker[part], excess = search->excess[part];
+    bool known = jokers <= known_jokers(search) && excess == ANY_EXCESS;
     return gains_find(&search->rest->query, &search->passer->workspace->pass.gains, part,
-                      search->product->family[part], search->joker[part], search->excess[part]);
+                      search->product->family[part], jokers, excess,
+                      known ? least_away(search, part, jokers) : FAR);
 }
 
 /* Takes the product with its jokers as they are shared out now. */
@@ -129,17 +148,6 @@ static void take_shared(struct search *search) {
         take(search, gains);
     else
         share_excess(search, 0, most, search->rest->query.jokers_left);
-}
-
-/* A bound from below for the distance of a part's family: exact up to the number
- * of jokers that rows know of. */
-static unsigned least_away(const struct search *search, int part, unsigned jokers) {
-    const struct near_rows *rows = &search->rest->rows;
-    unsigned known = rows->many ? search->rest->query.jokers : KERNEL_JOKERS;
-    uint32_t number = family_number(search->passer->list, part, search->product->family[part]);
-    unsigned away = near_value(rows, part, number, jokers < known ? jokers : known);
-    unsigned beyond = jokers < known ? 0 : jokers - known;
-    return away < beyond ? 0 : away - beyond;
 }
 
 static void share_jokers(struct search *search, int part, unsigned left, unsigned away) {
@@ -343,6 +351,100 @@ static void sort_choices(nh_choice *choices, size_t count) {
     }
 }
 
+/* --------------------------------------------------------- the first few --- */
+
+/* When only the best passes are asked for, most need not be looked at: with
+ * F(S) = the average of d(H - S + Q) over draws Q of as many tiles as for a whole
+ * pass, F(S) <= F(P) for every S within P, since a hand without fewer tiles is
+ * never farther. So a pass is left out when one of its tiles, or two, are bad
+ * enough by themselves. 0 stands for what has not been worked out. */
+struct bounds {
+    uint64_t one[NH_KINDS];
+    uint64_t two[NH_KINDS][NH_KINDS];
+};
+
+static uint64_t bound_of(const struct passer *passer, const nh_choice *pass, int without,
+                         uint64_t *known) {
+    if (*known == 0) {
+        nh_choice part = *pass;
+        part.pass.count[without]--;
+        look_at(passer, &part);
+        *known = part.expected;
+    }
+    return *known;
+}
+
+/* F of each tile by itself. */
+static void find_ones(const struct passer *passer, const nh_tiles *passable,
+                      struct bounds *bounds) {
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        nh_choice one = {.expected = 0};
+        one.pass.count[kind] = passable->count[kind] > 0;
+        if (one.pass.count[kind] == 0)
+            continue;
+        look_at(passer, &one);
+        bounds->one[kind] = one.expected;
+    }
+}
+
+/* Whether the pass can be among those up to `worst`. */
+static bool can_be_good(const struct passer *passer, const nh_choice *pass, uint64_t worst,
+                        struct bounds *bounds) {
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        if (pass->pass.count[kind] > 0 && bounds->one[kind] > worst)
+            return false;
+    for (int kind = 0; kind < NH_KINDS && passer->count == 3; kind++) {
+        if (pass->pass.count[kind] == 0)
+            continue;
+        int pair[2], count = 0;
+        for (int other = 0; other < NH_KINDS; other++)
+            for (int i = other == kind; i < pass->pass.count[other]; i++)
+                pair[count++] = other;
+        if (bound_of(passer, pass, kind, &bounds->two[pair[0]][pair[1]]) > worst)
+            return false;
+    }
+    return true;
+}
+
+/* Puts the choice in its place among the `count` best, of which there may be
+ * `capacity`; how many there are then. */
+static size_t insert_choice(nh_choice *best, size_t count, size_t capacity,
+                            const nh_choice *choice) {
+    if (count == capacity) {
+        if (pass_compare(choice, &best[count - 1]) >= 0)
+            return count;
+        count--;
+    }
+    size_t place = count;
+    for (; place > 0 && pass_compare(choice, &best[place - 1]) < 0; place--)
+        best[place] = best[place - 1];
+    best[place] = *choice;
+    return count + 1;
+}
+
+/* The passes whose tiles are best to go by themselves are looked at first. */
+static size_t find_first(const struct passer *passer, const nh_tiles *passable, nh_choice *all,
+                         size_t passes, nh_choice *best, size_t capacity) {
+    struct bounds bounds = {{0}, {{0}}};
+    size_t count = 0;
+    find_ones(passer, passable, &bounds);
+    for (size_t i = 0; i < passes; i++)
+        for (int kind = 0; kind < NH_KINDS; kind++)
+            if (all[i].pass.count[kind] > 0 && bounds.one[kind] != UINT64_MAX)
+                all[i].expected += bounds.one[kind] * all[i].pass.count[kind];
+            else if (all[i].pass.count[kind] > 0)
+                all[i].expected = UINT64_MAX / 2;
+    sort_choices(all, passes);
+    for (size_t i = 0; i < passes; i++) {
+        uint64_t worst = count < capacity ? UINT64_MAX : best[count - 1].expected;
+        if (!can_be_good(passer, &all[i], worst, &bounds))
+            continue;
+        look_at(passer, &all[i]);
+        count = insert_choice(best, count, capacity, &all[i]);
+    }
+    return count;
+}
+
 /* ----------------------------------------------------------------- call --- */
 
 static nh_status check(const nh_list *list, const nh_tiles *hand, unsigned count,
@@ -393,10 +495,16 @@ nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *
     nh_choice *all = workspace->pass.choices, pass = {.expected = 0};
     struct passable passable = passable_of(list, hand);
     passing->passes = list_passes(&passable.tiles, count, 0, &pass, all, 0);
+    if (capacity > 0 && capacity < passing->passes && count >= 2) {
+        passing->rows =
+            find_first(&passer, &passable.tiles, all, passing->passes, choices, capacity);
+        return NH_OK;
+    }
     for (size_t i = 0; i < passing->passes; i++)
         look_at(&passer, &all[i]);
     sort_choices(all, passing->passes);
     passing->rows = passing->passes < capacity ? passing->passes : capacity;
-    memcpy(choices, all, passing->rows * sizeof *choices);
+    if (passing->rows > 0)
+        memcpy(choices, all, passing->rows * sizeof *choices);
     return NH_OK;
 }

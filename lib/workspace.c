@@ -3,7 +3,7 @@
 
 static bool pass_scratch_init(struct pass_scratch *pass, const nh_list *list,
                               const nh_allocator *allocator) {
-    bool good = gain_memo_init(&pass->gains, allocator);
+    bool good = gain_memo_init(&pass->gains, list, allocator);
     pass->nearer = memory_new_raw(allocator, NH_PASS_MAX, sizeof *pass->nearer);
     pass->near = memory_new_raw(allocator, list->product_count, sizeof *pass->near);
     pass->choices = memory_new_raw(allocator, NH_PASSES_MAX, sizeof *pass->choices);
