@@ -259,11 +259,268 @@ START_TEST(random_lists) {
 }
 END_TEST
 
+/* ---------------------------------------------------------------- order --- */
+
+static int compare_choices(const question *asked, const nh_choice *a, const nh_choice *b) {
+    (void)asked;
+    if (a->expected != b->expected) {
+        return a->expected < b->expected ? -1 : 1;
+    }
+    if (a->nearer != b->nearer) {
+        return a->nearer > b->nearer ? -1 : 1;
+    }
+    if (a->within_one != b->within_one) {
+        return a->within_one > b->within_one ? -1 : 1;
+    }
+    char one[NH_TILES_TEXT_SIZE];
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        if (a->pass.count[kind] != b->pass.count[kind]) {
+            return a->pass.count[kind] > b->pass.count[kind] ? -1 : 1;
+        }
+    }
+    nh_tiles_format(&a->pass, NH_STYLE_LETTERS, one, sizeof one);
+    ck_abort_msg("the pass %s is there twice: %s", one, explain(&asked->at));
+}
+
+/* A deal of a list, and a question about it. */
+static void pick_deal(question *asked, random_source *source, int size, unsigned count) {
+    nh_tiles pool = *nh_list_set(asked->at.list);
+    asked->at.hand = random_draw(source, &pool, size);
+    asked->at.situation = (nh_situation)NH_SITUATION_DEFAULT;
+    asked->at.situation.seen = random_draw(source, &pool, random_below(source, 10));
+    asked->count = count;
+    memset(asked->chosen, 1, sizeof asked->chosen);
+}
+
+static void open_shipped(question *asked, int which) {
+    static const char *const names[3] = {"club", "jokers", "traditional"};
+    char path[1024];
+    snprintf(path, sizeof path, "%s/patterns/%s.json", NH_TEST_ROOT, names[which]);
+    ck_assert_int_eq(nh_list_load(path, NULL, &asked->at.list, NULL), NH_OK);
+    ck_assert_int_eq(nh_workspace_new(asked->at.list, NULL, &asked->at.workspace), NH_OK);
+    asked->at.patterns = nh_list_size(asked->at.list);
+    asked->at.json = (char *)(uintptr_t)names[which];
+}
+
+static void close_shipped(question *asked) {
+    nh_workspace_free(asked->at.workspace);
+    nh_list_free(asked->at.list);
+}
+
+/* The whole order, and the first few of it, which are found in another way. */
+static void check_order(question *asked, random_source *source) {
+    static question few;
+    ask(asked, NH_PASSES_MAX);
+    for (size_t i = 1; i < asked->passing.rows; i++) {
+        MUST(&asked->at, compare_choices(asked, &asked->choices[i - 1], &asked->choices[i]) < 0);
+    }
+    few = *asked;
+    const int most = (int)asked->passing.passes;
+    const size_t capacity =
+        (size_t)(random_percent(source, 50) ? 1 : 1 + random_below(source, most));
+    ask(&few, capacity);
+    MUST(&asked->at, few.passing.rows == capacity && few.passing.passes == asked->passing.passes);
+    for (size_t i = 0; i < capacity; i++) {
+        MUST(&asked->at, memcmp(&few.choices[i], &asked->choices[i], sizeof few.choices[i]) == 0);
+    }
+}
+
+/* The choice that passes the same tiles. */
+static const nh_choice *find_choice(const question *asked, const nh_tiles *pass) {
+    for (size_t i = 0; i < asked->passing.rows; i++) {
+        if (memcmp(&asked->choices[i].pass, pass, sizeof *pass) == 0) {
+            return &asked->choices[i];
+        }
+    }
+    ck_abort_msg("a pass is missing: %s", explain(&asked->at));
+}
+
+/* No average is below the distance before less the tiles drawn, none above the
+ * distance after the pass; fewer patterns never make it less. */
+static void check_laws(question *asked, random_source *source) {
+    static question aimed;
+    const uint64_t draws = asked->passing.draws;
+    aimed = *asked;
+    for (size_t i = 0; i < asked->at.patterns; i++) {
+        aimed.chosen[i] = random_percent(source, 10);
+    }
+    ask(&aimed, NH_PASSES_MAX);
+    for (size_t i = 0; i < asked->passing.rows; i++) {
+        const nh_choice *choice = &asked->choices[i];
+        const uint64_t before = asked->passing.away;
+        MUST(&asked->at, choice->away >= before && choice->nearer <= draws);
+        MUST(&asked->at, choice->expected + asked->count * draws >= before * draws);
+        MUST(&asked->at, choice->expected <= choice->away * draws);
+        MUST(&asked->at, find_choice(&aimed, &choice->pass)->expected >= choice->expected);
+    }
+}
+
+/* Tiles that the nearest target has no use for can go without loss, as long as
+ * what it needs is left. */
+static long check_spare(question *asked) {
+    trial *at = &asked->at;
+    static nh_ranked rows[PATTERNS_MOST];
+    nh_ranking ranking;
+    long found = 0;
+    MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, NULL, rows, PATTERNS_MOST,
+                     &ranking, NULL) == NH_OK);
+    for (size_t r = 0; r < ranking.rows && rows[r].away == ranking.nearest; r++) {
+        for (size_t i = 0; i < asked->passing.rows; i++) {
+            const nh_choice *choice = &asked->choices[i];
+            bool spare = true;
+            for (int kind = 0; kind < NH_KINDS; kind++) {
+                const int left = nh_list_set(at->list)->count[kind] -
+                                 at->situation.seen.count[kind] - choice->pass.count[kind];
+                spare &= choice->pass.count[kind] <= rows[r].spare.count[kind];
+                spare &= rows[r].target.count[kind] <= left;
+            }
+            MUST(at, !spare || choice->away == ranking.nearest);
+            found += spare;
+        }
+    }
+    return found;
+}
+
+START_TEST(order_and_laws) {
+    static question asked;
+    const uint64_t seed = random_seed(20250612) + (uint64_t)_i;
+    random_source source = {seed};
+    long spare = 0;
+    asked.at = (trial){.source = &source, .seed = seed};
+    open_shipped(&asked, _i);
+    for (int deal = 0; deal < DEALS; deal++) {
+        pick_deal(&asked, &source, 13 + deal % 2, (unsigned)(3 - deal / 2 % 3));
+        check_order(&asked, &source);
+        check_laws(&asked, &source);
+        spare += check_spare(&asked);
+        asked.count = 0;
+        ask(&asked, 1);
+        MUST(&asked.at, asked.passing.draws == 1 && asked.passing.passes == 1);
+        MUST(&asked.at, asked.choices[0].expected == asked.passing.away);
+    }
+    ck_assert_int_gt(spare, 0);
+    close_shipped(&asked);
+}
+END_TEST
+
+/* A simulation of one pass: the mean of distances is near the expectation. */
+START_TEST(simulation) {
+    static question asked;
+    const uint64_t seed = random_seed(20250613) + (uint64_t)_i;
+    random_source source = {seed};
+    asked.at = (trial){.source = &source, .seed = seed};
+    open_shipped(&asked, _i);
+    pick_deal(&asked, &source, 14, 3);
+    ask(&asked, 1);
+    const remaining after = rest_of(&asked, &asked.choices[0].pass, away_by_distances);
+    double sum = 0, squares = 0;
+    for (int i = 0; i < SIMULATED; i++) {
+        remaining drawn = after;
+        const nh_tiles tiles = random_draw(&source, &drawn.unseen, 3);
+        for (int kind = 0; kind < NH_KINDS; kind++) {
+            drawn.hand.count[kind] = (uint8_t)(drawn.hand.count[kind] + tiles.count[kind]);
+        }
+        const double away = away_by_distances(&drawn);
+        sum += away;
+        squares += away * away;
+    }
+    const double mean = sum / SIMULATED;
+    const double error = sqrt((squares / SIMULATED - mean * mean) / SIMULATED);
+    const double expected = (double)asked.choices[0].expected / (double)asked.passing.draws;
+    printf("expected %.6f, simulated %.6f, standard error %.6f\n", expected, mean, error);
+    ck_assert_double_gt(error, 0);
+    ck_assert_double_le(fabs(mean - expected), 4 * error);
+    close_shipped(&asked);
+}
+END_TEST
+
+/* ------------------------------------------------------------- symmetry --- */
+
+static nh_tiles turn_suits(const nh_tiles *tiles) {
+    nh_tiles turned = *tiles;
+    for (int kind = 0; kind < 27; kind++) {
+        turned.count[(kind + 9) % 27] = tiles->count[kind];
+    }
+    return turned;
+}
+
+START_TEST(symmetry) {
+    static const char list[] =
+        "{\"format\":1,\"title\":\"Turning\",\"tiles\":{\"flowers\":4,\"jokers\":4},\"patterns\":["
+        "{\"name\":\"Sets\",\"groups\":[{\"set\":\"any\",\"times\":4},{\"pair\":\"any\"}]},"
+        "{\"name\":\"Kongs\",\"groups\":[{\"kong\":\"n\",\"suit\":\"x\"},{\"kong\":\"n\",\"suit\":"
+        "\"y\"},"
+        "{\"pung\":\"n\",\"suit\":\"z\"},{\"pung\":\"dragon\"}]}]}";
+    static question asked, turned;
+    random_source source = {random_seed(20250614)};
+    asked.at = (trial){.source = &source, .patterns = 2, .json = (char *)(uintptr_t)list};
+    ck_assert_int_eq(nh_list_read(list, sizeof list - 1, NULL, &asked.at.list, NULL), NH_OK);
+    ck_assert_int_eq(nh_workspace_new(asked.at.list, NULL, &asked.at.workspace), NH_OK);
+    for (int deal = 0; deal < DEALS; deal++) {
+        pick_deal(&asked, &source, 14, 3);
+        turned = asked;
+        turned.at.hand = turn_suits(&asked.at.hand);
+        turned.at.situation.seen = turn_suits(&asked.at.situation.seen);
+        ask(&asked, NH_PASSES_MAX);
+        ask(&turned, NH_PASSES_MAX);
+        MUST(&asked.at, turned.passing.rows == asked.passing.rows);
+        for (size_t i = 0; i < asked.passing.rows; i++) {
+            const nh_choice *one = &asked.choices[i];
+            const nh_tiles pass = turn_suits(&one->pass);
+            const nh_choice *other = find_choice(&turned, &pass);
+            MUST(&asked.at, one->expected == other->expected && one->nearer == other->nearer);
+            MUST(&asked.at, one->away == other->away && one->within_one == other->within_one);
+        }
+    }
+    nh_workspace_free(asked.at.workspace);
+    nh_list_free(asked.at.list);
+}
+END_TEST
+
+/* --------------------------------------------------------------- errors --- */
+
+static nh_status ask_text(question *asked, const char *hand, const char *seen, unsigned count,
+                          nh_error *error) {
+    trial *at = &asked->at;
+    at->situation = (nh_situation)NH_SITUATION_DEFAULT;
+    ck_assert_int_eq(nh_tiles_parse(at->list, hand, strlen(hand), &at->hand, error), NH_OK);
+    ck_assert_int_eq(nh_tiles_parse(at->list, seen, strlen(seen), &at->situation.seen, error),
+                     NH_OK);
+    return nh_pass(at->list, at->workspace, &at->hand, &at->situation, count, NULL, asked->choices,
+                   NH_PASSES_MAX, &asked->passing, error);
+}
+
+START_TEST(errors) {
+    static question asked;
+    nh_error error = {0};
+    open_shipped(&asked, 1);
+    ck_assert_int_eq(ask_text(&asked, "123B 456C 789D EEJJJ", "", 4, &error), NH_ERROR_ARGUMENT);
+    ck_assert_str_eq(error.text, "a pass has 0 to 3 tiles, not 4");
+    ck_assert_int_eq(ask_text(&asked, "1B 2C JJJJJJ", "", 3, &error), NH_ERROR_TILES);
+    ck_assert_str_eq(error.text, "only 2 of the hand's tiles may be passed, not 3");
+    ck_assert_int_eq(ask_text(&asked, "1B 2C JJJJJJ", "", 2, &error), NH_OK);
+    ck_assert_uint_eq(asked.passing.passes, 1);
+    ck_assert_int_eq(ask_text(&asked, "", "", 0, &error), NH_ERROR_TILES);
+    ck_assert_int_eq(ask_text(&asked, "1111B 2222B 3333B 4444B 5555B 6666B 7B", "", 0, &error),
+                     NH_ERROR_TILES);
+    ck_assert_int_eq(ask_text(&asked, "1111B", "1B", 1, &error), NH_ERROR_TILES);
+    asked.at.situation.prevailing = (nh_wind)7;
+    ck_assert_int_eq(nh_pass(asked.at.list, asked.at.workspace, &asked.at.hand, &asked.at.situation,
+                             1, NULL, asked.choices, 1, &asked.passing, NULL),
+                     NH_ERROR_ARGUMENT);
+    close_shipped(&asked);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("pass");
     TCase *tests = tcase_create("pass");
     tcase_set_timeout(tests, 0);
     tcase_add_test(tests, random_lists);
+    tcase_add_loop_test(tests, order_and_laws, 0, 3);
+    tcase_add_loop_test(tests, simulation, 0, 3);
+    tcase_add_test(tests, symmetry);
+    tcase_add_test(tests, errors);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
