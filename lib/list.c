@@ -79,11 +79,15 @@ static char *read_all(FILE *file, const nh_allocator *allocator, size_t *length,
         }
         size_t got = fread(text + *length, 1, capacity - *length, file);
         *length += got;
-        if (ferror(file)) {
+        /* a signal that the caller's program handles */
+        bool interrupted = ferror(file) && errno == EINTR;
+        if (ferror(file) && !interrupted) {
             *problem = NH_ERROR_FILE;
             break;
         }
-        if (got == 0 || *length > NH_LIST_BYTES_MAX)
+        if (interrupted)
+            clearerr(file);
+        else if (got == 0 || *length > NH_LIST_BYTES_MAX)
             return text;
     }
     memory_release(allocator, text);

@@ -1,9 +1,12 @@
-"""Output that cannot be written in full is never passed over in silence: a full
-disk, a pipe without a reader, a descriptor that is closed."""
+"""Nothing is lost in silence: output that cannot be written in full (a full disk,
+a pipe without a reader, a descriptor that is closed), lists and files that cannot
+be read, or no longer."""
 import os
+import pathlib
 import subprocess
+import tempfile
 
-STATUS_OUTPUT = 3
+STATUS_USAGE, STATUS_OUTPUT = 2, 3
 HAND = b"2468B 246C 33D EEW R Wh\n"
 BATCH = HAND * 200
 COMMANDS = {
@@ -88,7 +91,50 @@ def answer_at_once(program):
     return "" if child.wait() == 0 and all(answers) else f"{answers}"
 
 
+def list_checks(program):
+    """A list that opens and cannot be read, and one that comes in pieces."""
+    for name, path in (("a folder", "/"), ("memory that is not there", "/proc/self/mem")):
+        for words in (["rank", "--list", path, "2B"], ["audit", path]):
+            done = program.run(*words)
+            told = path.encode() in done.stderr and b"cannot be read" in done.stderr
+            yield f"{name} as the list of {words[0]}", (
+                "" if (done.returncode, done.stdout) == (STATUS_USAGE, b"") and told
+                else f"status {done.returncode}: {done.stderr}")
+    text = (program.lists / "skerry.json").read_bytes()
+    child = subprocess.Popen([program.path, "audit", "/dev/stdin"], stdin=subprocess.PIPE,
+                             stdout=subprocess.PIPE, env=program.environment())
+    for at in range(0, len(text), 97):
+        child.stdin.write(text[at:at + 97])
+        child.stdin.flush()
+    given, _ = child.communicate()
+    wanted = program.run("audit", "skerry.json").stdout
+    yield "a list from a pipe", "" if given == wanted and wanted else "other figures"
+
+
+def vanishing_file(program):
+    """A file that was there at first is gone when its turn comes: what was read
+    before it is answered."""
+    with tempfile.TemporaryDirectory() as folder:
+        first, second = pathlib.Path(folder) / "first", pathlib.Path(folder) / "second"
+        os.mkfifo(first)
+        second.write_bytes(HAND)
+        child = subprocess.Popen([program.path, "rank", "--json", "--top", "1", "--list",
+                                  "skerry.json", "--file", first, "--file", second],
+                                 stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+                                 cwd=program.lists, env=program.environment())
+        with open(first, "wb") as pipe:  # opens once the program does
+            second.unlink()
+            pipe.write(HAND * 3)
+        output, errors = child.communicate()
+        answers = program.objects(output)
+    if child.returncode != STATUS_USAGE or len(answers) != 3:
+        return f"status {child.returncode}, {len(answers)} answers"
+    return "" if str(second).encode() in errors else f"{errors}"
+
+
 def checks(program):
+    yield from list_checks(program)
+    yield "a file that vanishes", vanishing_file(program)
     for failure in (full_disk, closed_pipe, closed_descriptor):
         for name, (words, stdin) in COMMANDS.items():
             done = failure(program, words, stdin)

@@ -15,11 +15,12 @@ TIMEOUT = 120  # seconds, for a program that hangs
 
 
 class Program:
-    def __init__(self, path, root):
+    def __init__(self, path, root, faults=None):
         self.path = pathlib.Path(path).resolve()
         self.root = pathlib.Path(root).resolve()
         self.lists = self.root / "tests/cli/lists"
         self.cases = self.root / "tests/cli/cases"
+        self.faults = faults and pathlib.Path(faults).resolve()
         self.home = tempfile.TemporaryDirectory()
         self.schemas = {name: self.schema(name) for name in ("rank", "audit", "deal", "error-line")}
 

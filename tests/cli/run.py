@@ -1,9 +1,10 @@
 """Tests of the program nearhand.
 
-    run.py PROGRAM ROOT [--update] [--seed N] [MODULE ...]
+    run.py PROGRAM ROOT [--faults LIBRARY] [--update] [--seed N] [MODULE ...]
 
 Runs the checks of the modules below, all of them if none is named. --update
-writes the answers of the golden cases anew instead: read what git shows then.
+writes the answers of the golden cases anew instead: read what git shows then. The checks of faulty.py need what
+faults.c is built to.
 """
 import argparse
 import random
@@ -16,6 +17,7 @@ import answers
 import batch
 import deals
 import failures
+import faulty
 import finding
 import golden
 import odd_input
@@ -25,7 +27,7 @@ import terminal
 
 MODULES = {module.__name__: module
            for module in (golden, screens, answers, odd_input, finding, failures, terminal,
-                         batch, deals)}
+                          batch, deals, faulty)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
@@ -34,6 +36,7 @@ def read_words():
     parser = argparse.ArgumentParser()
     parser.add_argument("program")
     parser.add_argument("root")
+    parser.add_argument("--faults")
     parser.add_argument("--update", action="store_true")
     parser.add_argument("--seed", type=int, default=random.SystemRandom().randrange(10**9))
     parser.add_argument("modules", nargs="*", choices=[*MODULES, []])
@@ -58,13 +61,14 @@ def run(module, tested):
 
 def main():
     words = read_words()
-    tested = program.Program(words.program, words.root)
+    tested = program.Program(words.program, words.root, words.faults)
     if words.update:
         golden.update(tested)
         return 0
     print(f"seed {words.seed}")
     random.seed(words.seed)
-    results = [run(MODULES[name], tested) for name in words.modules or MODULES]
+    names = words.modules or [name for name in MODULES if words.faults or name != "faulty"]
+    results = [run(MODULES[name], tested) for name in names]
     passed, failed = (sum(column) for column in zip(*results))
     print(f"{passed} passed, {failed} failed")
     return failed != 0

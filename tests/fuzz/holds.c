@@ -1,0 +1,136 @@
+/* What holds for every list and every hand. See holds.h. */
+#include "holds.h"
+
+#include <string.h>
+
+#define PATTERNS_AUDITED 4
+
+static void report_holds(const nh_mistakes *mistakes, const char *json, size_t length) {
+    uint32_t lines = 1;
+    for (size_t i = 0; i < length; i++)
+        lines += json[i] == '\n';
+    size_t count = nh_mistakes_count(mistakes);
+    MUST(count > 0 && count <= NH_MISTAKES_MAX + 1);
+    for (size_t i = 0; i < count; i++) {
+        nh_mistake mistake = nh_mistakes_at(mistakes, i);
+        MUST(mistake.text != NULL && mistake.text[0] != '\0');
+        MUST(mistake.line <= lines && mistake.column <= length + 1);
+        MUST((mistake.line == 0) == (mistake.column == 0));
+        MUST(mistake.pattern == NULL || strlen(mistake.pattern) <= NH_TEXT_MAX);
+    }
+}
+
+static void about_holds(const nh_list *list) {
+    int hand = nh_list_hand_size(list), most = nh_list_hand_most(list);
+    MUST(hand >= 2 && hand <= NH_HAND_MAX && most >= hand && most <= NH_TARGET_MAX);
+    MUST(nh_list_size(list) >= 1 && nh_list_size(list) <= NH_PATTERNS_MAX);
+    MUST(nh_list_title(list)[0] != '\0' && nh_tiles_total(nh_list_set(list)) >= hand);
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        bool live = false;
+        MUST(nh_list_pattern(list, i).name[0] != '\0');
+        for (size_t v = 0; v < nh_audit_variants(list, i); v++)
+            live |= nh_audit_variant_live(list, i, v);
+        MUST(live);
+    }
+}
+
+nh_list *list_holds(const char *json, size_t length) {
+    nh_list *list = NULL;
+    nh_mistakes *mistakes = NULL;
+    nh_status status = nh_list_read(json, length, NULL, &list, &mistakes);
+    MUST(status == NH_OK || status == NH_ERROR_LIST);
+    MUST((list != NULL) == (status == NH_OK) && (mistakes != NULL) == (status != NH_OK));
+    if (list == NULL)
+        report_holds(mistakes, json, length);
+    else
+        about_holds(list);
+    nh_mistakes_free(mistakes);
+    return list;
+}
+
+static void row_holds(const nh_list *list, const nh_tiles *hand, const nh_situation *situation,
+                      const nh_ranked *row) {
+    const nh_tiles *set = nh_list_set(list);
+    MUST(nh_tiles_total(&row->need) == row->away && row->need.count[NH_JOKER] == 0);
+    MUST(nh_tiles_total(&row->target) == nh_tiles_total(&row->keep) + row->away);
+    MUST(row->joked.count[NH_JOKER] == 0 && row->target.count[NH_JOKER] == 0);
+    MUST(nh_tiles_total(&row->joked) == row->keep.count[NH_JOKER]);
+    int short_of = 0;
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        int natural = kind == NH_JOKER ? 0 : row->keep.count[kind];
+        MUST(row->target.count[kind] == natural + row->joked.count[kind] + row->need.count[kind]);
+        MUST(hand->count[kind] == row->keep.count[kind] + row->spare.count[kind]);
+        int unseen = set->count[kind] - hand->count[kind] - situation->seen.count[kind];
+        short_of += row->need.count[kind] > unseen ? row->need.count[kind] - unseen : 0;
+    }
+    MUST(short_of <= set->count[NH_JOKER]);
+    MUST(row->chance >= 0 && row->chance <= 1);
+    MUST(row->away > 0 || row->chance >= 1);
+}
+
+static void rows_hold(const nh_ranked *rows, const nh_ranking *ranking, const uint8_t *away,
+                      size_t patterns) {
+    size_t live = 0, within_one = 0;
+    for (size_t i = 0; i < patterns; i++)
+        live += away[i] != NH_AWAY_NONE;
+    MUST(ranking->live == live && ranking->rows == live);
+    MUST(ranking->nearest == (live > 0 ? rows[0].away : NH_AWAY_NONE));
+    for (size_t i = 0; i < live; i++) {
+        MUST(rows[i].pattern < patterns && away[rows[i].pattern] == rows[i].away);
+        MUST(nh_natural_compare(&rows[i].completing, &ranking->draws) <= 0);
+        within_one += rows[i].away <= ranking->nearest + 1;
+        MUST(i == 0 || rows[i - 1].away < rows[i].away ||
+             (rows[i - 1].away == rows[i].away &&
+              nh_natural_compare(&rows[i - 1].completing, &rows[i].completing) >= 0));
+    }
+    MUST(ranking->within_one == within_one);
+}
+
+void ranking_holds(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                   const nh_situation *situation) {
+    size_t patterns = nh_list_size(list);
+    uint8_t *away = malloc(patterns);
+    nh_ranked *rows = malloc(patterns * sizeof *rows);
+    nh_ranking ranking;
+    MUST(away != NULL && rows != NULL);
+    MUST(nh_distances(list, workspace, hand, situation, away, NULL) == NH_OK);
+    MUST(nh_rank(list, workspace, hand, situation, NULL, rows, patterns, &ranking, NULL) == NH_OK);
+    rows_hold(rows, &ranking, away, patterns);
+    for (size_t i = 0; i < ranking.rows; i++)
+        row_holds(list, hand, situation, &rows[i]);
+    free(rows);
+    free(away);
+}
+
+static nh_count count_holds(const nh_list *list, size_t pattern) {
+    nh_count count;
+    nh_natural none = {{0}};
+    MUST(nh_audit_count(list, pattern, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count) == NH_OK);
+    MUST(nh_natural_compare(&count.targets, &none) > 0);
+    MUST(nh_natural_compare(&count.joker_only, &count.targets) <= 0);
+    MUST(nh_natural_compare(&count.dealt_ways, &count.ways) <= 0);
+    MUST(count.dealt >= 0 && count.dealt <= 1);
+    return count;
+}
+
+static void relation_holds(const nh_list *list, size_t a, size_t b, const nh_count *of_a,
+                           const nh_count *of_b) {
+    nh_relation there, back;
+    MUST(nh_audit_relation(list, a, b, &there) == NH_OK);
+    MUST(nh_audit_relation(list, b, a, &back) == NH_OK);
+    MUST(there == (back == NH_WITHIN ? NH_CONTAINS : back == NH_CONTAINS ? NH_WITHIN : back));
+    int order = nh_natural_compare(&of_a->targets, &of_b->targets);
+    MUST(there != NH_EQUAL || order == 0);
+    MUST(there != NH_WITHIN || order < 0);
+    MUST(a != b || there == NH_EQUAL);
+}
+
+void audit_holds(const nh_list *list) {
+    nh_count counts[PATTERNS_AUDITED];
+    size_t patterns = nh_list_size(list);
+    for (size_t a = 0; a < patterns && a < PATTERNS_AUDITED; a++) {
+        counts[a] = count_holds(list, a);
+        for (size_t b = 0; b <= a; b++)
+            relation_holds(list, a, b, &counts[a], &counts[b]);
+    }
+}

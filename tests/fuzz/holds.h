@@ -1,0 +1,19 @@
+/* What holds for every list and every hand, whatever it is: the contracts of
+ * nearhand.h, checked with the process's end where one does not hold. */
+#ifndef NH_FUZZ_HOLDS_H
+#define NH_FUZZ_HOLDS_H
+
+#include "fuzz.h"
+#include "nearhand.h"
+
+/* Reads a list; NULL, the report looked at and freed, when it is refused. */
+nh_list *list_holds(const char *json, size_t length);
+
+/* Ranks a hand and finds its distances; both must agree and add up. */
+void ranking_holds(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                   const nh_situation *situation);
+
+/* Counts and relations of the first patterns, against one another. */
+void audit_holds(const nh_list *list);
+
+#endif
