@@ -1,6 +1,6 @@
 /* The task deal: hands dealt at random, each of which can be had again by its
  * seed and number, as lines that the other tasks read. */
-#define _POSIX_C_SOURCE 200809L
+#include "dealing.h"
 #include "halt.h"
 #include "json.h"
 #include "lists.h"
@@ -12,14 +12,9 @@
 
 #include <inttypes.h>
 #include <stdio.h>
-#include <sys/random.h>
-#include <time.h>
 
 /* Numbers of deals, and counts of them; their sums are whole in any JSON. */
 #define DEALS_MOST UINT64_C(1000000000000000)
-
-/* A seed that nobody named is short enough to be copied by hand. */
-#define FRESH_SEED_MOST ((UINT64_C(1) << 40) - 1)
 
 /* ---------------------------------------------------------- options --- */
 
@@ -97,22 +92,7 @@ static bool read_options(int argc, char **argv, struct deal_options *options) {
     return false;
 }
 
-static uint64_t fresh_seed(void) {
-    uint64_t seed;
-    if (getrandom(&seed, sizeof seed, 0) != (ssize_t)sizeof seed) {
-        struct timespec now;
-        clock_gettime(CLOCK_REALTIME, &now);
-        seed = (uint64_t)now.tv_sec * 1000000000u + (uint64_t)now.tv_nsec;
-    }
-    return seed & FRESH_SEED_MOST;
-}
-
 /* ------------------------------------------------------------ hands --- */
-
-static const char *wind_word(nh_wind wind) {
-    static const char *const words[] = {"", "east", "south", "west", "north"};
-    return words[wind];
-}
 
 /* A deal, and what is told with each hand of it. */
 struct dealt {
@@ -179,12 +159,6 @@ static void remark_out(const struct dealt *dealt) {
     text_print(&line);
 }
 
-static int too_small(const nh_list *list) {
-    complain("the list's set has %d tiles, too few for four hands of %d",
-             nh_tiles_total(nh_list_set(list)), nh_list_hand_size(list));
-    return STATUS_USAGE;
-}
-
 #define FLUSHED 64 /* deals after which it is looked whether anyone reads them */
 
 static int deal_all(const nh_list *list, const struct deal_options *options, struct dealt *dealt) {
@@ -193,7 +167,7 @@ static int deal_all(const nh_list *list, const struct deal_options *options, str
     while (count < options->hands && !halted()) {
         dealt->number = options->first + count;
         if (nh_deal_table(list, options->seed, dealt->number, &dealt->deal) != NH_OK)
-            return too_small(list);
+            return too_few_tiles(list);
         if (count == 0 && !options->shared.json)
             remark_out(dealt);
         deal_out(dealt, options);

@@ -14,6 +14,7 @@ static const struct task tasks[] = {
     {"audit", "the figures of a list: targets, ways and odds of every pattern", audit_run},
     {"deal", "hands dealt at random, which can be had again", deal_run},
     {"lists", "the lists that are found by name, or the patterns of one", catalogue_run},
+    {"sheet", "practice sheets to print, with an answer key", sheet_run},
 };
 #define TASKS (sizeof tasks / sizeof *tasks)
 

@@ -1,15 +1,18 @@
 /* Standard output, every failure of which is noticed: a full disk, a reader
  * that has gone away, a descriptor that is closed. A thread may have what it
  * writes held back on a page. */
+#define _POSIX_C_SOURCE 200809L
 #include "output.h"
 #include "message.h"
 #include "task.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <signal.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 /* errno of the first failure, 0 while all is well. Threads that hold their
  * output back on pages never touch it. */
@@ -24,6 +27,18 @@ static void note_failure(bool failed) {
 
 void output_start(void) {
     signal(SIGPIPE, SIG_IGN);
+}
+
+/* The descriptor changes hands, not the stream: whoever watches that stream for
+ * failures watches the file. */
+bool output_to_file(const char *path) {
+    int file = open(path, O_WRONLY | O_CREAT | O_TRUNC, 0666);
+    bool good = file >= 0 && (file == STDOUT_FILENO || dup2(file, STDOUT_FILENO) >= 0);
+    if (!good)
+        complain("%s cannot be written: %s", path, strerror(errno));
+    if (file >= 0 && file != STDOUT_FILENO)
+        close(file);
+    return good;
 }
 
 void output_to(struct page *page) {
