@@ -14,7 +14,7 @@
  *   3. ranking      nh_workspace_new, nh_rank
  *   4. batches      nh_rank_batch (many hands, in threads)
  *   5. distances    nh_distances (the number alone, for loops over many hands)
- *   6. passing      nh_pass
+ *   6. passing      nh_pass, nh_pass_ahead
  *   7. audits       nh_audit_count, nh_audit_relation
  *   8. deals        nh_deal_table; nh_random_start, nh_deal_draw
  *
@@ -533,6 +533,38 @@ typedef struct nh_passing {
 NH_API nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
                          const nh_situation *situation, unsigned count, const uint8_t *chosen,
                          nh_choice *choices, size_t capacity, nh_passing *passing, nh_error *error);
+
+/* Most passes after the first that are looked at together: a Charleston has no
+ * more. */
+#define NH_FURTHER_MAX 64u
+
+/* What simulated courses of play came to: how many there were, and the sums of
+ * the tiles away at their ends and of the squares. The estimate is sum / courses;
+ * its standard error sqrt((squares / courses - estimate^2) / (courses - 1)). */
+typedef struct nh_ahead {
+    uint64_t courses;
+    uint64_t sum;
+    uint64_t squares;
+} nh_ahead;
+
+/* Estimates how near the hand is after the pass and `further` passes more, of as
+ * many tiles each, every one the best by its exact E(P). Unlike nh_pass this is
+ * a simulation: what comes in is drawn at random from the unseen tiles, courses
+ * first to first + count - 1 of the seed (nh_random_start's streams). Passes that
+ * are given the same courses have the same luck, so that their difference is
+ * known better than either. Courses can be split between threads and their sums
+ * added. A course ends early where no further pass can be made; courses after
+ * which no target is live are not counted.
+ *
+ * Returns NH_OK; NH_ERROR_TILES for a pass that the hand does not have or that
+ * may not be made; NH_ERROR_ARGUMENT for one of more than NH_PASS_MAX tiles or
+ * `further` past NH_FURTHER_MAX; and what nh_pass does of hand and situation.
+ * Allocates nothing. Cost: count * further times that of nh_pass with a capacity
+ * of 1. Thread-safe with one workspace a thread. */
+NH_API nh_status nh_pass_ahead(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                               const nh_situation *situation, const nh_tiles *pass,
+                               unsigned further, const uint8_t *chosen, uint64_t seed,
+                               uint64_t first, uint64_t count, nh_ahead *ahead, nh_error *error);
 
 /* ------------------------------------------------------------- audit --- */
 

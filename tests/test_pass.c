@@ -434,6 +434,112 @@ START_TEST(simulation) {
 }
 END_TEST
 
+/* -------------------------------------------------------- looking ahead --- */
+
+static nh_ahead look_ahead(question *asked, const nh_tiles *pass, unsigned further, uint64_t first,
+                           uint64_t courses) {
+    trial *at = &asked->at;
+    nh_ahead ahead;
+    MUST(at, nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, pass, further, NULL,
+                           77, first, courses, &ahead, NULL) == NH_OK);
+    MUST(at, ahead.courses == courses);
+    return ahead;
+}
+
+/* One course, with nothing of the library but draws and whole tables of passes. */
+static int plain_course(question *asked, const nh_tiles *first, unsigned further, uint64_t course) {
+    static question step;
+    step = *asked;
+    trial *at = &step.at;
+    nh_random random;
+    nh_random_start(&random, 77, course);
+    nh_tiles pass = *first, unseen_tiles = rest_of(asked, first, away_by_distances).unseen;
+    for (unsigned i = 0; i <= further; i++) {
+        if (i > 0) {
+            ask(&step, NH_PASSES_MAX);
+            pass = step.choices[0].pass;
+        }
+        for (int kind = 0; kind < NH_KINDS; kind++) {
+            at->hand.count[kind] = (uint8_t)(at->hand.count[kind] - pass.count[kind]);
+            at->situation.seen.count[kind] =
+                (uint8_t)(at->situation.seen.count[kind] + pass.count[kind]);
+        }
+        nh_deal_draw(&random, &unseen_tiles, (int)step.count, &at->hand);
+    }
+    const nh_tiles nothing = {{0}};
+    const remaining end = rest_of(&step, &nothing, away_by_distances);
+    return away_by_distances(&end);
+}
+
+START_TEST(looking_ahead) {
+    enum { COURSES = 2000, FURTHER = 2, FEW = 4 };
+    static question asked;
+    random_source source = {random_seed(20250617)};
+    asked.at = (trial){.source = &source};
+    open_shipped(&asked, 1);
+    pick_deal(&asked, &source, 14, 3);
+    ask(&asked, NH_PASSES_MAX);
+    const nh_choice *best = &asked.choices[0];
+
+    /* with no pass to follow it is a simulation of the exact figure */
+    const nh_ahead one = look_ahead(&asked, &best->pass, 0, 0, COURSES);
+    const double mean = (double)one.sum / COURSES;
+    const double error = sqrt(((double)one.squares / COURSES - mean * mean) / (COURSES - 1));
+    ck_assert_double_le(fabs(mean - (double)best->expected / (double)asked.passing.draws),
+                        4 * error);
+
+    /* courses can be split, and come again */
+    const nh_ahead left = look_ahead(&asked, &best->pass, 0, 0, 700);
+    const nh_ahead right = look_ahead(&asked, &best->pass, 0, 700, COURSES - 700);
+    ck_assert_uint_eq(left.sum + right.sum, one.sum);
+    ck_assert_uint_eq(left.squares + right.squares, one.squares);
+
+    /* each further pass is the best */
+    const nh_ahead far = look_ahead(&asked, &best->pass, FURTHER, 5, FEW);
+    uint64_t sum = 0, squares = 0;
+    for (uint64_t i = 5; i < 5 + FEW; i++) {
+        const uint64_t away = (uint64_t)plain_course(&asked, &best->pass, FURTHER, i);
+        sum += away;
+        squares += away * away;
+    }
+    ck_assert_uint_eq(far.sum, sum);
+    ck_assert_uint_eq(far.squares, squares);
+    close_shipped(&asked);
+}
+END_TEST
+
+START_TEST(wrong_looks_ahead) {
+    static question asked;
+    nh_ahead ahead;
+    nh_error error = {0};
+    open_shipped(&asked, 1);
+    trial *at = &asked.at;
+    at->situation = (nh_situation)NH_SITUATION_DEFAULT;
+    const char hand[] = "1234B 5678C EES JJJ";
+    ck_assert_int_eq(nh_hand_parse(at->list, hand, sizeof hand - 1, &at->hand, &error), NH_OK);
+    static const struct {
+        const char *pass, *text;
+        unsigned further;
+        nh_status status;
+    } wrong[] = {
+        {"1B J", "J may not be passed", 0, NH_ERROR_TILES},
+        {"11B", "the hand has 1 of 1B, not 2", 0, NH_ERROR_TILES},
+        {"1234B", "a pass has 0 to 3 tiles, not 4", 0, NH_ERROR_ARGUMENT},
+        {"1B", "at most 64 further passes can be looked at", NH_FURTHER_MAX + 1, NH_ERROR_ARGUMENT},
+    };
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        nh_tiles pass;
+        ck_assert_int_eq(nh_tiles_parse(NULL, wrong[i].pass, strlen(wrong[i].pass), &pass, &error),
+                         NH_OK);
+        ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass,
+                                       wrong[i].further, NULL, 1, 0, 1, &ahead, &error),
+                         wrong[i].status);
+        ck_assert_str_eq(error.text, wrong[i].text);
+    }
+    close_shipped(&asked);
+}
+END_TEST
+
 /* ------------------------------------------------------------- symmetry --- */
 
 static nh_tiles turn_suits(const nh_tiles *tiles) {
@@ -519,6 +625,8 @@ int main(void) {
     tcase_add_test(tests, random_lists);
     tcase_add_loop_test(tests, order_and_laws, 0, 3);
     tcase_add_loop_test(tests, simulation, 0, 3);
+    tcase_add_test(tests, looking_ahead);
+    tcase_add_test(tests, wrong_looks_ahead);
     tcase_add_test(tests, symmetry);
     tcase_add_test(tests, errors);
     suite_add_tcase(suite, tests);
