@@ -23,8 +23,8 @@ static int help(void) {
                 "\n"
                 "  --list FILE|NAME    the list, if it is not the word after audit: a file, or\n"
                 "                      club (if not told), jokers, traditional\n"
-                "  --prevailing WIND   the prevailing wind and the player's own, E, S, W or N;\n"
-                "  --seat WIND         without them all four count\n"
+                "  --prevailing WIND   the prevailing wind, E, S, W or N; without it all count\n"
+                "  --seat WIND         the player's own wind, likewise\n"
                 "  --json              one JSON object\n"
                 "\n"
                 "Example: nearhand audit traditional\n");
@@ -33,19 +33,6 @@ static int help(void) {
 
 static bool take(int option, const char *value, void *options) {
     return option_shared(option, value, options);
-}
-
-/* The word behind the options is the list, too. */
-static bool read_options(int argc, char **argv, struct shared_options *options) {
-    if (!options_read(argc, argv, option_table, take, options))
-        return false;
-    if (argc - optind > (options->list == NULL ? 1 : 0)) {
-        misused("one list at a time, not '%s' too", argv[argc - 1]);
-        return false;
-    }
-    if (optind < argc)
-        options->list = argv[optind];
-    return true;
 }
 
 static bool count_all(struct audit *audit, const struct shared_options *options) {
@@ -79,7 +66,8 @@ static int run(const struct shared_options *options) {
 
 int audit_run(int argc, char **argv) {
     struct shared_options options = {0};
-    if (!read_options(argc, argv, &options))
+    if (!options_read(argc, argv, option_table, take, &options) ||
+        !option_list_word(argc, argv, &options))
         return STATUS_USAGE;
     return options.help ? help() : run(&options);
 }

@@ -65,15 +65,7 @@ static void find_folders(struct folders *folders) {
     add_shipped(folders);
 }
 
-/* ---------------------------------------------------- unknown names --- */
-
-#define NAMES_MAX 100
-#define NAME_SIZE 64
-
-struct names {
-    int count;
-    char name[NAMES_MAX][NAME_SIZE];
-};
+/* ------------------------------------------------------------ names --- */
 
 static bool ends_in(const char *text, const char *end) {
     size_t length = strlen(text);
@@ -81,11 +73,11 @@ static bool ends_in(const char *text, const char *end) {
 }
 
 /* The JSON Schema of lists lies beside them, but is none. */
-static void add_name(struct names *names, const char *file) {
+static void add_name(struct list_names *names, const char *file) {
     if (!ends_in(file, SUFFIX) || ends_in(file, ".schema" SUFFIX))
         return;
     size_t length = strlen(file) - strlen(SUFFIX);
-    if (length == 0 || length >= NAME_SIZE || names->count == NAMES_MAX)
+    if (length == 0 || length >= LIST_NAME_SIZE || names->count == LIST_NAMES_MAX)
         return;
     for (int i = 0; i < names->count; i++)
         if (strlen(names->name[i]) == length && memcmp(names->name[i], file, length) == 0)
@@ -98,7 +90,7 @@ static int compare_names(const void *a, const void *b) {
     return strcmp(a, b);
 }
 
-static void find_names(const struct folders *folders, struct names *names) {
+static void find_names(const struct folders *folders, struct list_names *names) {
     names->count = 0;
     for (int i = 0; i < folders->count; i++) {
         DIR *folder = opendir(folders->path[i]);
@@ -108,11 +100,17 @@ static void find_names(const struct folders *folders, struct names *names) {
             add_name(names, entry->d_name);
         closedir(folder);
     }
-    qsort(names->name, (size_t)names->count, NAME_SIZE, compare_names);
+    qsort(names->name, (size_t)names->count, LIST_NAME_SIZE, compare_names);
+}
+
+void list_names_find(struct list_names *names) {
+    static struct folders folders;
+    find_folders(&folders);
+    find_names(&folders, names);
 }
 
 static void complain_unknown(const char *name, const struct folders *folders) {
-    static struct names names;
+    static struct list_names names;
     find_names(folders, &names);
     struct text known;
     text_clear(&known);

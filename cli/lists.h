@@ -14,4 +14,15 @@
  * on a line of its own, and returns NULL. */
 nh_list *list_open(const char *file_or_name);
 
+/* The names of all lists that list_open finds by name, sorted. */
+#define LIST_NAMES_MAX 100
+#define LIST_NAME_SIZE 64
+
+struct list_names {
+    int count;
+    char name[LIST_NAMES_MAX][LIST_NAME_SIZE];
+};
+
+void list_names_find(struct list_names *names);
+
 #endif

@@ -39,6 +39,16 @@ bool options_read(int argc, char **argv, const struct option *table,
     return true;
 }
 
+bool option_list_word(int argc, char **argv, struct shared_options *shared) {
+    if (argc - optind > (shared->list == NULL ? 1 : 0)) {
+        misused("one list at a time, not '%s' too", argv[argc - 1]);
+        return false;
+    }
+    if (optind < argc)
+        shared->list = argv[optind];
+    return true;
+}
+
 bool option_number(const char *option, const char *value, long least, long most, long *number) {
     char *end;
     errno = 0;

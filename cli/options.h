@@ -34,6 +34,9 @@ bool option_shared(int option, const char *value, struct shared_options *shared)
 bool options_read(int argc, char **argv, const struct option *table,
                   bool (*take)(int option, const char *value, void *options), void *options);
 
+/* The word that may stand behind the options is the list, too. */
+bool option_list_word(int argc, char **argv, struct shared_options *shared);
+
 /* A whole number from `least` to `most`. */
 bool option_number(const char *option, const char *value, long least, long most, long *number);
 

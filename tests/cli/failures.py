@@ -15,6 +15,7 @@ COMMANDS = {
     "lines": (["rank", "--list", "skerry.json"], BATCH),
     "lines as JSON": (["rank", "--json", "--list", "skerry.json"], BATCH),
     "unread lines as JSON": (["rank", "--json", "--list", "skerry.json"], b"?\n"),
+    "the lists": (["lists"], b""),
     "an audit": (["audit", "skerry.json"], b""),
     "deals": (["deal", "--hands", "500"], b""),
     "a deal as JSON": (["deal", "--json"], b""),

@@ -2,6 +2,7 @@
 name beside an installed program."""
 import json
 import pathlib
+import re
 import shutil
 import tempfile
 
@@ -41,6 +42,13 @@ def own_checks(program, folder):
         audit("mine", HOME=str(home), XDG_DATA_HOME="../data"), "mine at home")
     yield "the player's own come first", compare(audit("club", **inside), "own club")
     yield "club if not told", compare(audit(**inside), "own club")
+    done = program.run("lists", "--names", environment=program.environment(**inside))
+    shipped = [path.stem for path in program.shipped_lists()]
+    yield "all names, each once", compare(done.stdout.decode().split(), sorted({"mine", *shipped}))
+    told = program.run("lists", environment=program.environment(**inside)).stdout.decode()
+    yield "titles of the lists that the names stand for", (
+        "" if re.search("^club +1  own club$", told, re.M)
+        and re.search("^mine +1  mine in data$", told, re.M) else told)
     yield "a file", compare(audit(str(data / "nearhand/lists/mine.json")), "mine in data")
 
 
@@ -51,6 +59,15 @@ def installed_checks(program, folder):
     named_list(folder / "prefix/share/nearhand/patterns/harbour.json", "installed")
     done = program.run("audit", "--json", "harbour", program=installed)
     yield "a name beside the installed program", compare(title(done), "installed")
+
+
+def broken_checks(program, folder):
+    named_list(folder / "partly/nearhand/lists/good.json", "good one")
+    (folder / "partly/nearhand/lists/broken.json").write_text("{")
+    done = program.run("lists", environment=program.environment(XDG_DATA_HOME=str(folder / "partly")))
+    yield "a broken list is told of, and the others are listed", (
+        "" if done.returncode == 2 and b"broken.json:1" in done.stderr and b"good one" in done.stdout
+        else str(done))
 
 
 def unknown_checks(program, folder):
@@ -71,4 +88,5 @@ def checks(program):
     with tempfile.TemporaryDirectory() as folder:
         yield from own_checks(program, pathlib.Path(folder))
         yield from installed_checks(program, pathlib.Path(folder))
+        yield from broken_checks(program, pathlib.Path(folder))
         yield from unknown_checks(program, pathlib.Path(folder))

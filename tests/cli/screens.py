@@ -47,8 +47,9 @@ def with_random_names(path):
 
 
 def help_checks(program):
-    for words in (["--help"], ["-h"], ["rank", "--help"], ["audit", "--help"], ["audit", "-h"],
-                  ["deal", "--help"]):
+    tasks = re.findall(r"^  ([a-z]+)  ", program.run("--help").stdout.decode().split("Tasks:")[1], re.M)
+    yield "tasks", "" if {"rank", "audit", "lists"} <= set(tasks) else str(tasks)
+    for words in (["--help"], ["-h"], ["audit", "-h"], *([task, "--help"] for task in tasks)):
         done = program.run(*words)
         text = done.stdout.decode()
         lines = text.splitlines()
