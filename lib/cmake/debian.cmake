@@ -11,3 +11,8 @@ file(RENAME ${share}/doc/nearhand/LICENSE ${share}/doc/nearhand/copyright)
 if(EXISTS ${share}/zsh/site-functions)
   file(RENAME ${share}/zsh/site-functions ${share}/zsh/vendor-completions)
 endif()
+
+# Pages of the manual are compressed; what only refers to one refers to its name
+# without the ending, which man looks for by itself.
+file(GLOB pages ${share}/man/*/*.[135])
+execute_process(COMMAND gzip -9n ${pages} COMMAND_ERROR_IS_FATAL ANY)
