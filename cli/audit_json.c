@@ -28,7 +28,7 @@ static void pattern_out(struct json *json, const nh_pattern *pattern, const nh_c
 
 void audit_json(const struct audit *audit) {
     struct json json = {0};
-    json_open(&json, '{');
+    json_answer(&json);
     json_key(&json, "list");
     json_string(&json, nh_list_title(audit->list));
     json_key(&json, "patterns");

@@ -108,7 +108,7 @@ static void hand_text(const struct dealt *dealt, nh_wind seat, const char *hand)
 
 static void hand_json(const struct dealt *dealt, nh_wind seat, const char *hand) {
     struct json json = {0};
-    json_open(&json, '{');
+    json_answer(&json);
     json_key(&json, "list");
     json_string(&json, dealt->list);
     json_key(&json, "seed");

@@ -32,6 +32,12 @@ void json_key(struct json *json, const char *key) {
     json->comma = false;
 }
 
+void json_answer(struct json *json) {
+    json_open(json, '{');
+    json_key(json, "format");
+    json_unsigned(json, JSON_FORMAT);
+}
+
 static void character_out(uint32_t character) {
     if (character < 0x20) {
         output_format("\\u%04x", (unsigned)character);

@@ -11,6 +11,11 @@ struct json {
     bool comma;
 };
 
+/* Opens the object of an answer, which begins with the version of its format:
+ * that is raised when a key goes or changes its meaning, not when one is added. */
+#define JSON_FORMAT 1
+void json_answer(struct json *json);
+
 /* '{' or '[', and their counterparts. */
 void json_open(struct json *json, char bracket);
 void json_close(struct json *json, char bracket);

@@ -88,7 +88,7 @@ static void ranking_out(struct json *json, const struct rank_answer *answer) {
 
 void rank_json(const struct rank_answer *answer) {
     struct json json = {0};
-    json_open(&json, '{');
+    json_answer(&json);
     tiles_out(&json, "hand", &answer->hand);
     json_key(&json, "tiles");
     json_unsigned(&json, (unsigned long)nh_tiles_total(&answer->hand));

@@ -7,7 +7,7 @@
 
 void unread_json(const struct line *line, const nh_error *error) {
     struct json json = {0};
-    json_open(&json, '{');
+    json_answer(&json);
     if (line->source != NULL) {
         json_key(&json, "file");
         json_string(&json, line->source);

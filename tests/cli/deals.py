@@ -96,7 +96,7 @@ def law_problem(given, path, seed, first, count):
     wanted = []
     for number in range(first, first + count):
         hands, dice = deal(answers.tile_set(path), data.get("hand", 14), seed, number)
-        wanted += [{"list": data["title"], "seed": str(seed), "deal": number, "dice": dice,
+        wanted += [{"format": 1, "list": data["title"], "seed": str(seed), "deal": number, "dice": dice,
                     "prevailing": prevailing(dice), "seat": seat, "hand": hand}
                    for seat, hand in zip(WINDS, hands)]
     for answer in given:

@@ -70,7 +70,7 @@ def reader_that_leaves(program):
         pass
     child.stdin = None
     _, errors = child.communicate()
-    if not first.startswith(b'{"hand"'):
+    if not first.startswith(b'{"format":1,"hand"'):
         return f"the first answer was {first}"
     if lines == 200000:
         return "it read on"
