@@ -121,6 +121,17 @@ void sheet_place(const nh_pattern *pattern, struct text *text) {
         text_add(text, pattern->section);
 }
 
+size_t sheet_passes(const struct sheet_key *key) {
+    return key->passing.rows < SHEET_PASSES ? key->passing.rows : SHEET_PASSES;
+}
+
+size_t sheet_as_good(const struct sheet_key *key) {
+    size_t more = 0;
+    for (size_t i = SHEET_PASSES; i < key->passing.rows; i++)
+        more += key->choices[i].expected == key->choices[0].expected;
+    return more;
+}
+
 void sheet_expected(const struct sheet_key *key, const nh_choice *choice,
                     char text[SHEET_FIGURE_SIZE]) {
     if (choice->expected == UINT64_MAX)
@@ -159,7 +170,7 @@ static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,
     situation.prevailing = hand->prevailing;
     situation.seat = hand->seat;
     nh_pass(sheet->list, workspace, &hand->tiles, &situation, sheet->count, NULL, key->choices,
-            SHEET_PASSES, &key->passing, NULL);
+            NH_PASSES_MAX, &key->passing, NULL);
     nh_rank(sheet->list, workspace, &hand->tiles, &situation, NULL, key->rows, SHEET_PATTERNS,
             &key->ranking, NULL);
 }
