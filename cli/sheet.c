@@ -52,8 +52,8 @@ static int help(void) {
                 "                      which the sheet tells: deal has the same hands with it\n"
                 "  --seat WIND         whose hands: E (if not told) is the dealer, who has a tile\n"
                 "                      more than S, W and N\n"
-                "  --html FILE         a page to print from a browser, on A4 or Letter, instead\n"
-                "                      of text (- standard output); FILE is written over\n"
+                "  --html FILE         an HTML page, to print on A4 or Letter, instead of text; FILE\n"
+                "                      is written over, and - is standard output\n"
                 "  --no-key            the sheet alone\n"
                 "  --key-only          the key alone\n"
                 "\n"
@@ -121,6 +121,17 @@ void sheet_place(const nh_pattern *pattern, struct text *text) {
         text_add(text, pattern->section);
 }
 
+size_t sheet_passes(const struct sheet_key *key) {
+    return key->passing.rows < SHEET_PASSES ? key->passing.rows : SHEET_PASSES;
+}
+
+size_t sheet_as_good(const struct sheet_key *key) {
+    size_t more = 0;
+    for (size_t i = SHEET_PASSES; i < key->passing.rows; i++)
+        more += key->choices[i].expected == key->choices[0].expected;
+    return more;
+}
+
 void sheet_expected(const struct sheet_key *key, const nh_choice *choice,
                     char text[SHEET_FIGURE_SIZE]) {
     if (choice->expected == UINT64_MAX)
@@ -150,16 +161,27 @@ static bool deal_hand(const struct sheet *sheet, const struct sheet_options *opt
     return true;
 }
 
-/* A hand may have too few tiles that the list lets pass: then it has no
- * choices. All other errors are ruled out by how it was dealt. */
+/* The passes that are shown, or all where it takes them to count those that are
+ * as good. A hand may have too few tiles that the list lets pass: then it has
+ * none. All other errors are ruled out by how it was dealt. */
+static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
+                        const struct sheet_hand *hand, const nh_situation *situation,
+                        struct sheet_key *key) {
+    nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL, key->choices,
+            SHEET_PASSES, &key->passing, NULL);
+    const nh_choice *last = &key->choices[SHEET_PASSES - 1];
+    if (key->passing.rows == SHEET_PASSES && last->expected == key->choices[0].expected)
+        nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL, key->choices,
+                NH_PASSES_MAX, &key->passing, NULL);
+}
+
 static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,
                         const struct sheet_hand *hand, struct sheet_key *key) {
     nh_situation situation = NH_SITUATION_DEFAULT;
     memset(key, 0, sizeof *key);
     situation.prevailing = hand->prevailing;
     situation.seat = hand->seat;
-    nh_pass(sheet->list, workspace, &hand->tiles, &situation, sheet->count, NULL, key->choices,
-            SHEET_PASSES, &key->passing, NULL);
+    find_passes(sheet, workspace, hand, &situation, key);
     nh_rank(sheet->list, workspace, &hand->tiles, &situation, NULL, key->rows, SHEET_PATTERNS,
             &key->ranking, NULL);
 }

@@ -27,7 +27,7 @@ struct sheet_hand {
 /* What is best for a hand. */
 struct sheet_key {
     nh_passing passing;
-    nh_choice choices[SHEET_PASSES];
+    nh_choice choices[NH_PASSES_MAX];
     nh_ranking ranking;
     nh_ranked rows[SHEET_PATTERNS];
 };
@@ -62,6 +62,11 @@ bool sheet_jokers(const struct sheet *sheet);
 void sheet_place(const nh_pattern *pattern, struct text *text);
 
 #define SHEET_FIGURE_SIZE 16
+
+/* Passes that are shown, and those that are not though they are expected to be
+ * as good as the best. */
+size_t sheet_passes(const struct sheet_key *key);
+size_t sheet_as_good(const struct sheet_key *key);
 
 /* Tiles away after a pass, on average; how often it brings the hand nearer. */
 void sheet_expected(const struct sheet_key *key, const nh_choice *choice,

@@ -78,7 +78,7 @@ static const char style_sheet[] =
     "p { margin: .3rem 0; }\n"
     ".key { margin-top: 3rem; }\n"
     ".hand { margin-top: .8rem; border-top: 1px solid #000; padding-top: .5rem; }\n"
-    ".faces { font-size: 1.6em; line-height: 1.1; font-variant-emoji: text; }\n"
+    ".faces { font-size: 1.4em; font-weight: normal; line-height: 1; font-variant-emoji: text; }\n"
     ".dealt .faces { font-size: 2.2em; }\n"
     ".notation { white-space: nowrap; }\n"
     ".write { display: flex; gap: 1rem; align-items: flex-end; margin-top: 1rem; }\n"
@@ -89,12 +89,15 @@ static const char style_sheet[] =
     "th, td { padding: .1rem .6rem .1rem 0; text-align: left; vertical-align: baseline; }\n"
     "thead th { border-bottom: 1px solid #000; }\n"
     "tbody th { font-weight: normal; }\n"
-    "tbody tr:first-child th { font-weight: bold; }\n"
-    ".number { width: 6rem; text-align: right; }\n"
+    ".passes { width: 26rem; max-width: 100%; }\n"
+    ".passes tbody tr:first-child { font-weight: bold; }\n"
+    ".passes tbody tr:first-child th { font-weight: bold; }\n"
+    ".number { width: 5rem; text-align: right; }\n"
     ".away { width: 3rem; text-align: right; }\n"
     "@page { margin: 14mm; }\n"
     "@media print {\n"
-    "  body { max-width: none; padding: 0; font-size: 10.5pt; }\n"
+    "  body { max-width: none; padding: 0; font-size: 10pt; }\n"
+    "  table { margin-top: .2rem; font-size: 9.5pt; line-height: 1.2; }\n"
     "  h1, h2, h3 { break-after: avoid; }\n"
     "  .hand { break-inside: avoid; }\n"
     "  .sheet + .key { break-before: page; margin-top: 0; }\n"
@@ -205,12 +208,15 @@ static void passes_out(const struct sheet_key *key) {
         output_text("<p>The list lets too few of these tiles pass.</p>\n");
         return;
     }
-    output_text("<table>\n<thead><tr><th scope=\"col\">Best pass</th>"
+    output_text("<table class=\"passes\">\n<thead><tr><th scope=\"col\">Best pass</th>"
                 "<th scope=\"col\" class=\"number\">Expected</th>"
                 "<th scope=\"col\" class=\"number\">Nearer</th></tr></thead>\n<tbody>\n");
-    for (size_t i = 0; i < key->passing.rows; i++)
+    for (size_t i = 0; i < sheet_passes(key); i++)
         pass_out(key, &key->choices[i]);
     output_text("</tbody>\n</table>\n");
+    size_t more = sheet_as_good(key);
+    if (more > 0)
+        output_format("<p>%zu more %s as good as the best.</p>\n", more, more == 1 ? "is" : "are");
 }
 
 static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {

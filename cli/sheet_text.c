@@ -145,8 +145,12 @@ static void passes_out(const struct sheet_key *key) {
     }
     output_format("%*s%-*s%*s%*s\n", INDENT, "", PASS_COLUMN - INDENT, "Best pass",
                   EXPECTED_END - PASS_COLUMN, "Expected", NEARER_END - EXPECTED_END, "Nearer");
-    for (size_t i = 0; i < key->passing.rows; i++)
+    for (size_t i = 0; i < sheet_passes(key); i++)
         pass_out(key, &key->choices[i]);
+    size_t more = sheet_as_good(key);
+    if (more > 0)
+        output_format("%*s%zu more %s as good as the best.\n", INDENT, "", more,
+                      more == 1 ? "is" : "are");
 }
 
 static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {

@@ -22,6 +22,8 @@ COMMANDS = {
     "an audit": (["audit", "skerry.json"], b""),
     "deals": (["deal", "--hands", "500"], b""),
     "a deal as JSON": (["deal", "--json"], b""),
+    "a sheet": (["sheet", "--hands", "20"], b""),
+    "a sheet as HTML": (["sheet", "--html", "-"], b""),
     "an audit as JSON": (["audit", "--json", "skerry.json"], b""),
 }
 

@@ -23,11 +23,12 @@ import golden
 import odd_input
 import program
 import screens
+import sheets
 import terminal
 
 MODULES = {module.__name__: module
            for module in (golden, screens, answers, odd_input, finding, failures, terminal,
-                          batch, deals, faulty)}
+                          batch, deals, sheets, faulty)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
