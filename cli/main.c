@@ -11,6 +11,7 @@
 
 static const struct task tasks[] = {
     {"rank", "the patterns a hand is nearest to: what to keep, what to let go", rank_run},
+    {"pass", "which tiles to pass, and what another pass would cost", pass_run},
     {"audit", "the figures of a list: targets, ways and odds of every pattern", audit_run},
     {"deal", "hands dealt at random, which can be had again", deal_run},
     {"lists", "the lists that are found by name, or the patterns of one", catalogue_run},

@@ -1,5 +1,6 @@
 /* Messages on standard error, headed by the name of the program or task. */
 #include "message.h"
+#include "nearhand.h"
 #include "task.h"
 #include "text.h"
 
@@ -39,4 +40,9 @@ int misused(const char *format, ...) {
 int misused_option(void) {
     fprintf(stderr, "(%s --help tells how it is used)\n", speaker);
     return STATUS_USAGE;
+}
+
+bool short_of_memory(void) {
+    complain("%s", nh_status_text(NH_ERROR_MEMORY));
+    return false;
 }

@@ -2,6 +2,8 @@
 #ifndef CLI_MESSAGE_H
 #define CLI_MESSAGE_H
 
+#include <stdbool.h>
+
 /* Heads the messages from now on; `name` is not copied. */
 void complain_as(const char *name);
 
@@ -15,5 +17,8 @@ int misused(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
 /* The second line of misused alone, after a message of getopt_long. */
 int misused_option(void);
+
+/* Says that memory is short; false. */
+bool short_of_memory(void);
 
 #endif

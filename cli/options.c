@@ -95,6 +95,21 @@ bool option_tiles(const char *option, const char *value, const nh_list *list, nh
     return false;
 }
 
+bool option_tiles_of(const char *option, const struct texts *texts, const nh_list *list,
+                     nh_tiles *tiles) {
+    char *text = join_words(texts->count, (char *const *)(const void *)texts->text);
+    if (text == NULL)
+        return short_of_memory();
+    bool read = option_tiles(option, text, list, tiles);
+    free(text);
+    return read;
+}
+
+bool option_text(struct texts *texts, const char *value) {
+    texts->text[texts->count++] = value;
+    return true;
+}
+
 char *join_words(int count, char *const *words) {
     size_t size = 1;
     for (int i = 0; i < count; i++)

@@ -26,6 +26,12 @@ enum { OPTION_LIST = 1000, OPTION_JSON, OPTION_PREVAILING, OPTION_SEAT, OPTION_O
         "help", no_argument, NULL, 'h'                                                             \
     }
 
+/* Texts of an option that may be repeated, as they came. */
+struct texts {
+    const char **text;
+    int count;
+};
+
 /* Takes one of the shared options; any other is wrong usage. */
 bool option_shared(int option, const char *value, struct shared_options *shared);
 
@@ -49,6 +55,13 @@ bool option_wind(const char *option, const char *value, nh_wind *wind);
 
 /* Tiles out of a list's set. */
 bool option_tiles(const char *option, const char *value, const nh_list *list, nh_tiles *tiles);
+
+/* All texts of a repeated option as tiles; none for no text. */
+bool option_tiles_of(const char *option, const struct texts *texts, const nh_list *list,
+                     nh_tiles *tiles);
+
+/* Adds a text, for which there must be room. */
+bool option_text(struct texts *texts, const char *value);
 
 /* Words in one text with spaces between them, to be freed; NULL when memory is
  * short. */

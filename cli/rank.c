@@ -1,13 +1,11 @@
 /* The task rank: reads its options, and has the hands that they tell answered. */
 #define _POSIX_C_SOURCE 200809L
 #include "rank.h"
-#include "batch.h"
-#include "halt.h"
+#include "answer.h"
 #include "lists.h"
 #include "message.h"
 #include "options.h"
 #include "output.h"
-#include "progress.h"
 #include "sections.h"
 #include "task.h"
 
@@ -20,12 +18,6 @@
 #define TOP_MOST 1000000L
 
 /* ---------------------------------------------------------- options --- */
-
-/* Texts of an option that may be repeated, as they came. */
-struct texts {
-    const char **text;
-    int count;
-};
 
 struct rank_options {
     struct shared_options shared;
@@ -100,12 +92,6 @@ static bool take_format(const char *value, enum rank_format *format) {
     return false;
 }
 
-/* There is room for as many texts as there are words. */
-static bool take_text(struct texts *texts, const char *value) {
-    texts->text[texts->count++] = value;
-    return true;
-}
-
 static bool set(bool *flag) {
     *flag = true;
     return true;
@@ -117,9 +103,9 @@ static bool take(int option, const char *value, void *taken) {
     case OPTION_TOP:
         return option_number("--top", value, 0, TOP_MOST, &options->top);
     case OPTION_SEEN:
-        return take_text(&options->seen, value);
+        return option_text(&options->seen, value);
     case OPTION_SECTION:
-        return take_text(&options->sections, value);
+        return option_text(&options->sections, value);
     case OPTION_DRAWS:
         return option_number("--draws", value, 0, NH_DRAWS_MAX, &options->draws);
     case OPTION_UNICODE:
@@ -129,7 +115,7 @@ static bool take(int option, const char *value, void *taken) {
     case OPTION_JSON:
         return take_format("json", &options->format);
     case OPTION_FILE:
-        return take_text(&options->files, value);
+        return option_text(&options->files, value);
     case OPTION_JOBS:
         return option_number("--jobs", value, 1, BATCH_JOBS_MAX, &options->jobs);
     case OPTION_SUMMARY:
@@ -148,11 +134,6 @@ struct asked {
     struct rank_question question;
 };
 
-static bool short_of_memory(void) {
-    complain("%s", nh_status_text(NH_ERROR_MEMORY));
-    return false;
-}
-
 static bool choose_sections(struct asked *asked, const struct texts *sections) {
     size_t size = nh_list_size(asked->list);
     asked->question.chosen_count = size;
@@ -169,15 +150,6 @@ static bool choose_sections(struct asked *asked, const struct texts *sections) {
     for (size_t i = 0; i < size; i++)
         asked->question.chosen_count += asked->chosen[i];
     return true;
-}
-
-static bool read_seen(struct asked *asked, const struct texts *texts) {
-    char *seen = join_words(texts->count, (char *const *)(const void *)texts->text);
-    if (seen == NULL)
-        return short_of_memory();
-    bool read = option_tiles("--seen", seen, asked->list, &asked->question.situation.seen);
-    free(seen);
-    return read;
 }
 
 static size_t rows_shown(const struct asked *asked, const struct rank_options *options) {
@@ -212,8 +184,8 @@ static bool prepare(struct asked *asked, const struct rank_options *options) {
     question->format = options->format;
     question->style = style_of_output();
     question->unicode = options->unicode;
-    return read_seen(asked, &options->seen) && choose_sections(asked, &options->sections) &&
-           prepare_columns(question);
+    return option_tiles_of("--seen", &options->seen, asked->list, &question->situation.seen) &&
+           choose_sections(asked, &options->sections) && prepare_columns(question);
 }
 
 static void asked_free(struct asked *asked) {
@@ -223,22 +195,6 @@ static void asked_free(struct asked *asked) {
 }
 
 /* ------------------------------------------------------------ hands --- */
-
-static int answer_words(const struct rank_question *question, int count, char *const *words) {
-    char *hand = join_words(count, words);
-    struct ranker *ranker = ranker_new(question);
-    int status = STATUS_USAGE;
-    if (hand == NULL || ranker == NULL) {
-        short_of_memory();
-    } else {
-        struct line line = line_of_argument(hand);
-        status = ranker_answer(ranker, &line) ? STATUS_ANSWERED : STATUS_UNREAD;
-    }
-    if (ranker != NULL)
-        ranker_free(ranker);
-    free(hand);
-    return status;
-}
 
 static void *begin_ranker(const void *question) {
     return ranker_new(question);
@@ -250,57 +206,6 @@ static bool answer_line(void *ranker, const struct line *line) {
 
 static void end_ranker(void *ranker) {
     ranker_free(ranker);
-}
-
-static int status_of(enum batch_result result, const struct input *input,
-                     const struct progress_sums *sums) {
-    switch (result) {
-    case BATCH_STOPPED:
-        complain("stopped: %lu lines were answered", sums->answered + sums->unread);
-        return STATUS_STOPPED;
-    case BATCH_FAILED:
-        complain("%s could not be read: %s", input_source(input), strerror(input->error));
-        return STATUS_USAGE;
-    case BATCH_MEMORY:
-        short_of_memory();
-        return STATUS_USAGE;
-    case BATCH_DONE:
-        break;
-    }
-    return sums->unread > 0 ? STATUS_UNREAD : STATUS_ANSWERED;
-}
-
-static bool reads_keyboard(const struct input *input) {
-    bool keyboard = false;
-    for (size_t i = 0; i < input->count; i++)
-        keyboard = keyboard || (strcmp(input->names[i], "-") == 0 && isatty(STDIN_FILENO));
-    return keyboard;
-}
-
-static bool wants_summary(const struct rank_options *options, const struct progress_sums *sums) {
-    return options->summary || (options->format == FORMAT_TEXT && isatty(STDERR_FILENO) &&
-                                sums->answered + sums->unread > 1);
-}
-
-static int answer_input(const struct rank_question *question, const struct rank_options *options) {
-    static const char *const standard_input[] = {"-"};
-    struct input input = {.names = standard_input, .count = 1};
-    if (options->files.count > 0)
-        input = (struct input){.names = options->files.text, .count = (size_t)options->files.count};
-    struct batch_work work = {begin_ranker, answer_line, end_ranker, question,
-                              question->format == FORMAT_TEXT};
-    struct progress progress;
-    if (reads_keyboard(&input))
-        fprintf(stderr, "Hands, one a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
-    progress_start(&progress, reads_keyboard(&input));
-    halt_on_signals();
-    enum batch_result result = batch_run(&input, &work, (unsigned)options->jobs, &progress);
-    progress_clear(&progress);
-    int status = status_of(result, &input, &progress.sums);
-    if (wants_summary(options, &progress.sums))
-        progress_summary(&progress);
-    input_free(&input);
-    return status;
 }
 
 /* Before anything is ranked, so that a name that was mistyped is found at
@@ -323,7 +228,11 @@ static int answer(struct rank_question *question, const struct rank_options *opt
     question->batch = count == 0;
     if (question->format == FORMAT_TSV)
         rank_tsv_head();
-    return count > 0 ? answer_words(question, count, words) : answer_input(question, options);
+    struct batch_work work = {begin_ranker, answer_line, end_ranker, question,
+                              question->format == FORMAT_TEXT};
+    return count > 0
+               ? answer_words(&work, count, words)
+               : answer_input(&work, &options->files, (unsigned)options->jobs, options->summary);
 }
 
 static int run(const struct rank_options *options, int count, char *const *words) {
@@ -337,14 +246,9 @@ static int run(const struct rank_options *options, int count, char *const *words
     return status;
 }
 
-/* One thread for each processor. */
-static long processors(void) {
-    long count = sysconf(_SC_NPROCESSORS_ONLN);
-    return count < 1 ? 1 : count > (long)BATCH_JOBS_MAX ? (long)BATCH_JOBS_MAX : count;
-}
-
 int rank_run(int argc, char **argv) {
-    struct rank_options options = {.draws = NH_DRAWS_DEFAULT, .top = TOP_ALL, .jobs = processors()};
+    struct rank_options options = {
+        .draws = NH_DRAWS_DEFAULT, .top = TOP_ALL, .jobs = jobs_if_not_told()};
     const char **texts = calloc(3 * (size_t)argc, sizeof *texts);
     if (texts == NULL) {
         short_of_memory();

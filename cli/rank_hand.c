@@ -1,12 +1,10 @@
 /* One hand after the other: read, ranked, and written in the format that was
  * asked for. Each thread has a ranker of its own. */
+#include "hand.h"
 #include "rank.h"
 #include "unread.h"
-#include "utf8.h"
 
-#include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 struct ranker {
     const struct rank_question *question;
@@ -64,50 +62,6 @@ size_t rank_complete(const struct rank_answer *answer) {
 
 /* ------------------------------------------------------ what is wrong --- */
 
-static uint32_t characters(const char *text, size_t length) {
-    uint32_t count = 0;
-    for (size_t at = 0; at < length; count++) {
-        uint32_t character;
-        at += utf8_decode(text + at, length - at, &character);
-    }
-    return count;
-}
-
-/* The place in a hand where, with the tiles seen, a kind comes to more than
- * the set holds: that is where the two together cannot be read. */
-static uint32_t column_of_excess(const struct ranker *ranker, const struct line *line) {
-    char seen[NH_TILES_TEXT_SIZE];
-    size_t length =
-        nh_tiles_format(&ranker->question->situation.seen, NH_STYLE_LETTERS, seen, sizeof seen);
-    char *both = malloc(length + 1 + line->tiles_length);
-    if (both == NULL)
-        return 0;
-    memcpy(both, seen, length);
-    both[length] = ' ';
-    memcpy(both + length + 1, line->text, line->tiles_length);
-    nh_tiles tiles;
-    nh_error error;
-    nh_status status = nh_tiles_parse(ranker->question->list, both, length + 1 + line->tiles_length,
-                                      &tiles, &error);
-    free(both);
-    return status == NH_ERROR_TILES && error.column > length + 1
-               ? error.column - (uint32_t)length - 1
-               : 0;
-}
-
-static bool read_hand(const struct ranker *ranker, const struct line *line, nh_tiles *hand,
-                      nh_error *error) {
-    if (line->too_long) {
-        error->status = NH_ERROR_LIMIT;
-        error->column = characters(line->text, line->length);
-        snprintf(error->text, sizeof error->text, "the line is longer than %u bytes",
-                 INPUT_LINE_MAX);
-        return false;
-    }
-    return nh_hand_parse(ranker->question->list, line->text, line->tiles_length, hand, error) ==
-           NH_OK;
-}
-
 static bool refuse(const struct ranker *ranker, const struct line *line, const nh_error *error) {
     switch (ranker->question->format) {
     case FORMAT_TEXT:
@@ -158,11 +112,12 @@ static void write_answer(const struct rank_answer *answer) {
 bool ranker_answer(struct ranker *ranker, const struct line *line) {
     struct rank_answer answer = {.question = ranker->question, .line = line, .rows = ranker->rows};
     nh_error error = {NH_OK, 0, ""};
-    if (!read_hand(ranker, line, &answer.hand, &error))
+    if (!hand_read(ranker->question->list, line, &answer.hand, &error))
         return refuse(ranker, line, &error);
     if (rank_hand(ranker, &answer, &error) != NH_OK) {
         if (error.column == 0)
-            error.column = column_of_excess(ranker, line);
+            error.column =
+                hand_excess(ranker->question->list, line, &ranker->question->situation.seen);
         return refuse(ranker, line, &error);
     }
     write_answer(&answer);

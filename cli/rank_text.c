@@ -46,24 +46,8 @@ static void points_text(const nh_pattern *pattern, char *text) {
         json_double_text(pattern->points, text);
 }
 
-#define CHANCE_SIZE 16
-
-/* As a percentage. Rounding never makes a chance look like none or like
- * certainty. */
 static void chance_text(const nh_ranked *row, const struct layout *layout, char *text) {
-    double percent = row->chance * 100;
-    if (percent <= 0)
-        snprintf(text, CHANCE_SIZE, "0%%");
-    else if (nh_natural_compare(&row->completing, &layout->draws) == 0)
-        snprintf(text, CHANCE_SIZE, "100%%");
-    else if (percent >= 99.95)
-        snprintf(text, CHANCE_SIZE, ">99.9%%");
-    else if (percent >= 0.95)
-        snprintf(text, CHANCE_SIZE, "%.1f%%", percent);
-    else if (percent >= 0.0095)
-        snprintf(text, CHANCE_SIZE, percent >= 0.095 ? "%.2f%%" : "%.3f%%", percent);
-    else
-        snprintf(text, CHANCE_SIZE, "<0.01%%");
+    percent_text(row->chance, nh_natural_compare(&row->completing, &layout->draws) == 0, text);
 }
 
 /* Where the pattern stands on the printed list, in at most `columns`. What
@@ -99,7 +83,7 @@ static void spare_text(const nh_ranked *row, const struct layout *layout, struct
 static void widen(struct layout *layout, const nh_pattern *pattern, const nh_ranked *row) {
     struct text text;
     char points[JSON_DOUBLE_SIZE];
-    char chance[CHANCE_SIZE];
+    char chance[PERCENT_SIZE];
     int name = text_width(pattern->name) + (pattern->concealed ? text_width(CONCEALED) : 0);
     layout->name = longer(layout->name, name);
     place_text(pattern, LINE_WIDTH, &text);
@@ -192,7 +176,7 @@ static void head_out(const struct layout *layout) {
 static void pattern_out(const struct layout *layout, const nh_pattern *pattern,
                         const nh_ranked *row) {
     struct text text, place;
-    char away[8], points[JSON_DOUBLE_SIZE], chance[CHANCE_SIZE];
+    char away[8], points[JSON_DOUBLE_SIZE], chance[PERCENT_SIZE];
     snprintf(away, sizeof away, "%d", row->away);
     points_text(pattern, points);
     chance_text(row, layout, chance);

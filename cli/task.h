@@ -21,6 +21,7 @@ struct task {
 
 int rank_run(int argc, char **argv);
 int audit_run(int argc, char **argv);
+int pass_run(int argc, char **argv);
 int deal_run(int argc, char **argv);
 int catalogue_run(int argc, char **argv);
 int sheet_run(int argc, char **argv);

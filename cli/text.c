@@ -5,7 +5,6 @@
 #include "utf8.h"
 
 #include <stdarg.h>
-#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
@@ -121,6 +120,22 @@ void text_pad(struct text *text, int width) {
 void text_add_right(struct text *text, const char *string, int width) {
     text_pad(text, width - text_width(string));
     text_add(text, string);
+}
+
+void percent_text(double probability, bool certain, char *buffer) {
+    double percent = probability * 100;
+    if (percent <= 0)
+        snprintf(buffer, PERCENT_SIZE, "0%%");
+    else if (certain)
+        snprintf(buffer, PERCENT_SIZE, "100%%");
+    else if (percent >= 99.95)
+        snprintf(buffer, PERCENT_SIZE, ">99.9%%");
+    else if (percent >= 0.95)
+        snprintf(buffer, PERCENT_SIZE, "%.1f%%", percent);
+    else if (percent >= 0.0095)
+        snprintf(buffer, PERCENT_SIZE, percent >= 0.095 ? "%.2f%%" : "%.3f%%", percent);
+    else
+        snprintf(buffer, PERCENT_SIZE, "<0.01%%");
 }
 
 void text_print(const struct text *text) {

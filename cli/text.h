@@ -3,6 +3,7 @@
 #ifndef CLI_TEXT_H
 #define CLI_TEXT_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #define LINE_WIDTH 80 /* columns of every line meant for people */
@@ -41,6 +42,11 @@ void text_add_right(struct text *text, const char *string, int width);
 
 /* Columns of a text as text_add would write it. */
 int text_width(const char *string);
+
+/* A probability as a percentage. Rounding never makes it look like none, or,
+ * unless `certain`, like certainty. `buffer` has PERCENT_SIZE bytes. */
+#define PERCENT_SIZE 16
+void percent_text(double probability, bool certain, char *buffer);
 
 /* Writes the text to the output as a line. */
 void text_print(const struct text *text);
