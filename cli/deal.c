@@ -1,25 +1,20 @@
 /* The task deal: hands dealt at random, each of which can be had again by its
  * seed and number, as lines that the other tasks read. */
-#define _POSIX_C_SOURCE 200809L
 #include "halt.h"
 #include "json.h"
 #include "lists.h"
 #include "message.h"
 #include "options.h"
 #include "output.h"
+#include "seed.h"
 #include "task.h"
 #include "text.h"
 
 #include <inttypes.h>
 #include <stdio.h>
-#include <sys/random.h>
-#include <time.h>
 
 /* Numbers of deals, and counts of them; their sums are whole in any JSON. */
 #define DEALS_MOST UINT64_C(1000000000000000)
-
-/* A seed that nobody named is short enough to be copied by hand. */
-#define FRESH_SEED_MOST ((UINT64_C(1) << 40) - 1)
 
 /* ---------------------------------------------------------- options --- */
 
@@ -95,16 +90,6 @@ static bool read_options(int argc, char **argv, struct deal_options *options) {
     else
         return true;
     return false;
-}
-
-static uint64_t fresh_seed(void) {
-    uint64_t seed;
-    if (getrandom(&seed, sizeof seed, 0) != (ssize_t)sizeof seed) {
-        struct timespec now;
-        clock_gettime(CLOCK_REALTIME, &now);
-        seed = (uint64_t)now.tv_sec * 1000000000u + (uint64_t)now.tv_nsec;
-    }
-    return seed & FRESH_SEED_MOST;
 }
 
 /* ------------------------------------------------------------ hands --- */
@@ -213,7 +198,7 @@ static int run(struct deal_options *options) {
     if (list == NULL)
         return STATUS_USAGE;
     if (!options->seeded)
-        options->seed = fresh_seed();
+        options->seed = seed_fresh();
     snprintf(seed, sizeof seed, "%" PRIu64, options->seed);
     struct dealt dealt = {.list = nh_list_title(list), .seed = seed};
     if (options->shared.seat == NH_WIND_UNKNOWN)

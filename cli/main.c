@@ -13,6 +13,7 @@ static const struct task tasks[] = {
     {"rank", "the patterns a hand is nearest to: what to keep, what to let go", rank_run},
     {"audit", "the figures of a list: targets, ways and odds of every pattern", audit_run},
     {"deal", "hands dealt at random, which can be had again", deal_run},
+    {"drill", "passing and choosing a pattern against the clock, with a review", drill_run},
 };
 #define TASKS (sizeof tasks / sizeof *tasks)
 

@@ -22,5 +22,6 @@ struct task {
 int rank_run(int argc, char **argv);
 int audit_run(int argc, char **argv);
 int deal_run(int argc, char **argv);
+int drill_run(int argc, char **argv);
 
 #endif

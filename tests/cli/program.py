@@ -9,7 +9,7 @@ import tempfile
 import jsonschema
 
 # A key that only answers of a kind have, the others once those before are told.
-KEYS = {"error": "error-line", "deal": "deal", "hand": "rank"}
+KEYS = {"error": "error-line", "round": "history", "deal": "deal", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
 
@@ -21,7 +21,7 @@ class Program:
         self.lists = self.root / "tests/cli/lists"
         self.cases = self.root / "tests/cli/cases"
         self.home = tempfile.TemporaryDirectory()
-        self.schemas = {name: self.schema(name) for name in ("rank", "audit", "deal", "error-line")}
+        self.schemas = {name: self.schema(name) for name in ("rank", "audit", "deal", "history", "error-line")}
 
     def schema(self, name):
         schema = json.loads((self.root / f"cli/schema/{name}.schema.json").read_text())

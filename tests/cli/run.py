@@ -15,6 +15,7 @@ sys.dont_write_bytecode = True  # nothing is left behind in the tree
 import answers
 import batch
 import deals
+import drills
 import failures
 import finding
 import golden
@@ -25,7 +26,7 @@ import terminal
 
 MODULES = {module.__name__: module
            for module in (golden, screens, answers, odd_input, finding, failures, terminal,
-                         batch, deals)}
+                         batch, deals, drills)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 

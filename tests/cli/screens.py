@@ -48,7 +48,7 @@ def with_random_names(path):
 
 def help_checks(program):
     for words in (["--help"], ["-h"], ["rank", "--help"], ["audit", "--help"], ["audit", "-h"],
-                  ["deal", "--help"]):
+                  ["deal", "--help"], ["drill", "--help"]):
         done = program.run(*words)
         text = done.stdout.decode()
         lines = text.splitlines()
@@ -64,19 +64,19 @@ def help_checks(program):
 
 def option_rows(path):
     """The names in a table of options."""
-    return set(re.findall(r'"([a-z]+)", (?:required|no)_argument', path.read_text()))
+    return set(re.findall(r'"([a-z-]+)", (?:required|no)_argument', path.read_text()))
 
 
 def option_checks(program):
     """Help names just the options that there are."""
     shared = option_rows(program.root / "cli/options.h")
-    for task in ("rank", "audit", "deal"):
+    for task in ("rank", "audit", "deal", "drill"):
         source = program.root / f"cli/{task}.c"
         taken = option_rows(source)
         if "SHARED_OPTION_ROWS" in source.read_text():
             taken |= shared
         text = program.run(task, "--help").stdout.decode()
-        told = set(re.findall(r"^  --([a-z]+)", text, re.MULTILINE)) | {"help"}
+        told = set(re.findall(r"^  --([a-z-]+)", text, re.MULTILINE)) | {"help"}
         yield f"the help of {task} is whole", f"{taken ^ told}" if taken != told else ""
 
 
