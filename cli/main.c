@@ -16,6 +16,7 @@ static const struct task tasks[] = {
     {"deal", "hands dealt at random, which can be had again", deal_run},
     {"lists", "the lists that are found by name, or the patterns of one", catalogue_run},
     {"sheet", "practice sheets to print, with an answer key", sheet_run},
+    {"drill", "passing and choosing a pattern against the clock, with a review", drill_run},
 };
 #define TASKS (sizeof tasks / sizeof *tasks)
 

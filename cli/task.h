@@ -25,5 +25,6 @@ int pass_run(int argc, char **argv);
 int deal_run(int argc, char **argv);
 int catalogue_run(int argc, char **argv);
 int sheet_run(int argc, char **argv);
+int drill_run(int argc, char **argv);
 
 #endif

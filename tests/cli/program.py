@@ -9,7 +9,7 @@ import tempfile
 import jsonschema
 
 # A key that only answers of a kind have, the others once those before are told.
-KEYS = {"error": "error-line", "deal": "deal", "choices": "pass", "hand": "rank"}
+KEYS = {"error": "error-line", "round": "history", "deal": "deal", "choices": "pass", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
 
@@ -22,7 +22,8 @@ class Program:
         self.cases = self.root / "tests/cli/cases"
         self.faults = faults and pathlib.Path(faults).resolve()
         self.home = tempfile.TemporaryDirectory()
-        self.schemas = {name: self.schema(name) for name in ("rank", "pass", "audit", "deal", "error-line")}
+        self.schemas = {name: self.schema(name)
+                        for name in ("rank", "pass", "audit", "deal", "history", "error-line")}
 
     def schema(self, name):
         schema = json.loads((self.root / f"cli/schema/{name}.schema.json").read_text())

@@ -16,6 +16,7 @@ sys.dont_write_bytecode = True  # nothing is left behind in the tree
 import answers
 import batch
 import deals
+import drills
 import failures
 import faulty
 import finding
@@ -29,6 +30,7 @@ import terminal
 MODULES = {module.__name__: module
            for module in (golden, screens, answers, odd_input, finding, failures, terminal,
                           batch, deals, sheets, faulty)}
+                         batch, deals, drills)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 

@@ -71,7 +71,7 @@ def option_rows(path):
 def option_checks(program):
     """Help names just the options that there are."""
     shared = option_rows(program.root / "cli/options.h")
-    for task in ("rank", "audit", "deal", "sheet"):
+    for task in ("rank", "audit", "deal", "sheet", "drill"):
         source = program.root / f"cli/{task}.c"
         taken = option_rows(source)
         if "SHARED_OPTION_ROWS" in source.read_text():
