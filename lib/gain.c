@@ -119,6 +119,7 @@ static void add_share(struct gains *gains, const struct lacking *lacking, unsign
 
 /* A family in a part, as the hand stands to it. */
 struct sight {
+    const struct kernels *kernels;
     const uint64_t *bits, *hard;
     uint32_t count;
     uint64_t have, live;
@@ -154,12 +155,16 @@ static void find_lacking(const struct sight *sight, uint32_t i, struct lacking *
     lacking->open = share_away(sight, i) - bit_count(closed);
 }
 
-/* The shares that are at most `farthest` away; how many. */
+/* The shares that are at most `farthest` away and serve; how many. */
 static size_t find_shares(const struct sight *sight, unsigned farthest, uint32_t *matches) {
+    unsigned jokers = sight->any_jokers ? sight->jokers : 0;
+    size_t found =
+        sight->kernels->find_lacking(sight->bits, sight->hard, sight->count, sight->have,
+                                     ~sight->live, sight->size, jokers, farthest, matches);
     size_t count = 0;
-    for (uint32_t i = 0; i < sight->count; i++) {
-        matches[count] = i;
-        count += share_away(sight, i) <= farthest && share_serves(sight, i);
+    for (size_t i = 0; i < found; i++) {
+        matches[count] = matches[i];
+        count += share_serves(sight, matches[i]);
     }
     return count;
 }
@@ -173,11 +178,12 @@ static unsigned least_away(const struct sight *sight) {
     return least;
 }
 
-static void fill_gains(const struct sight *sight, unsigned away, uint32_t *matches,
+static void fill_gains(const struct sight *sight, unsigned depth, unsigned away, uint32_t *matches,
                        struct gains *gains) {
     memset(gains, 0, sizeof *gains);
+    gains->depth = (uint8_t)depth;
     gains->away = (uint8_t)(away < FAR ? away : least_away(sight));
-    size_t count = find_shares(sight, gains->away + NH_PASS_MAX - 1u, matches);
+    size_t count = find_shares(sight, gains->away + depth, matches);
     for (size_t i = 0; i < count; i++) {
         struct lacking lacking;
         unsigned excess = sight->size - bit_count(sight->bits[matches[i]] & sight->live);
@@ -215,17 +221,19 @@ static bool find_slot(struct gain_memo *memo, int part, const struct gain_tag *w
 }
 
 const struct gains *gains_find(const struct query *query, struct gain_memo *memo, int part,
-                               uint32_t family, unsigned jokers, unsigned excess, unsigned away) {
+                               uint32_t family, unsigned jokers, unsigned excess, unsigned depth,
+                               unsigned away) {
     const nh_list *list = query->list;
     struct gain_tag wanted = tag_of(query, part, family, jokers, excess);
     size_t hint = (size_t)part * list->family_count + family;
     uint16_t *last = &memo->last[hint * LAST_JOKERS + jokers % LAST_JOKERS];
-    if (tags_equal(&memo->tags[*last], &wanted))
-        return &memo->slots[*last];
-    size_t slot;
-    if (!find_slot(memo, part, &wanted, &slot)) {
+    size_t slot = *last;
+    if (tags_equal(&memo->tags[slot], &wanted) && memo->slots[slot].depth >= depth)
+        return &memo->slots[slot];
+    if (!find_slot(memo, part, &wanted, &slot) || memo->slots[slot].depth < depth) {
         const struct family *held = &list->families[family];
-        struct sight sight = {.bits = list->bits + held->first,
+        struct sight sight = {.kernels = list->kernels,
+                              .bits = list->bits + held->first,
                               .hard = list->hard + held->first,
                               .count = held->count,
                               .have = query->have[part],
@@ -236,7 +244,7 @@ const struct gains *gains_find(const struct query *query, struct gain_memo *memo
                               .honours = part == PART_HONOUR,
                               .any_jokers = list->set.count[NH_JOKER] > 0};
         memo->tags[slot] = wanted;
-        fill_gains(&sight, away, memo->matches, &memo->slots[slot]);
+        fill_gains(&sight, depth, away, memo->matches, &memo->slots[slot]);
     }
     *last = (uint16_t)slot;
     return &memo->slots[slot];

@@ -47,8 +47,8 @@ struct gains {
     uint16_t pair_rows[NH_PASS_MAX - 1]; /* those of pair[e] that are not 0 */
     uint8_t levels;                      /* bit e: some share at D + e has use for tiles */
     uint8_t away;                        /* D; FAR or more without a live share */
-    uint8_t excess;                      /* the most tiles that jokers alone can be, in a live share
-                                            below D + NH_PASS_MAX */
+    uint8_t depth;  /* the table has what shares up to D + depth have use for */
+    uint8_t excess; /* the most tiles that jokers alone can be, in such a share */
 };
 
 /* No limit on the excess of shares. */
@@ -70,10 +70,11 @@ bool gain_memo_init(struct gain_memo *memo, const nh_list *list, const nh_alloca
 void gain_memo_free(struct gain_memo *memo);
 
 /* The table of a family in a part with `jokers` for it, and only those shares
- * whose excess is at most `excess`. `away` is their distance where it is known,
- * else FAR. Needs query_add_bits. It stays valid until the next call for the
+ * whose excess is at most `excess`, up to D + depth at least. `away` is D where it
+ * is known, else FAR. Needs query_add_bits. It stays valid until the next call for the
  * part. */
 const struct gains *gains_find(const struct query *query, struct gain_memo *memo, int part,
-                               uint32_t family, unsigned jokers, unsigned excess, unsigned away);
+                               uint32_t family, unsigned jokers, unsigned excess, unsigned depth,
+                               unsigned away);
 
 #endif

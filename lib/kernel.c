@@ -46,6 +46,19 @@ static void least_lacking_portable(const uint64_t *bits, const uint64_t *hard, s
     }
 }
 
+static size_t find_lacking_portable(const uint64_t *bits, const uint64_t *hard, size_t count,
+                                    uint64_t have, uint64_t dead, unsigned size, unsigned jokers,
+                                    unsigned farthest, uint32_t *found) {
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        unsigned missing = size - bit_count(bits[i] & have);
+        found[kept] = (uint32_t)i;
+        kept += missing <= farthest + jokers && (hard[i] & dead) == 0 &&
+                bit_count(hard[i] & ~have) <= farthest;
+    }
+    return kept;
+}
+
 /* Takes the best way to share `jokers` jokers out to the four parts. */
 unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *rows,
                          unsigned jokers) {
@@ -115,9 +128,13 @@ static size_t find_away_portable(const struct lanes *lanes, size_t first, size_t
     return kept;
 }
 
-static const struct kernels portable = {"portable",           most_common_portable,
-                                        find_common_portable, least_lacking_portable,
-                                        least_away_portable,  find_away_portable};
+static const struct kernels portable = {"portable",
+                                        most_common_portable,
+                                        find_common_portable,
+                                        least_lacking_portable,
+                                        find_lacking_portable,
+                                        least_away_portable,
+                                        find_away_portable};
 
 #ifdef KERNELS_X86
 
@@ -186,6 +203,7 @@ static const struct kernels avx2 = {"avx2",
                                     most_common_avx2,
                                     find_common_avx2,
                                     least_lacking_portable,
+                                    find_lacking_portable,
                                     least_away_portable,
                                     find_away_portable};
 
@@ -253,6 +271,30 @@ AVX512 static void least_lacking_avx512(const uint64_t *bits, const uint64_t *ha
     }
     for (int j = 0; j <= KERNEL_JOKERS; j++)
         least[j] = (uint8_t)_mm512_reduce_min_epi64(best[j]);
+}
+
+AVX512 static size_t find_lacking_avx512(const uint64_t *bits, const uint64_t *hard, size_t count,
+                                         uint64_t have, uint64_t dead, unsigned size,
+                                         unsigned jokers, unsigned farthest, uint32_t *found) {
+    const __m512i held = _mm512_set1_epi64((long long)have);
+    const __m512i gone = _mm512_set1_epi64((long long)dead);
+    const __m512i most = _mm512_set1_epi64(farthest);
+    /* size - common <= farthest + jokers */
+    const __m512i least = _mm512_set1_epi64((long long)size - farthest - jokers);
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i += 8) {
+        __mmask8 here = (__mmask8)(count - i < 8 ? (1u << (count - i)) - 1u : 0xFFu);
+        __m512i word = _mm512_maskz_loadu_epi64(here, bits + i);
+        __m512i must = _mm512_maskz_loadu_epi64(here, hard + i);
+        __mmask8 live = _mm512_mask_testn_epi64_mask(here, must, gone);
+        __m512i common = _mm512_popcnt_epi64(_mm512_and_si512(word, held));
+        __m512i closed = _mm512_popcnt_epi64(_mm512_andnot_si512(held, must));
+        live = _mm512_mask_cmpge_epi64_mask(live, common, least);
+        unsigned mask = _mm512_mask_cmple_epi64_mask(live, closed, most);
+        for (; mask != 0; mask &= mask - 1)
+            found[kept++] = (uint32_t)(i + (size_t)__builtin_ctz(mask));
+    }
+    return kept;
 }
 
 /* Looks 64 family numbers up in a row: 256 of its bytes at a time are held in
@@ -347,9 +389,13 @@ AVX512 static unsigned least_away_avx512(const struct lanes *lanes, size_t first
     return (unsigned)_mm_extract_epi16(_mm_minpos_epu16(words), 0);
 }
 
-static const struct kernels avx512 = {"avx512",           most_common_avx512,
-                                      find_common_avx512, least_lacking_avx512,
-                                      least_away_avx512,  find_away_avx512};
+static const struct kernels avx512 = {"avx512",
+                                      most_common_avx512,
+                                      find_common_avx512,
+                                      least_lacking_avx512,
+                                      find_lacking_avx512,
+                                      least_away_avx512,
+                                      find_away_avx512};
 
 #endif
 

@@ -66,6 +66,12 @@ struct kernels {
      * word is live. */
     void (*least_lacking)(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
                           uint64_t dead, unsigned size, uint8_t least[KERNEL_JOKERS + 1]);
+    /* Writes the indices of the live words that lack at most `farthest` of `size`
+     * tiles when jokers may be `jokers` of those not in `hard`, ascending; their
+     * number. */
+    size_t (*find_lacking)(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
+                           uint64_t dead, unsigned size, unsigned jokers, unsigned farthest,
+                           uint32_t *found);
     /* The least distance of products first .. first + count - 1, with 0 to
      * KERNEL_JOKERS jokers to share out. Up to the next multiple of LANES there
      * are repetitions of them. FAR or more when none is live. */

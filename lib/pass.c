@@ -87,13 +87,16 @@ static unsigned least_away(const struct search *search, int part, unsigned joker
     return away < beyond ? 0 : away - beyond;
 }
 
+/* Of a product at `level` only shares up to D + tiles - 1 - level matter: a gain of
+ * m tiles at e and more is m - e, and level + 1 at least. */
 static const struct gains *gains_of(const struct search *search, int part) {
     if (family_of(search, part)->size == 0)
         return &no_gains;
     unsigned jokers = search->joker[part], excess = search->excess[part];
     bool known = jokers <= known_jokers(search) && excess == ANY_EXCESS;
+    unsigned depth = search->adding ? search->tiles - 1 - search->level : 0;
     return gains_find(&search->rest->query, &search->passer->workspace->pass.gains, part,
-                      search->product->family[part], jokers, excess,
+                      search->product->family[part], jokers, excess, depth,
                       known ? least_away(search, part, jokers) : FAR);
 }
 
@@ -184,17 +187,29 @@ static void search_products(struct search *search, unsigned jokers_drawn) {
             search_product(search, near[i].product);
 }
 
-/* Notes the products up to c + count - 1 away. */
+/* Whether jokers can run out in products of a pattern. */
+static bool runs_out(const struct rest *rest, size_t pattern) {
+    const struct query *query = &rest->query;
+    return query->short_of_jokers && (query->shortage == NULL || query->shortage->pattern[pattern]);
+}
+
+/* Notes the products that can be up to c + count - 1 away: without heed of
+ * jokers that run out, and so maybe nearer than their pattern. */
 static void find_near(const struct passer *passer, struct rest *rest) {
+    struct query query = rest->query;
     nh_workspace *workspace = passer->workspace;
     struct near_product *near = workspace->pass.near;
     uint32_t *found = workspace->scratch.products;
     rest->near_count = 0;
+    query.short_of_jokers = false;
     for (size_t i = 0; i < passer->list->pattern_count; i++) {
         const struct list_pattern *pattern = &passer->list->patterns[i];
-        for (unsigned away = workspace->away[i]; away < rest->away + passer->count; away++) {
+        if (workspace->away[i] >= rest->away + passer->count)
+            continue;
+        unsigned away = runs_out(rest, i) ? 0 : workspace->away[i];
+        for (; away < rest->away + passer->count; away++) {
             for (uint32_t run = 0; run < pattern->run_count; run++) {
-                size_t count = products_at(&rest->query, &rest->rows, pattern, run, away, found);
+                size_t count = products_at(&query, &rest->rows, pattern, run, away, found);
                 for (size_t k = 0; k < count; k++)
                     near[rest->near_count++] = (struct near_product){found[k], (uint8_t)away};
             }

@@ -63,7 +63,9 @@ void shortage_find(struct query *query, struct shortage_memo *memo) {
         const nh_list *list = query->list;
         query_add_bits(query);
         for (int part = 0; part < PARTS; part++)
-            find_excess(query, part, memo->excess[part]);
+            if (!memo->known || query->live[part] != memo->live[part])
+                find_excess(query, part, memo->excess[part]);
+        memcpy(memo->live, query->live, sizeof memo->live);
         memo->possible = false;
         for (size_t p = 0; p < list->pattern_count; p++) {
             memo->pattern[p] = pattern_can_run_out(query, &memo->shortage, &list->patterns[p]);

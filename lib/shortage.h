@@ -18,6 +18,7 @@
 struct shortage_memo {
     struct shortage shortage;
     bool known, possible; /* possible: in some pattern */
+    uint64_t live[PARTS]; /* the same as bits */
     nh_tiles left;        /* that it is known for */
     uint8_t *excess[PARTS];
     bool *pattern;

@@ -27,10 +27,20 @@ import screens
 import sheets
 import terminal
 
-MODULES = {module.__name__: module
-           for module in (golden, screens, answers, odd_input, finding, failures, terminal,
-                          batch, deals, sheets, faulty)}
-                         batch, deals, drills)}
+MODULES = {module.__name__: module for module in (
+    answers,
+    batch,
+    deals,
+    drills,
+    failures,
+    faulty,
+    finding,
+    golden,
+    odd_input,
+    screens,
+    sheets,
+    terminal,
+)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
