@@ -64,7 +64,7 @@ static int help(void) {
         "  --count K           how many tiles, 0 to 3; if not told as the list has it\n"
         "  --aim PATTERN       only patterns with that in their name; may be repeated\n"
         "  --seen TILES        tiles known to be gone\n"
-        "  --prevailing WIND   the prevailing wind, E, S, W or N; without it each is tried\n"
+        "  --prevailing WIND   the prevailing wind, E, S, W or N; without it, each\n"
         "  --seat WIND         your own wind, likewise\n"
         "  --mine TILES        a pass of your own, judged against the best\n"
         "  --top N             the first N passes, 5 if not told\n"
@@ -243,15 +243,15 @@ static int run(const struct pass_options *options, int count, char *const *words
 
 int pass_run(int argc, char **argv) {
     struct pass_options options = {.count = UNTOLD, .top = PASS_TOP, .jobs = jobs_if_not_told()};
-    struct texts *const repeated[] = {&options.seen, &options.aims, &options.mine, &options.given,
-                                      &options.got};
-    const size_t kinds = sizeof repeated / sizeof *repeated;
-    const char **texts = calloc(kinds * (size_t)argc, sizeof *texts);
+    enum { REPEATED = 5 };
+    struct texts *const repeated[REPEATED] = {&options.seen, &options.aims, &options.mine,
+                                              &options.given, &options.got};
+    const char **texts = calloc(REPEATED * (size_t)argc, sizeof *texts);
     if (texts == NULL) {
         short_of_memory();
         return STATUS_USAGE;
     }
-    for (size_t i = 0; i < kinds; i++)
+    for (size_t i = 0; i < REPEATED; i++)
         repeated[i]->text = texts + i * (size_t)argc;
     int status = STATUS_USAGE;
     if (options_read(argc, argv, option_table, take, &options))

@@ -219,7 +219,7 @@ def walk_checks(program, name):
 # ----------------------------------------------------------------- the rest
 
 def jobs_checks(program):
-    hands = program.run("deal", "--seed", str(random.randrange(10**9)), "--hands", "150").stdout
+    hands = program.run("deal", "--seed", str(random.randrange(10**9)), "--hands", "70").stdout
     hands += b"1X\n"
     for words in (["--json", "--top", "2"], ["--top", "1"]):
         alone, many = (program.run("pass", "--jobs", jobs, *words, stdin=hands) for jobs in "15")
