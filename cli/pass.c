@@ -53,28 +53,30 @@ static const struct option option_table[] = {
 };
 
 static int help(void) {
-    output_text("nearhand pass [OPTION ...] [HAND]\n"
-                "\n"
-                "Tells which tiles of a hand to pass: once as many have come in at random, the\n"
-                "nearest pattern is then the fewest tiles away on average. Without a HAND, each\n"
-                "line of standard input is one, as for rank.\n"
-                "\n"
-                "  --list FILE|NAME    a list, as for rank: club if not told\n"
-                "  --count K           how many tiles, 0 to 3; if not told as the list has it\n"
-                "  --aim NAME          only patterns with NAME in their name; may be repeated\n"
-                "  --seen TILES        tiles known to be gone\n"
-                "  --prevailing WIND   the prevailing wind and your own, E, S, W or N; without\n"
-                "  --seat WIND         them each wind is tried\n"
-                "  --mine TILES        a pass of your own, judged against the best\n"
-                "  --top N             the first N passes, 5 if not told\n"
-                "  --json              one JSON object a line\n"
-                "  --jobs N            threads for many hands; if not told, one a processor\n"
-                "  --given TILES       passed away so far: says which pass is next, and is gone\n"
-                "  --got TILES         all that came in so far, to check the others by\n"
-                "  --round R --step S  which pass is next, where --given does not tell\n"
-                "  --courtesy          all rounds are over: how many tiles to exchange, and which\n"
-                "\n"
-                "Example: nearhand pass --given \"1B 9C N\" --got \"3D E W\" 2468B 246C 33D EEW R\n");
+    output_text(
+        "nearhand pass [OPTION ...] [HAND]\n"
+        "\n"
+        "Tells which tiles of a hand to pass: once as many have come in at random, the\n"
+        "nearest pattern is the fewest tiles away on average. Without a HAND, each\n"
+        "line of standard input is one, as for rank.\n"
+        "\n"
+        "  --list FILE|NAME    a list, as for rank: club if not told\n"
+        "  --count K           how many tiles, 0 to 3; if not told as the list has it\n"
+        "  --aim PATTERN       only patterns with that in their name; may be repeated\n"
+        "  --seen TILES        tiles known to be gone\n"
+        "  --prevailing WIND   the prevailing wind, E, S, W or N; without it, each\n"
+        "  --seat WIND         your own wind, likewise\n"
+        "  --mine TILES        a pass of your own, judged against the best\n"
+        "  --top N             the first N passes, 5 if not told\n"
+        "  --json              one JSON object a line\n"
+        "  --jobs N            threads for many hands; if not told, one a processor\n"
+        "  --given TILES       passed away so far: says which pass is next, and is gone\n"
+        "  --got TILES         all that came in so far, to check the others by\n"
+        "  --round R           the round of the Charleston and the pass of it that are\n"
+        "  --step S            next, where the tiles given do not tell\n"
+        "  --courtesy          all rounds are over: how many tiles to exchange, and which\n"
+        "\n"
+        "Example: nearhand pass --given \"1B 9C N\" --got \"3D EW\" 2468B 246C 33D EEW R\n");
     return STATUS_ANSWERED;
 }
 
@@ -241,15 +243,15 @@ static int run(const struct pass_options *options, int count, char *const *words
 
 int pass_run(int argc, char **argv) {
     struct pass_options options = {.count = UNTOLD, .top = PASS_TOP, .jobs = jobs_if_not_told()};
-    struct texts *const repeated[] = {&options.seen, &options.aims, &options.mine, &options.given,
-                                      &options.got};
-    const size_t kinds = sizeof repeated / sizeof *repeated;
-    const char **texts = calloc(kinds * (size_t)argc, sizeof *texts);
+    enum { REPEATED = 5 };
+    struct texts *const repeated[REPEATED] = {&options.seen, &options.aims, &options.mine,
+                                              &options.given, &options.got};
+    const char **texts = calloc(REPEATED * (size_t)argc, sizeof *texts);
     if (texts == NULL) {
         short_of_memory();
         return STATUS_USAGE;
     }
-    for (size_t i = 0; i < kinds; i++)
+    for (size_t i = 0; i < REPEATED; i++)
         repeated[i]->text = texts + i * (size_t)argc;
     int status = STATUS_USAGE;
     if (options_read(argc, argv, option_table, take, &options))

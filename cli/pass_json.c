@@ -22,10 +22,10 @@ static uint64_t divisor(uint64_t a, uint64_t b) {
     return a;
 }
 
-/* As a number, and behind it exactly, in lowest terms. */
+/* `whole` is not 0. As a number, and behind it exactly, in lowest terms. */
 static void fraction_out(struct json *json, const char *key, uint64_t part, uint64_t whole) {
     char text[64];
-    uint64_t common = divisor(part, whole);
+    uint64_t common = divisor(whole, part);
     json_key(json, key);
     json_double(json, (double)part / (double)whole);
     snprintf(text, sizeof text, "%s_exact", key);

@@ -65,26 +65,32 @@ static void heading_out(const struct pass_answer *answer) {
     text_print(&text);
 }
 
-static void walk_out(const struct walk *walk) {
-    struct text text;
-    text_clear(&text);
-    if (walk->courtesy) {
-        output_text("All rounds are over: the courtesy exchange.\n");
+static void remaining_add(struct text *text, const struct walk *walk) {
+    if (walk->remaining == 0) {
+        text_add(text, "it is the last.");
         return;
     }
-    text_add_format(&text, "Round %u%s, pass %u of %u: %s; ", walk->round,
-                    walk->optional ? " (optional)" : "", walk->step, walk->steps,
-                    walk_direction(walk));
-    if (walk->remaining == 0)
-        text_add(&text, "it is the last.");
-    else
-        text_add_format(&text, "%u pass%s remain%s", walk->remaining,
-                        walk->remaining == 1 ? "" : "es", walk->remaining == 1 ? "s" : "");
-    if (walk->remaining > 0 && walk->remaining_optional == 0)
-        text_add(&text, ".");
-    else if (walk->remaining > 0)
-        text_add_format(&text, ", of which %u in an optional round.", walk->remaining_optional);
-    text_print(&text);
+    text_add_format(text, "%u pass%s", walk->remaining,
+                    walk->remaining == 1 ? " remains" : "es remain");
+    if (!walk->optional && walk->remaining_optional > 0)
+        text_add_format(text, ", of which %u in an optional round", walk->remaining_optional);
+    text_add(text, ".");
+}
+
+static void walk_out(const struct walk *walk) {
+    struct flow flow = {.indent = 0};
+    struct text text;
+    text_clear(&text);
+    if (walk->courtesy)
+        text_add(&text, "All rounds are over: the courtesy exchange.");
+    else {
+        text_add_format(&text, "Round %u%s, pass %u of %u: %s; ", walk->round,
+                        walk->optional ? " (optional)" : "", walk->step, walk->steps,
+                        walk_direction(walk));
+        remaining_add(&text, walk);
+    }
+    flow_words(&flow, text.bytes);
+    flow_end(&flow);
 }
 
 static void best_out(const struct pass_answer *answer) {
@@ -94,17 +100,13 @@ static void best_out(const struct pass_answer *answer) {
     text_clear(&text);
     text_add(&text, "Pass ");
     pass_add(&text, &best->choice.pass);
-    if (pass_is_dead(best))
-        text_add(&text, ": no pattern can be made any more.");
-    else if (count == 0)
+    if (count == 0)
         text_add_format(&text, ": %u away.", best->choice.away);
     else
         text_add_format(&text, ": %u away then, and %.3f on average when %zu tile%s come in.",
                         best->choice.away, (double)best->choice.expected / (double)best->draws,
                         count, count == 1 ? " has" : "s have");
     bold_out(answer, &text);
-    if (pass_is_dead(best))
-        return;
     char nearer[PERCENT_SIZE];
     percent_text((double)best->choice.nearer / (double)best->draws,
                  best->choice.nearer == best->draws, nearer);
@@ -113,10 +115,17 @@ static void best_out(const struct pass_answer *answer) {
                       nearer);
 }
 
+static void dead_out(const struct pass_answer *answer) {
+    struct text text;
+    text_clear(&text);
+    text_add(&text, "Whatever is passed, no pattern can be made any more.");
+    bold_out(answer, &text);
+}
+
 /* Another round is worth it where the best pass of it is. */
 static void agree_out(const struct pass_answer *answer) {
     const struct pass_choice *best = &answer->choices[0];
-    if (!walk_at_agreement(&answer->question->walk) || pass_is_dead(best))
+    if (!walk_at_agreement(&answer->question->walk))
         return;
     bool better = best->choice.expected < answer->away * best->draws;
     struct text text;
@@ -194,11 +203,13 @@ static void more_kept_out(const struct pass_kept *kept, size_t shown) {
         output_format("  %zu more %s as near.\n", more, more == 1 ? "is" : "are");
     if (kept->count == 1)
         return;
-    if (kept->whole == kept->count)
-        output_format("None of these %zu patterns uses a passed tile.\n", kept->count);
+    if (kept->whole == 0)
+        output_format("Each of these %zu patterns misses a passed tile.\n", kept->count);
+    else if (kept->whole == kept->count)
+        output_format("None of these %zu patterns misses a passed tile.\n", kept->count);
     else
-        output_format("%zu of these %zu patterns use%s no passed tile.\n", kept->whole, kept->count,
-                      kept->whole == 1 ? "s" : "");
+        output_format("%zu of these %zu patterns miss%s no passed tile.\n", kept->whole,
+                      kept->count, kept->whole == 1 ? "es" : "");
 }
 
 static void kept_out(const struct pass_answer *answer) {
@@ -356,8 +367,8 @@ static void mine_out(const struct pass_answer *answer) {
     }
     char costs[32];
     cost_text(mine, &answer->choices[0], costs, sizeof costs);
-    text_add_format(&text, costs[0] == '\0' ? "; none is better.%s" : "; it costs %s tiles on average.",
-                    costs);
+    text_add_format(
+        &text, costs[0] == '\0' ? "; none is better.%s" : "; it costs %s tiles on average.", costs);
     bold_out(answer, &text);
     mine_kept_out(answer);
 }
@@ -369,6 +380,10 @@ void pass_text(const struct pass_answer *answer) {
     }
     if (answer->question->walk.on)
         walk_out(&answer->question->walk);
+    if (pass_is_dead(&answer->choices[0])) {
+        dead_out(answer);
+        return;
+    }
     best_out(answer);
     agree_out(answer);
     kept_out(answer);

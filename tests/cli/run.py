@@ -22,25 +22,14 @@ import faulty
 import finding
 import golden
 import odd_input
+import passes
 import program
 import screens
 import sheets
 import terminal
 
-MODULES = {module.__name__: module for module in (
-    answers,
-    batch,
-    deals,
-    drills,
-    failures,
-    faulty,
-    finding,
-    golden,
-    odd_input,
-    screens,
-    sheets,
-    terminal,
-)}
+           for module in (answers, batch, deals, drills, failures, faulty, finding, golden,
+                          odd_input, screens, sheets, terminal, passes)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
