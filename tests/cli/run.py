@@ -22,6 +22,7 @@ import faulty
 import finding
 import golden
 import odd_input
+import practice
 import program
 import screens
 import sheets
@@ -29,8 +30,7 @@ import terminal
 
 MODULES = {module.__name__: module
            for module in (golden, screens, answers, odd_input, finding, failures, terminal,
-                          batch, deals, sheets, faulty)}
-                         batch, deals, drills)}
+                         batch, deals, sheets, faulty, drills, practice)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
