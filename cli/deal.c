@@ -7,7 +7,6 @@
 #include "message.h"
 #include "options.h"
 #include "output.h"
-#include "seed.h"
 #include "task.h"
 #include "text.h"
 
@@ -188,7 +187,7 @@ static int run(struct deal_options *options) {
     if (list == NULL)
         return STATUS_USAGE;
     if (!options->seeded)
-        options->seed = seed_fresh();
+        options->seed = fresh_seed();
     snprintf(seed, sizeof seed, "%" PRIu64, options->seed);
     struct dealt dealt = {.list = nh_list_title(list), .seed = seed};
     if (options->shared.seat == NH_WIND_UNKNOWN)

@@ -2,13 +2,13 @@
  * clock, each with a review, and kept in the player's history. */
 #define _POSIX_C_SOURCE 200809L
 #include "drill.h"
+#include "dealing.h"
 #include "halt.h"
 #include "history.h"
 #include "lists.h"
 #include "message.h"
 #include "options.h"
 #include "output.h"
-#include "seed.h"
 #include "task.h"
 #include "text.h"
 
@@ -72,13 +72,13 @@ static int help(void) {
                 "\n"
                 "  --list FILE|NAME    as in rank; club if not told\n"
                 "  --rounds N          3 if not told; each has the next deal\n"
-                "  --seed N            the deals, as in deal; --first N begins with another\n"
-                "  --first N           than the first\n"
+                "  --seed N            the same deals again; if not told a random one, as in deal\n"
+                "  --first N           the number of the first deal, 1 if not told\n"
                 "  --seat WIND         E (if not told) is the dealer\n"
                 "  --level LEVEL       beginner (if not told), intermediate or advanced: 4, 3\n"
                 "                      or 2 minutes a round (common practice)\n"
                 "  --limit TIME        another time, such as 90s or 2m\n"
-                "  --clock fixed:N     every decision counts N seconds, for scripts and tests\n"
+                "  --clock CLOCK       fixed:N lets every decision count N seconds, for scripts\n"
                 "  --history FILE      where rounds are kept; see progress\n"
                 "  --no-history        keeps nothing\n"
                 "Example: nearhand drill --level advanced --rounds 5\n");
@@ -284,7 +284,7 @@ static int run(struct drill_options *options) {
     char seed[24];
     struct session session = {.played = 0};
     if (!options->seeded)
-        options->seed = seed_fresh();
+        options->seed = fresh_seed();
     if (options->limit == 0 && options->level == NULL)
         options->level = "beginner";
     name_session(name, sizeof name);

@@ -98,8 +98,6 @@ static void table_out(struct json *json, const struct drill_round *round) {
 
 static void asked_out(struct json *json, const struct drill *drill,
                       const struct drill_round *round) {
-    json_key(json, "format");
-    json_unsigned(json, 1);
     time_out(json);
     string_out(json, "session", drill->session);
     whole_out(json, "round", round->number);
@@ -118,7 +116,7 @@ static void asked_out(struct json *json, const struct drill *drill,
 
 static void round_out(struct json *json, const struct drill *drill,
                       const struct drill_round *round) {
-    json_open(json, '{');
+    json_answer(json);
     asked_out(json, drill, round);
     json_key(json, "passes");
     json_open(json, '[');

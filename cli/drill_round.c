@@ -1,6 +1,7 @@
 /* A round of a drill: the deal, the Charleston with three players who pass as
  * well as can be, and the choice of a pattern. */
 #include "charleston.h"
+#include "dealing.h"
 #include "drill.h"
 #include "message.h"
 #include "output.h"
@@ -366,7 +367,7 @@ double drill_cost(const struct drill_round *round, size_t *judged) {
 enum drill_end drill_play(struct drill *drill, struct drill_round *round) {
     if (nh_deal_table(drill->list, drill->seed, drill->first + round->number - 1, &round->deal) !=
         NH_OK) {
-        complain("the list's set has too few tiles for four hands");
+        too_few_tiles(drill->list);
         return DRILL_FAILED;
     }
     for (int seat = 0; seat < NH_SEATS; seat++)

@@ -17,6 +17,7 @@ static const struct task tasks[] = {
     {"lists", "the lists that are found by name, or the patterns of one", catalogue_run},
     {"sheet", "practice sheets to print, with an answer key", sheet_run},
     {"drill", "passing and choosing a pattern against the clock, with a review", drill_run},
+    {"progress", "how the rounds of drill went, over time", progress_run},
 };
 #define TASKS (sizeof tasks / sizeof *tasks)
 

@@ -26,5 +26,6 @@ int deal_run(int argc, char **argv);
 int catalogue_run(int argc, char **argv);
 int sheet_run(int argc, char **argv);
 int drill_run(int argc, char **argv);
+int progress_run(int argc, char **argv);
 
 #endif

@@ -9,7 +9,8 @@ import tempfile
 import jsonschema
 
 # A key that only answers of a kind have, the others once those before are told.
-KEYS = {"error": "error-line", "round": "history", "deal": "deal", "choices": "pass", "hand": "rank"}
+KEYS = {"error": "error-line", "groups": "progress", "round": "history", "deal": "deal",
+        "choices": "pass", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
 
@@ -23,7 +24,8 @@ class Program:
         self.faults = faults and pathlib.Path(faults).resolve()
         self.home = tempfile.TemporaryDirectory()
         self.schemas = {name: self.schema(name)
-                        for name in ("rank", "pass", "audit", "deal", "history", "error-line")}
+                        for name in ("rank", "pass", "audit", "deal", "history", "progress",
+                                     "error-line")}
 
     def schema(self, name):
         schema = json.loads((self.root / f"cli/schema/{name}.schema.json").read_text())

@@ -23,13 +23,14 @@ import finding
 import golden
 import odd_input
 import passes
+import practice
 import program
 import screens
 import sheets
 import terminal
 
            for module in (answers, batch, deals, drills, failures, faulty, finding, golden,
-                          odd_input, screens, sheets, terminal, passes)}
+                          odd_input, screens, sheets, terminal, passes, practice)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 

@@ -9,6 +9,9 @@ import tempfile
 import unicodedata
 
 
+SOURCES = {"progress": "practice"}  # tasks whose file has another name
+
+
 def columns(line):
     """An upper bound for what terminals take for a line."""
     return sum(0 if unicodedata.category(c) in ("Mn", "Me")
@@ -71,8 +74,8 @@ def option_rows(path):
 def option_checks(program):
     """Help names just the options that there are."""
     shared = option_rows(program.root / "cli/options.h")
-    for task in ("rank", "audit", "deal", "sheet", "drill"):
-        source = program.root / f"cli/{task}.c"
+    for task in ("rank", "audit", "deal", "sheet", "drill", "progress"):
+        source = program.root / f"cli/{SOURCES.get(task, task)}.c"
         taken = option_rows(source)
         if "SHARED_OPTION_ROWS" in source.read_text():
             taken |= shared

@@ -1,0 +1,113 @@
+"""Sums of random histories are those that Python's statistics come to; a drawing
+is well-formed whatever a list is called; a history is only ever read."""
+import json
+import pathlib
+import random
+import statistics
+import tempfile
+import xml.etree.ElementTree as xml
+
+import screens
+from deals import compare
+
+STATUS_ANSWERED, STATUS_UNREAD, STATUS_OUTPUT = 0, 1, 3
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def random_history(sessions):
+    """Rounds, those of some sessions mixed as two drills at once mix them."""
+    lists = [screens.random_text(random.choice([20, 400])) for _ in range(2)] + ["<&\">]]>\x1b\x01"]
+    rounds = []
+    for number in range(sessions):
+        level, limit = random.choice([("beginner", 240), ("advanced", 120), (None, 77)])
+        of = {"format": 1, "time": f"2026-01-{number % 28 + 1:02}T00:00:00Z", "limit": limit,
+              "session": str(number), "list": random.choice(lists), "level": level,
+              "clock": random.choice(["real", "fixed"])}
+        rounds += [{**of, "round": turn, "seconds": random.choice([limit, random.uniform(0, 400)]),
+                    "passes": [{"cost": random.choice([None, 0, random.random()])}
+                               for _ in range(random.randrange(5))]}
+                   for turn in range(random.randint(1, 4))]
+    if random.random() < 0.5:
+        random.shuffle(rounds)
+    return rounds
+
+
+def sums(rounds, key):
+    """What is told of the rounds that share a key, in the order of the first."""
+    together = {}
+    for one in rounds:
+        together.setdefault(key(one), []).append(one)
+    for some in together.values():
+        costs = [step["cost"] for one in some for step in one["passes"] if step["cost"] is not None]
+        yield {"day": some[0]["time"][:10], "list": some[0]["list"],
+               "level": some[0]["level"], "limit": some[0]["limit"],
+               "sessions": len({one["session"] for one in some}), "rounds": len(some),
+               "seconds": statistics.median(one["seconds"] for one in some),
+               "within": sum(one["seconds"] <= one["limit"] for one in some) / len(some),
+               "cost": statistics.median(costs) if costs else None}
+
+
+def history_checks(program, folder, number):
+    rounds = random_history(random.choice([1, 2, 7, 90]))
+    path, drawing = folder / f"{number}.jsonl", folder / f"{number}.svg"
+    path.write_text("".join(json.dumps(one, ensure_ascii=random.random() < 0.5) + "\n"
+                            for one in rounds))
+    before = path.read_bytes()
+    done = program.run("progress", "--history", str(path), "--json")
+    answer, = program.objects(done.stdout)
+    yield f"history {number}: by list and level", compare(
+        answer["groups"], list(sums(rounds, lambda one: (one["list"], one["level"]))))
+    yield f"history {number}: by session", compare(
+        [{key: value for key, value in one.items() if key != "session"}
+         for one in answer["sessions"]], list(sums(rounds, lambda one: one["session"])))
+    yield f"history {number}: rounds", compare(
+        (answer["rounds"], answer["fixed"], done.returncode),
+        (len(rounds), sum(one["clock"] == "fixed" for one in rounds), STATUS_ANSWERED))
+    text = program.run("progress", "--history", str(path), "--sessions", "100", "--svg",
+                       str(drawing)).stdout.decode()
+    yield f"history {number}: the text fits", (
+        "" if screens.widest(text) <= 80 and "\x1b" not in text else text)
+    circles = list(xml.parse(drawing).getroot().iter(f"{SVG}circle"))
+    yield f"history {number}: a point for each session in both fields", compare(
+        len(circles), 2 * len(answer["sessions"]))
+    yield f"history {number}: it is only read", compare(path.read_bytes(), before)
+
+
+def drawing_checks(program, folder):
+    empty = folder / "empty.svg"
+    done = program.run("progress", "--svg", str(empty))
+    yield "no history yet", (
+        "" if done.returncode == STATUS_ANSWERED and b"nearhand drill" in done.stdout else f"{done}")
+    yield "a drawing of nothing is well-formed", compare(
+        xml.parse(empty).getroot().tag, f"{SVG}svg")
+    for path in ("/dev/full", "/proc/nothing/here.svg"):
+        done = program.run("progress", "--history", "../histories/practice.jsonl", "--svg", path)
+        yield f"a drawing that cannot be written, {path}", (
+            "" if done.returncode == STATUS_OUTPUT and b"could not be written" in done.stderr
+            else f"{done}")
+
+
+def odd_line_checks(program, folder):
+    good = (program.root / "tests/cli/histories/practice.jsonl").read_bytes().splitlines()[0]
+    odd = [b"\0", b"\xff\xfe", b"{}", good + b"x", good[:-1], good.replace(b"2026-01-05T", b"x"),
+           good.replace(b'"seconds":301.5', b'"seconds":-1'), b"[" * 5000, b"null",
+           good.replace(b'"cost":1.25', b'"cost":"1"'), good.replace(b'"limit":240', b'"limit":0'),
+           good.replace(b'"limit":240', b'"limit":1e300')]
+    path = folder / "odd.jsonl"
+    path.write_bytes(good + b"\n\n" + b"\n".join(odd) + b"\n" + good)
+    done = program.run("progress", "--history", str(path), "--json")
+    answers = program.objects(done.stdout)
+    yield "odd lines are told with their numbers", compare(
+        [one["line"] for one in answers[:-1]], list(range(3, 3 + len(odd))))
+    yield "and the others count", compare(
+        (answers[-1]["rounds"], answers[-1]["damaged"], done.returncode),
+        (2, len(odd), STATUS_UNREAD))
+
+
+def checks(program):
+    with tempfile.TemporaryDirectory() as name:
+        folder = pathlib.Path(name)
+        for number in range(12):
+            yield from history_checks(program, folder, number)
+        yield from drawing_checks(program, folder)
+        yield from odd_line_checks(program, folder)
