@@ -356,8 +356,8 @@ static void mine_out(const struct pass_answer *answer) {
     }
     char costs[32];
     cost_text(mine, &answer->choices[0], costs, sizeof costs);
-    text_add_format(&text, costs[0] == '\0' ? "; none is better.%s" : "; it costs %s tiles on average.",
-                    costs);
+    text_add_format(
+        &text, costs[0] == '\0' ? "; none is better.%s" : "; it costs %s tiles on average.", costs);
     bold_out(answer, &text);
     mine_kept_out(answer);
 }

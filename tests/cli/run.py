@@ -29,8 +29,7 @@ import terminal
 
 MODULES = {module.__name__: module
            for module in (golden, screens, answers, odd_input, finding, failures, terminal,
-                          batch, deals, sheets, faulty)}
-                         batch, deals, drills)}
+                          batch, deals, sheets, faulty, drills)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
