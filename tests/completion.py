@@ -34,6 +34,7 @@ CASES = {
     "a list as a word": ("nearhand audit trad\t", "nearhand audit traditional "),
     "a file of hands": ("nearhand rank --file even\t", "nearhand rank --file evening.txt "),
     "a format": ("nearhand rank --format ts\t", "nearhand rank --format tsv "),
+    "a level": ("nearhand drill --level adv\t", "nearhand drill --level advanced "),
     "an option of an added task": ("nearhand invented --ai\t", "nearhand invented --aim "),
     "a pattern of the list": ("nearhand invented --list jokers --aim Kit\t",
                               "nearhand invented --list jokers --aim Kittiwake "),

@@ -19,6 +19,7 @@ _nearhand_values() { # PROGRAM WORD TYPED LIST
     PATTERN) "$1" lists --names --list "$4" ;;
     WIND) printf '%s\n' E S W N ;;
     FORMAT) printf '%s\n' text json tsv ;;
+    LEVEL) printf '%s\n' beginner intermediate advanced ;;
     esac 2>/dev/null
 }
 

@@ -15,6 +15,8 @@ function __nearhand_value --argument-names program word typed list
             printf '%s\n' E S W N
         case FORMAT
             printf '%s\n' text json tsv
+        case LEVEL
+            printf '%s\n' beginner intermediate advanced
     end 2>/dev/null
 end
 

@@ -29,8 +29,22 @@ import screens
 import sheets
 import terminal
 
-           for module in (answers, batch, deals, drills, failures, faulty, finding, golden,
-                          odd_input, screens, sheets, terminal, passes, practice)}
+MODULES = {module.__name__: module for module in (
+    answers,
+    batch,
+    deals,
+    drills,
+    failures,
+    faulty,
+    finding,
+    golden,
+    odd_input,
+    passes,
+    practice,
+    screens,
+    sheets,
+    terminal,
+)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
