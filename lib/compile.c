@@ -8,7 +8,6 @@
  * free ones are added loses nothing. */
 #include "chance.h"
 #include "list.h"
-#include "locate.h"
 #include "match.h"
 #include "ways.h"
 
@@ -186,6 +185,7 @@ static bool run_fits(const struct compiler *compiler, int kind, int length) {
 static void add_plain(struct compiler *compiler, const struct draft_group *group,
                       struct products *out) {
     bool marked[NH_KINDS];
+    pool_work(compiler->pool, NH_KINDS + group->atom_count);
     mark_kinds(compiler, group, marked);
     bool runs = group->shape == SHAPE_CHOW || group->shape == SHAPE_RUN;
     int size = group->shape == SHAPE_SET ? 3 : group->shape;
@@ -293,6 +293,7 @@ static struct choice *list_choices(struct pool *pool, const struct products *pro
         return NULL;
     }
     *count = 0;
+    pool_work(pool, 16 * total);
     for (size_t i = 0; i < products->count; i++) {
         const struct product *product = &products->items[i];
         uint64_t targets = targets_of(pool, product);
@@ -668,9 +669,7 @@ static bool compile_variant(struct compiler *compiler, const struct draft_groups
 static void note_pattern(const struct draft *draft, const struct draft_pattern *pattern,
                          nh_mistakes *mistakes, const char *what) {
     const struct step path[] = {{"patterns", 0}, {NULL, (int)(pattern - draft->patterns)}};
-    struct place place = {0, 0};
-    if (mistakes->count < NH_MISTAKES_MAX)
-        place = locate_path(draft->json, draft->length, path, 2);
+    struct place place = mistakes_place(mistakes, draft->json, draft->length, path, 2);
     char text[NH_TEXT_MAX + 200];
     snprintf(text, sizeof text, "pattern \"%s\": %s", pattern->about.name, what);
     mistakes_add(mistakes, place.line, place.column, pattern->about.name, text);
@@ -682,6 +681,7 @@ static nh_status compile_pattern(struct compiler *compiler, struct list_pattern 
     struct pool *pool = compiler->pool;
     struct products products = {0};
     compiler->assignments = 0;
+    pool->all_work += pool->work;
     pool->work = 0;
     for (size_t v = 0; v < pattern->variant_count && fine(compiler); v++)
         variant_live[v] = compile_variant(compiler, &pattern->variants[v], &products);
@@ -689,7 +689,10 @@ static nh_status compile_pattern(struct compiler *compiler, struct list_pattern 
     out->about = pattern->about;
     out->first = (uint32_t)all->count;
     out->count = (uint32_t)products.count;
-    if (pool->status == NH_ERROR_LIMIT)
+    if (pool->all_work + pool->work > NH_LIST_WORK_MAX)
+        mistakes_add(mistakes, 0, 0, NULL,
+                     "the patterns together stand for more combinations than can be worked out");
+    else if (pool->status == NH_ERROR_LIMIT)
         note_pattern(compiler->draft, pattern, mistakes,
                      "it stands for more combinations than can be held: name fewer letters or "
                      "fewer choices");

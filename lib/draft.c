@@ -95,9 +95,8 @@ static void complain(struct list_reader *reader, const char *format, ...) {
     vsnprintf(text + at, sizeof text - at, format, arguments);
     va_end(arguments);
     int depth = reader->depth < STEPS_MAX ? reader->depth : STEPS_MAX;
-    struct place place = {0, 0};
-    if (reader->mistakes->count < NH_MISTAKES_MAX)
-        place = locate_path(reader->json, reader->length, reader->path, depth);
+    struct place place =
+        mistakes_place(reader->mistakes, reader->json, reader->length, reader->path, depth);
     mistakes_add(reader->mistakes, place.line, place.column,
                  reader->pattern >= 0 ? reader->pattern_name : NULL, text);
 }
@@ -1143,7 +1142,7 @@ bool draft_read(const char *json, size_t length, struct arena *arena, struct dra
     reader.pattern = -1;
     *draft = (struct draft){.json = reader.json, .length = reader.length, .hand = 14};
     if (reader.length > NH_LIST_BYTES_MAX) {
-        mistakes_add(mistakes, 0, 0, NULL, "the list is larger than 16 MiB");
+        mistakes_add(mistakes, 0, 0, NULL, "the list is larger than 4 MiB");
         return false;
     }
     cJSON *root = parse_list(&reader);

@@ -23,14 +23,16 @@ static bool reserve(struct pool *pool, void **items, size_t *capacity, size_t ne
     return false;
 }
 
-/* Counts work, so that a list of few words that stands for too much of it is
- * refused and does not keep its reader waiting. */
-static bool may_work(struct pool *pool, uint64_t amount) {
-    pool->work += amount;
-    if (pool->work > NH_WORK_MAX)
+bool pool_work(struct pool *pool, uint64_t steps) {
+    pool->work += steps;
+    if (pool->work > NH_WORK_MAX || pool->all_work + pool->work > NH_LIST_WORK_MAX)
         fail(pool, NH_ERROR_LIMIT);
     return pool->status == NH_OK;
 }
+
+/* Steps for a share that is sorted among others, and for a product. */
+#define STEPS_SHARE 16u
+#define STEPS_PRODUCT 16u
 
 static struct share *scratch_for(struct pool *pool, size_t count) {
     if (count > NH_VECTORS_MAX) {
@@ -264,7 +266,8 @@ static void add_every_pair(struct pool *pool, uint32_t a, uint32_t b) {
         return;
     }
     size_t count = (size_t)left->count * right->count;
-    struct share *sums = may_work(pool, count) ? scratch_for(pool, count) : NULL;
+    struct share *sums =
+        pool_work(pool, STEPS_SHARE * (uint64_t)count) ? scratch_for(pool, count) : NULL;
     if (sums == NULL)
         return;
     struct share *sum = sums;
@@ -309,7 +312,8 @@ static uint32_t unite(struct pool *pool, const uint64_t (*keys)[3], size_t count
     size_t total = 0;
     for (size_t i = 0; i < count; i++)
         total += pool->families[(uint32_t)keys[i][2]].count;
-    struct share *shares = may_work(pool, total) ? scratch_for(pool, total) : NULL;
+    struct share *shares =
+        pool_work(pool, STEPS_SHARE * (uint64_t)total) ? scratch_for(pool, total) : NULL;
     if (shares == NULL)
         return 0;
     size_t at = 0;
@@ -412,7 +416,7 @@ static void add_sum_of_two(struct pool *pool, const struct product *a, const str
 
 void products_add_sum(struct pool *pool, const struct products *a, const struct products *b,
                       struct products *out) {
-    for (size_t i = 0; i < a->count && may_work(pool, 16 * (uint64_t)b->count); i++)
+    for (size_t i = 0; i < a->count && pool_work(pool, STEPS_PRODUCT * (uint64_t)b->count); i++)
         for (size_t j = 0; j < b->count && pool->status == NH_OK; j++)
             add_sum_of_two(pool, &a->items[i], &b->items[j], out);
 }
@@ -466,7 +470,7 @@ static int key_compare(const void *a, const void *b) {
  * products than before. */
 static bool merge_part(struct pool *pool, struct products *products, int apart) {
     size_t count = products->count, kept = 0;
-    if (!may_work(pool, 16 * (uint64_t)count) ||
+    if (!pool_work(pool, STEPS_PRODUCT * (uint64_t)count) ||
         !reserve(pool, (void **)&pool->keys, &pool->key_capacity, count * 3, sizeof(uint64_t)))
         return false;
     uint64_t(*keys)[3] = (uint64_t(*)[3])pool->keys;

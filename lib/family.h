@@ -59,8 +59,9 @@ struct pool {
     size_t scratch_capacity;
     uint64_t *keys; /* scratch for sorting products */
     size_t key_capacity;
-    uint64_t work;    /* sums and merges done for the pattern at hand: NH_WORK_MAX */
-    nh_status status; /* NH_OK until memory is short or a limit is passed */
+    uint64_t work;     /* steps for the pattern at hand: NH_WORK_MAX */
+    uint64_t all_work; /* and for those before: NH_LIST_WORK_MAX */
+    nh_status status;  /* NH_OK until memory is short or a limit is passed */
 };
 
 /* Family 0 and 1 hold the empty share, of a suit and of the honours. */
@@ -68,6 +69,11 @@ enum { FAMILY_NO_SUIT = 0, FAMILY_NO_HONOURS = 1 };
 
 bool pool_init(struct pool *pool, const nh_allocator *allocator, const nh_tiles *set);
 void pool_free(struct pool *pool);
+
+/* Counts steps of work, each of some nanoseconds, so that a list of few words
+ * that stands for too much of it is refused and does not keep its reader
+ * waiting. False once there were too many, or the pool has failed before. */
+bool pool_work(struct pool *pool, uint64_t steps);
 
 /* All of the operations below do nothing useful once pool->status is not
  * NH_OK; callers look at it at the end. */

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#define NO_LINE UINT32_MAX /* stands behind all others, and is told as 0 */
+
 nh_mistakes *mistakes_new(const nh_allocator *allocator) {
     nh_mistakes *mistakes = memory_new(allocator, 1, sizeof *mistakes);
     if (mistakes != NULL)
@@ -15,7 +17,7 @@ void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const c
     if (mistakes->count > NH_MISTAKES_MAX)
         return;
     if (mistakes->count == NH_MISTAKES_MAX) {
-        line = UINT32_MAX;
+        line = NO_LINE;
         column = 0;
         pattern = NULL;
         text = "there are more mistakes than are told here";
@@ -34,6 +36,17 @@ void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const c
         return;
     }
     mistakes->items[mistakes->count++] = mistake;
+}
+
+/* Walks through a text of usual length for every mistake that is told. */
+#define WALKED_MOST (64u << 20)
+
+struct place mistakes_place(nh_mistakes *mistakes, const char *json, size_t length,
+                            const struct step *path, int depth) {
+    if (mistakes->count >= NH_MISTAKES_MAX || mistakes->walked > WALKED_MOST)
+        return (struct place){NO_LINE, 0};
+    mistakes->walked += length;
+    return locate_path(json, length, path, depth);
 }
 
 static bool stands_behind(const struct mistake *a, const struct mistake *b) {
@@ -58,7 +71,7 @@ nh_mistake nh_mistakes_at(const nh_mistakes *mistakes, size_t index) {
     if (mistakes == NULL || index >= mistakes->count)
         return (nh_mistake){0, 0, NULL, ""};
     const struct mistake *mistake = &mistakes->items[index];
-    uint32_t line = mistake->line == UINT32_MAX ? 0 : mistake->line;
+    uint32_t line = mistake->line == NO_LINE ? 0 : mistake->line;
     return (nh_mistake){line, mistake->column, mistake->pattern, mistake->text};
 }
 

@@ -2,6 +2,7 @@
 #ifndef NH_MISTAKES_H
 #define NH_MISTAKES_H
 
+#include "locate.h"
 #include "memory.h"
 #include "nearhand.h"
 
@@ -16,6 +17,7 @@ struct nh_mistakes {
     struct mistake *items;
     size_t count, capacity;
     bool memory_short; /* a mistake could not be noted */
+    size_t walked;     /* bytes of text, to find places */
 };
 
 nh_mistakes *mistakes_new(const nh_allocator *allocator);
@@ -23,6 +25,11 @@ nh_mistakes *mistakes_new(const nh_allocator *allocator);
 /* Notes a mistake; past NH_MISTAKES_MAX only that there are more. */
 void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const char *pattern,
                   const char *text);
+
+/* The place of the mistake that comes next: see locate_path. None where it would
+ * not be told, or once many mistakes of a long text have taken long enough. */
+struct place mistakes_place(nh_mistakes *mistakes, const char *json, size_t length,
+                            const struct step *path, int depth);
 
 /* The mistakes in the order of the text, stable where lines are equal. */
 void mistakes_sort(nh_mistakes *mistakes);

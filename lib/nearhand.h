@@ -198,20 +198,21 @@ typedef struct nh_mistakes nh_mistakes;
 
 /* Limits of a list; past any of them loading fails with a mistake that names
  * the limit. */
-#define NH_LIST_BYTES_MAX (16u << 20) /* size of the JSON text */
-#define NH_PATTERNS_MAX 4096u         /* patterns in a list */
-#define NH_VARIANTS_MAX 256u          /* variants of a pattern */
-#define NH_GROUPS_MAX 64u             /* groups in one array of groups */
-#define NH_NESTING_MAX 8u             /* one_of inside one_of */
-#define NH_ALTERNATIVES_MAX 256u      /* alternatives of one group */
-#define NH_TIMES_MAX 24u              /* times of a group */
-#define NH_CHOICES_MAX 20000u         /* different choices of a group that is distinct */
-#define NH_TEXT_MAX 400u              /* bytes of a title, a name, a note ... */
-#define NH_ASSIGNMENTS_MAX 1000000u   /* ways to give ranks and suits to the letters of a pattern */
-#define NH_PRODUCTS_MAX 400000u       /* products of suit families of a pattern (while compiling) */
-#define NH_VECTORS_MAX 4000000u       /* suit parts of a list (while compiling) */
-#define NH_WORK_MAX 20000000u         /* sums of parts made for a pattern (while compiling) */
-#define NH_MISTAKES_MAX 100u          /* mistakes reported together */
+#define NH_LIST_BYTES_MAX (4u << 20) /* size of the JSON text */
+#define NH_PATTERNS_MAX 4096u        /* patterns in a list */
+#define NH_VARIANTS_MAX 256u         /* variants of a pattern */
+#define NH_GROUPS_MAX 64u            /* groups in one array of groups */
+#define NH_NESTING_MAX 8u            /* one_of inside one_of */
+#define NH_ALTERNATIVES_MAX 256u     /* alternatives of one group */
+#define NH_TIMES_MAX 24u             /* times of a group */
+#define NH_CHOICES_MAX 20000u        /* different choices of a group that is distinct */
+#define NH_TEXT_MAX 400u             /* bytes of a title, a name, a note ... */
+#define NH_ASSIGNMENTS_MAX 1000000u  /* ways to give ranks and suits to the letters of a pattern */
+#define NH_PRODUCTS_MAX 400000u      /* products of suit families of a pattern (while compiling) */
+#define NH_VECTORS_MAX 4000000u      /* suit parts of a list (while compiling) */
+#define NH_WORK_MAX 100000000u       /* steps of work for a pattern (while compiling) */
+#define NH_LIST_WORK_MAX 300000000u  /* steps of work for a list (while compiling) */
+#define NH_MISTAKES_MAX 100u         /* mistakes reported together */
 
 /* Reads a pattern list from `length` bytes of JSON (nh_list_read) or from a
  * file (nh_list_load). On success `*list` owns everything and is freed with

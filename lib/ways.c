@@ -185,8 +185,6 @@ static void compare_families(const nh_list *list, uint32_t a, uint32_t b, bool *
                              bool *differing) {
     const struct family *x = &list->families[a], *y = &list->families[b];
     *common = *differing = false;
-    if (x->size != y->size)
-        return;
     for (uint32_t i = 0; i < x->count; i++) {
         uint32_t own_first, first;
         const struct share *share = &list->shares[x->first + i];
@@ -200,15 +198,16 @@ static void compare_families(const nh_list *list, uint32_t a, uint32_t b, bool *
     }
 }
 
-static bool products_differ(const nh_list *list, const struct product *a, const struct product *b) {
-    for (int part = 0; part < PARTS; part++)
-        if (list->families[a->family[part]].size != list->families[b->family[part]].size)
-            return false;
+/* Of two products with the same sizes. `*looked` counts shares looked up. */
+static bool products_differ(const nh_list *list, const struct product *a, const struct product *b,
+                            uint64_t *looked) {
     bool any = false;
     for (int part = 0; part < PARTS; part++) {
         bool common = true, differing = false;
-        if (a->family[part] != b->family[part])
+        if (a->family[part] != b->family[part]) {
             compare_families(list, a->family[part], b->family[part], &common, &differing);
+            *looked += list->families[a->family[part]].count;
+        }
         if (!common)
             return false;
         any |= differing;
@@ -228,12 +227,13 @@ static int sized_compare(const void *a, const void *b) {
     return x->product < y->product ? -1 : x->product > y->product;
 }
 
-/* Past so many products of the same sizes they are taken to overlap, which is
- * slower and never wrong. */
+/* Past so many products of the same sizes, and so many shares looked up for a
+ * list, products are taken to overlap, which is slower and never wrong. */
 #define NEIGHBOURS_MAX 256
+#define LOOKED_MAX 2000000u
 
 static bool has_overlaps(const nh_list *list, const struct list_pattern *pattern,
-                         struct sized *sized) {
+                         struct sized *sized, uint64_t *looked) {
     for (uint32_t i = 0; i < pattern->count; i++) {
         sized[i] = (struct sized){0, pattern->first + i};
         for (int part = 0; part < PARTS; part++)
@@ -243,8 +243,9 @@ static bool has_overlaps(const nh_list *list, const struct list_pattern *pattern
     qsort(sized, pattern->count, sizeof *sized, sized_compare);
     for (uint32_t i = 0; i < pattern->count; i++) {
         for (uint32_t j = i + 1; j < pattern->count && sized[j].sizes == sized[i].sizes; j++) {
-            if (j - i > NEIGHBOURS_MAX || products_differ(list, &list->products[sized[i].product],
-                                                          &list->products[sized[j].product]))
+            if (j - i > NEIGHBOURS_MAX || *looked > LOOKED_MAX ||
+                products_differ(list, &list->products[sized[i].product],
+                                &list->products[sized[j].product], looked))
                 return true;
         }
     }
@@ -257,8 +258,9 @@ bool find_overlaps(nh_list *list) {
     struct sized *sized = memory_new(&list->allocator, list->product_count, sizeof *sized);
     if (sized == NULL)
         return false;
+    uint64_t looked = 0;
     for (size_t p = 0; p < list->pattern_count; p++)
-        list->patterns[p].overlaps = has_overlaps(list, &list->patterns[p], sized);
+        list->patterns[p].overlaps = has_overlaps(list, &list->patterns[p], sized, &looked);
     memory_release(&list->allocator, sized);
     return true;
 }

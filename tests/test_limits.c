@@ -1,0 +1,499 @@
+/* Every limit of a list at its edge and one past it, and lists that are made to
+ * take long or much memory: they are refused with words that say why, within
+ * bounds of memory. Texts are written with ' for ", as in api.h. */
+#define _POSIX_C_SOURCE 200809L
+#include "api.h"
+
+#include <stdarg.h>
+#include <sys/resource.h>
+
+#define MEMORY_MAX (256L << 10) /* kilobytes of a process that is given a hostile list */
+
+/* ------------------------------------------------------------- texts --- */
+
+struct text {
+    char *bytes;
+    size_t length, capacity;
+};
+
+__attribute__((format(printf, 2, 3))) static void add(struct text *text, const char *format, ...) {
+    va_list arguments;
+    char piece[1024];
+    va_start(arguments, format);
+    int length = vsnprintf(piece, sizeof piece, format, arguments);
+    va_end(arguments);
+    ck_assert(length >= 0 && (size_t)length < sizeof piece);
+    if (text->length + (size_t)length > text->capacity) {
+        text->capacity = 2 * (text->length + sizeof piece);
+        text->bytes = realloc(text->bytes, text->capacity);
+        ck_assert_ptr_nonnull(text->bytes);
+    }
+    for (int i = 0; i < length; i++)
+        text->bytes[text->length++] = (char)(piece[i] == '\'' ? '"' : piece[i]);
+}
+
+/* The same words so many times, with commas between. */
+static void repeat(struct text *text, const char *words, int times) {
+    for (int i = 0; i < times; i++)
+        add(text, "%s%s", i == 0 ? "" : ",", words);
+}
+
+static void open_list(struct text *text, int hand) {
+    *text = (struct text){0};
+    add(text,
+        "{'format':1,'title':'Rip Current List','hand':%d,'tiles':{'flowers':8,'jokers':8},"
+        "'patterns':[",
+        hand);
+}
+
+static void close_list(struct text *text) {
+    add(text, "]}");
+}
+
+/* Reads and frees a text. It is taken, with `words` NULL, or one of the mistakes
+ * has the words. */
+static void assert_read(struct text *text, const char *words) {
+    nh_list *list = NULL;
+    nh_mistakes *mistakes = NULL;
+    nh_status status = nh_list_read(text->bytes, text->length, NULL, &list, &mistakes);
+    bool told = words == NULL;
+    for (size_t i = 0; i < nh_mistakes_count(mistakes); i++)
+        told |= words != NULL && strstr(nh_mistakes_at(mistakes, i).text, words) != NULL;
+    ck_assert_msg(status == (words == NULL ? NH_OK : NH_ERROR_LIST), "%s: %s, %s",
+                  words == NULL ? "it must be taken" : words, nh_status_text(status),
+                  nh_mistakes_at(mistakes, 0).text);
+    ck_assert_msg(told, "nothing says \"%s\", but: %s", words, nh_mistakes_at(mistakes, 0).text);
+    nh_mistakes_free(mistakes);
+    nh_list_free(list);
+    free(text->bytes);
+}
+
+/* A list of one pattern with these groups. */
+__attribute__((format(printf, 3, 4))) static void assert_groups(int hand, const char *words,
+                                                                const char *format, ...) {
+    char groups[900];
+    struct text text;
+    va_list arguments;
+    va_start(arguments, format);
+    int length = vsnprintf(groups, sizeof groups, format, arguments);
+    va_end(arguments);
+    ck_assert(length >= 0 && (size_t)length < sizeof groups);
+    open_list(&text, hand);
+    add(&text, "{'name':'a','groups':[%s]}", groups);
+    close_list(&text);
+    assert_read(&text, words);
+}
+
+/* ------------------------------------------------------------- edges --- */
+
+static struct text padded_list(size_t length) {
+    struct text text;
+    open_list(&text, 2);
+    add(&text, "{'name':'a','groups':[{'pair':'any'}]}");
+    close_list(&text);
+    text.bytes = realloc(text.bytes, length);
+    ck_assert_ptr_nonnull(text.bytes);
+    memset(text.bytes + text.length, ' ', length - text.length);
+    text.length = length;
+    return text;
+}
+
+START_TEST(bytes_of_a_list) {
+    static const size_t lengths[] = {NH_LIST_BYTES_MAX, NH_LIST_BYTES_MAX + 1};
+    static const char *const words[] = {NULL, "larger than 4 MiB"};
+    for (int past = 0; past < 2; past++) {
+        char path[] = "/tmp/nearhand-test-XXXXXX";
+        struct text text = padded_list(lengths[past]);
+        int file = mkstemp(path);
+        nh_list *list;
+        ck_assert_int_ge(file, 0);
+        ck_assert_int_eq(write(file, text.bytes, text.length), (ssize_t)text.length);
+        ck_assert_int_eq(close(file), 0);
+        ck_assert_int_eq(nh_list_load(path, NULL, &list, NULL), past ? NH_ERROR_LIST : NH_OK);
+        nh_list_free(list);
+        ck_assert_int_eq(unlink(path), 0);
+        assert_read(&text, words[past]);
+    }
+}
+END_TEST
+
+START_TEST(patterns_of_a_list) {
+    static const char *const words[] = {NULL, "array of 1 to 4096 patterns"};
+    for (unsigned past = 0; past < 2; past++) {
+        struct text text;
+        open_list(&text, 2);
+        for (unsigned i = 0; i < NH_PATTERNS_MAX + past; i++)
+            add(&text, "%s{'name':'%u','groups':[{'pair':'east'}]}", i == 0 ? "" : ",", i);
+        close_list(&text);
+        assert_read(&text, words[past]);
+    }
+}
+END_TEST
+
+START_TEST(variants_of_a_pattern) {
+    static const char *const words[] = {NULL, "array of 1 to 256 arrays"};
+    for (int past = 0; past < 2; past++) {
+        struct text text;
+        open_list(&text, 2);
+        add(&text, "{'name':'a','variants':[");
+        repeat(&text, "[{'pair':'east'}]", (int)NH_VARIANTS_MAX + past);
+        add(&text, "]}");
+        close_list(&text);
+        assert_read(&text, words[past]);
+    }
+}
+END_TEST
+
+/* So many groups never fit a hand, but only one more is told to be too many. */
+START_TEST(groups_of_an_array) {
+    static const char *const words[] = {"size does not fit", "array of 1 to 64 groups"};
+    for (int past = 0; past < 2; past++) {
+        struct text text;
+        open_list(&text, 14);
+        add(&text, "{'name':'a','groups':[");
+        repeat(&text, "{'single':'east'}", (int)NH_GROUPS_MAX + past);
+        add(&text, "]}");
+        close_list(&text);
+        assert_read(&text, words[past]);
+    }
+}
+END_TEST
+
+START_TEST(alternatives_of_a_group) {
+    static const char *const tiles[] = {NULL, "1 to 256 tiles"};
+    static const char *const groups[] = {NULL, "1 to 256 alternatives"};
+    for (int past = 0; past < 2; past++) {
+        struct text of_tiles, of_groups;
+        open_list(&of_tiles, 2);
+        add(&of_tiles, "{'name':'a','groups':[{'suit':'bam','pair':[");
+        repeat(&of_tiles, "1", (int)NH_ALTERNATIVES_MAX + past);
+        add(&of_tiles, "]}]}");
+        close_list(&of_tiles);
+        assert_read(&of_tiles, tiles[past]);
+        open_list(&of_groups, 2);
+        add(&of_groups, "{'name':'a','groups':[{'one_of':[");
+        repeat(&of_groups, "{'pair':'red'}", (int)NH_ALTERNATIVES_MAX + past);
+        add(&of_groups, "]}]}");
+        close_list(&of_groups);
+        assert_read(&of_groups, groups[past]);
+    }
+}
+END_TEST
+
+static void nest(struct text *text, int depth) {
+    for (int i = 0; i < depth; i++)
+        add(text, "{'one_of':[");
+    add(text, "{'pair':'any'}");
+    for (int i = 0; i < depth; i++)
+        add(text, "]}");
+}
+
+START_TEST(nesting_of_alternatives) {
+    static const char *const words[] = {NULL, "nested more than 8 deep"};
+    for (int past = 0; past < 2; past++) {
+        struct text text;
+        open_list(&text, 2);
+        add(&text, "{'name':'a','groups':[");
+        nest(&text, (int)NH_NESTING_MAX + past);
+        add(&text, "]}");
+        close_list(&text);
+        assert_read(&text, words[past]);
+    }
+}
+END_TEST
+
+START_TEST(times_of_a_group) {
+    assert_groups(NH_HAND_MAX, NULL, "{'single':'honour','times':%d}", NH_HAND_MAX);
+    assert_groups(NH_HAND_MAX, "the size does not fit: 24 tiles", "{'single':'any','times':24}");
+    assert_groups(NH_HAND_MAX, "from 1 to 24", "{'single':'any','times':25}");
+}
+END_TEST
+
+START_TEST(tiles_of_a_hand_and_a_target) {
+    nh_list *list = read_list("{'format':1,'title':'a','hand':18,'patterns':[{'name':'a',"
+                              "'groups':[{'kong':'any','times':6}]}]}");
+    ck_assert_int_eq(nh_list_hand_size(list), NH_HAND_MAX);
+    ck_assert_int_eq(nh_list_hand_most(list), NH_TARGET_MAX);
+    nh_list_free(list);
+    assert_groups(NH_HAND_MAX + 1, "from 2 to 18", "{'single':'any','times':19}");
+    assert_groups(NH_HAND_MAX, "more than 24 tiles", "{'kong':'any','times':6},{'single':'any'}");
+}
+END_TEST
+
+/* The text `key` of the list or of its pattern is so long. */
+static struct text list_with_text(const char *key, bool of_pattern, size_t length) {
+    struct text text = {0};
+    bool title = strcmp(key, "title") == 0, name = strcmp(key, "name") == 0;
+    char words[NH_TEXT_MAX + 8];
+    memset(words, 'x', length);
+    words[length] = '\0';
+    add(&text, "{'format':1,'title':'%s','hand':2,", title ? words : "a");
+    if (!of_pattern && !title)
+        add(&text, "'%s':'%s',", key, words);
+    add(&text, "'patterns':[{'name':'%s',", name ? words : "a");
+    if (of_pattern && !name)
+        add(&text, "'%s':'%s',", key, words);
+    add(&text, "'groups':[{'pair':'any'}]}]}");
+    return text;
+}
+
+START_TEST(lengths_of_texts) {
+    static const char *const keys[] = {"title",   "edition", "note", "name",
+                                       "section", "ref",     "note"};
+    for (int i = 0; i < 7; i++) {
+        struct text text = list_with_text(keys[i], i >= 3, NH_TEXT_MAX);
+        assert_read(&text, NULL);
+        text = list_with_text(keys[i], i >= 3, NH_TEXT_MAX + 1);
+        assert_read(&text, "is longer than 400 bytes");
+    }
+}
+END_TEST
+
+START_TEST(rounds_and_steps_of_passing) {
+    for (unsigned past = 0; past < 3; past++) {
+        struct text text = {0};
+        unsigned rounds = NH_CHARLESTON_ROUNDS_MAX + (past == 1);
+        add(&text, "{'format':1,'title':'a','hand':2,'charleston':{'rounds':[");
+        for (unsigned i = 0; i < rounds; i++) {
+            add(&text, i == 0 ? "[" : ",[");
+            repeat(&text, "'left'", (int)NH_CHARLESTON_STEPS_MAX + (past == 2));
+            add(&text, "]");
+        }
+        add(&text, "]},'patterns':[{'name':'a','groups':[{'pair':'any'}]}]}");
+        assert_read(&text, past == 0 ? NULL : "at most 8 rounds, each an array of at most 8");
+    }
+}
+END_TEST
+
+START_TEST(mistakes_of_a_report) {
+    for (unsigned past = 0; past < 2; past++) {
+        struct text text;
+        nh_list *list;
+        nh_mistakes *mistakes;
+        open_list(&text, 2);
+        for (unsigned i = 0; i < NH_MISTAKES_MAX + past; i++)
+            add(&text, "%s{'name':'%u','groups':[{'pair':0}]}", i == 0 ? "" : ",\n", i);
+        close_list(&text);
+        ck_assert_int_eq(nh_list_read(text.bytes, text.length, NULL, &list, &mistakes),
+                         NH_ERROR_LIST);
+        ck_assert_uint_eq(nh_mistakes_count(mistakes), NH_MISTAKES_MAX + past);
+        nh_mistake last = nh_mistakes_at(mistakes, NH_MISTAKES_MAX - 1 + past);
+        ck_assert_uint_eq(last.line, past ? 0 : NH_MISTAKES_MAX);
+        ck_assert_int_eq(strstr(last.text, "more mistakes") != NULL, past);
+        nh_mistakes_free(mistakes);
+        free(text.bytes);
+    }
+}
+END_TEST
+
+/* ------------------------------------------------- edges of the work --- */
+
+#define MORE "more combinations than can be held: name fewer"
+#define TOGETHER "the patterns together stand for more combinations than can be"
+
+/* Nine letters take 986,409 values in turn, and with a suit three times as many.
+ * The last one leads nowhere. */
+START_TEST(assignments_of_letters) {
+    static const char groups[] =
+        "{'single':'a','suit':'%s'},{'single':'b','suit':'%s'},{'single':'c','suit':'%s'},"
+        "{'single':'d','suit':'%s'},{'single':'e','suit':'%s'},{'single':'f','suit':'%s'},"
+        "{'single':'g','suit':'%s'},{'single':'h','suit':'%s'},{'single':'i+9','suit':'%s'}";
+    static const char *const suits[] = {"bam", "x"}, *const words[] = {"no target", MORE};
+    for (int past = 0; past < 2; past++) {
+        const char *s = suits[past];
+        struct text text;
+        open_list(&text, 9);
+        add(&text, "{'name':'a','groups':[");
+        add(&text, groups, s, s, s, s, s, s, s, s, s);
+        add(&text, "]}");
+        close_list(&text);
+        assert_read(&text, words[past]);
+    }
+}
+END_TEST
+
+/* Two of 34 choices, and two of some hundred thousand. */
+START_TEST(choices_that_are_distinct) {
+    assert_groups(4, NULL, "{'pair':'any','times':2,'distinct':true}");
+    assert_groups(12, MORE, "{'one_of':[[{'single':'any','times':6}]],'times':2,'distinct':true}");
+}
+END_TEST
+
+START_TEST(shares_and_sums) {
+    assert_groups(14, NULL, "{'single':'any','times':14}");
+    assert_groups(18, MORE, "{'single':'any','times':9},{'single':'suited','times':9}");
+}
+END_TEST
+
+/* So many patterns, each with this text for groups. */
+static struct text same_patterns(int patterns, const char *groups) {
+    struct text text;
+    open_list(&text, 14);
+    for (int i = 0; i < patterns; i++)
+        add(&text, "%s{'name':'%d','groups':[%s]}", i == 0 ? "" : ",", i, groups);
+    close_list(&text);
+    return text;
+}
+
+START_TEST(products_of_a_list) {
+    static const char groups[] = "{'pung':'any','times':4},{'pair':'any'}";
+    struct text few = same_patterns(100, groups), many = same_patterns(1000, groups);
+    assert_read(&few, NULL);
+    assert_read(&many, TOGETHER " held");
+}
+END_TEST
+
+START_TEST(work_for_a_list) {
+    static const char groups[] = "{'pung':'a','suit':'x'},{'pung':'b','suit':'y'},"
+                                 "{'pung':'c','suit':'z'},{'pung':'d','suit':'x'},"
+                                 "{'pair':'e','suit':'y'}";
+    struct text one = same_patterns(1, groups), many = same_patterns(100, groups);
+    assert_read(&one, NULL);
+    assert_read(&many, TOGETHER " worked out");
+}
+END_TEST
+
+/* ----------------------------------------------------------- hostile --- */
+
+#ifndef __has_feature
+#define __has_feature(name) 0
+#endif
+
+/* Sanitizers take memory of their own. */
+static void assert_little_memory(void) {
+#if !defined(__SANITIZE_ADDRESS__) && !__has_feature(address_sanitizer)
+    struct rusage usage;
+    ck_assert_int_eq(getrusage(RUSAGE_SELF, &usage), 0);
+    ck_assert_int_lt(usage.ru_maxrss, MEMORY_MAX);
+#endif
+}
+
+START_TEST(texts_that_hold_many_values) {
+    static const char *const values[] = {"0,", "[],", "{},"};
+    for (int i = 0; i < 3; i++) {
+        struct text text = {0};
+        add(&text, "[");
+        while (text.length + 4 < NH_LIST_BYTES_MAX)
+            add(&text, "%s", values[i]);
+        add(&text, "0]");
+        assert_read(&text, "must be a JSON object");
+    }
+    assert_little_memory();
+}
+END_TEST
+
+START_TEST(a_hundred_thousand_patterns) {
+    struct text text;
+    open_list(&text, 2);
+    repeat(&text, "{'name':'a','groups':[{}]}", 100000);
+    close_list(&text);
+    assert_read(&text, "array of 1 to 4096 patterns");
+    assert_little_memory();
+}
+END_TEST
+
+START_TEST(a_hundred_thousand_keys) {
+    struct text text = {0};
+    add(&text, "{'format':1");
+    for (int i = 0; i < 100000; i++)
+        add(&text, ",'key%d':{'a':[]}", i);
+    add(&text, "}");
+    assert_read(&text, "unknown key \"key0\"");
+    assert_little_memory();
+}
+END_TEST
+
+START_TEST(nesting_without_end) {
+    struct text brackets = {0}, groups;
+    for (int i = 0; i < 10000; i++)
+        add(&brackets, "[");
+    for (int i = 0; i < 10000; i++)
+        add(&brackets, "]");
+    assert_read(&brackets, "cannot be read here");
+    open_list(&groups, 2);
+    add(&groups, "{'name':'a','groups':[");
+    nest(&groups, 10000);
+    add(&groups, "]}");
+    close_list(&groups);
+    assert_read(&groups, "cannot be read here");
+    open_list(&groups, 2);
+    add(&groups, "{'name':'a','groups':[");
+    nest(&groups, 400);
+    add(&groups, "]}");
+    close_list(&groups);
+    assert_read(&groups, "nested more than 8 deep");
+    assert_little_memory();
+}
+END_TEST
+
+/* The mistakes stand behind a long text, through which each would be looked for
+ * anew: places are told while that is soon done. */
+START_TEST(mistakes_behind_a_long_text) {
+    struct text text;
+    nh_list *list;
+    nh_mistakes *mistakes;
+    open_list(&text, 2);
+    add(&text, "{'name':'");
+    while (text.length < NH_LIST_BYTES_MAX - 10000)
+        add(&text, "%100s", "x");
+    add(&text, "'}");
+    for (unsigned i = 0; i < NH_MISTAKES_MAX; i++)
+        add(&text, ",\n{'name':'%u','groups':[{'pair':0}]}", i);
+    close_list(&text);
+    ck_assert_int_eq(nh_list_read(text.bytes, text.length, NULL, &list, &mistakes), NH_ERROR_LIST);
+    ck_assert_uint_eq(nh_mistakes_count(mistakes), NH_MISTAKES_MAX + 1);
+    ck_assert_uint_eq(nh_mistakes_at(mistakes, 10).line, 10);
+    ck_assert_uint_eq(nh_mistakes_at(mistakes, NH_MISTAKES_MAX - 1).line, 0);
+    nh_mistakes_free(mistakes);
+    free(text.bytes);
+    assert_little_memory();
+}
+END_TEST
+
+/* Each way to give the letters values looks through alternatives that all lead
+ * nowhere. */
+START_TEST(letters_and_empty_alternatives) {
+    struct text text;
+    open_list(&text, 14);
+    add(&text, "{'name':'a','groups':[");
+    for (char letter = 'a'; letter <= 'i'; letter++)
+        add(&text, "{'single':'%c','suit':'any'},", letter);
+    for (int i = 0; i < 5; i++) {
+        add(&text, "%s{'one_of':[{'single':'any'},", i == 0 ? "" : ",");
+        repeat(&text, "{'single':['i+90'],'suit':'bam'}", (int)NH_ALTERNATIVES_MAX - 1);
+        add(&text, "]}");
+    }
+    add(&text, "]}");
+    close_list(&text);
+    assert_read(&text, MORE);
+    assert_little_memory();
+}
+END_TEST
+
+START_TEST(times_and_ranges_that_multiply) {
+    static const char *const groups[] = {
+        "{'single':['a','b+1','c-1','10-d'],'suit':'any','times':14}",
+        "{'one_of':[{'pung':'any'},{'single':'any','times':3},[{'pair':'any'},{'single':'any'}]],"
+        "'times':4},{'pair':'any'}",
+        "{'single':['a','b','c','d','e'],'suit':'any','times':14}",
+        "{'one_of':[[{'single':'any','times':7}]],'times':2,'distinct':true}",
+    };
+    for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
+        assert_groups(14, MORE, "%s", groups[i]);
+    assert_little_memory();
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("limits");
+    ADD_TESTS(suite, "edges", bytes_of_a_list, patterns_of_a_list, variants_of_a_pattern,
+              groups_of_an_array, alternatives_of_a_group, nesting_of_alternatives,
+              times_of_a_group, tiles_of_a_hand_and_a_target, lengths_of_texts,
+              rounds_and_steps_of_passing, mistakes_of_a_report);
+    ADD_TESTS(suite, "work", assignments_of_letters, choices_that_are_distinct, shares_and_sums,
+              products_of_a_list, work_for_a_list);
+    ADD_TESTS(suite, "hostile", texts_that_hold_many_values, a_hundred_thousand_patterns,
+              a_hundred_thousand_keys, nesting_without_end, mistakes_behind_a_long_text,
+              letters_and_empty_alternatives, times_and_ranges_that_multiply);
+    return run_suite(suite);
+}
