@@ -100,9 +100,9 @@ def table_faults(text):
 def hostile_list(path, source):
     data = json.loads(source.read_text())
     data["title"] = HOSTILE[0]
-    for pattern in data["patterns"]:
+    for number, pattern in enumerate(data["patterns"]):
         for key in ("name", "section", "ref"):
-            pattern[key] = "".join(random.sample(HOSTILE, 3))
+            pattern[key] = "".join(random.sample(HOSTILE, 3)) + str(number)  # no two alike
     path.write_text(json.dumps(data))
 
 
