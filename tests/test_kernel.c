@@ -34,7 +34,7 @@ START_TEST(test_words) {
     uint64_t bits[WORDS], hard[WORDS];
     uint32_t found[WORDS + 1], expected[WORDS + 1];
     for (int round = 0; round < 2000; round++) {
-        size_t count = random_word() % (WORDS + 1);
+        size_t count = (size_t)(random_word() % (WORDS + 1));
         for (size_t i = 0; i < count; i++) {
             bits[i] = sparse_word(3) & WORD_BITS;
             hard[i] = bits[i] & random_word();
@@ -105,11 +105,12 @@ START_TEST(test_products) {
     rows.many = false;
     for (int round = 0; round < 2000; round++) {
         unsigned families = 1 + (unsigned)(random_word() % FAMILIES);
-        size_t count = 1 + random_word() % (PRODUCTS - LANES);
+        size_t count = 1 + (size_t)(random_word() % (PRODUCTS - LANES));
         make_products(&products, count, families);
         for (int part = 0; part < PARTS; part++) {
             rows.row[part] = memory[part];
             rows.pages[part] = (families + 255) / 256;
+            rows.stride[part] = (families + 15) / 16 * 16;
             for (size_t i = 0; i < sizeof memory[part]; i++)
                 memory[part][i] = random_near();
         }
