@@ -21,10 +21,11 @@ import odd_input
 import program
 import screens
 import terminal
+import waiting
 
 MODULES = {module.__name__: module
            for module in (golden, screens, answers, odd_input, finding, failures, terminal,
-                         batch)}
+                         batch, waiting)}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
 
