@@ -31,7 +31,7 @@ struct lanes {
 /* The distances of all families in each part, by family number. Up to
  * KERNEL_JOKERS jokers: row[part] has one byte for each, as said above, and at
  * least 256 bytes behind the last may be read. For more jokers (`many`) there
- * are jokers + 1 rows of plain distances, `stride[part]` bytes each. */
+ * are jokers + 1 rows of plain distances. A row has `stride[part]` bytes. */
 struct near_rows {
     const uint8_t *row[PARTS];
     uint32_t pages[PARTS]; /* numbers of families / 256, rounded up */
@@ -94,6 +94,33 @@ unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *r
 /* Kernels by number, from 0, the portable ones, on; NULL past the last. Those
  * that the processor cannot run are left out. */
 const struct kernels *kernels_at(int index);
+
+/* ------------------------------------- between the files of the kernels --- */
+
+#if defined(__x86_64__) && defined(__GNUC__)
+#define KERNELS_X86 1
+#elif defined(__aarch64__) && defined(__GNUC__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
+#define KERNELS_NEON 1
+#endif
+
+/* The kernels for wider vectors that this processor runs, from 0 on. */
+const struct kernels *kernels_of_processor(int index);
+
+/* The portable kernels, for what the others leave to them. */
+int most_common_portable(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
+                         uint64_t dead);
+size_t find_common_portable(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
+                            uint64_t dead, int common, uint32_t *found);
+void least_lacking_portable(const uint64_t *bits, const uint64_t *hard, size_t count, uint64_t have,
+                            uint64_t dead, unsigned size, uint8_t least[KERNEL_JOKERS + 1]);
+size_t find_lacking_portable(const uint64_t *bits, const uint64_t *hard, size_t count,
+                             uint64_t have, uint64_t dead, unsigned size, unsigned jokers,
+                             unsigned farthest, uint32_t *found);
+unsigned least_away_portable(const struct lanes *lanes, size_t first, size_t count,
+                             const struct near_rows *rows, unsigned jokers);
+size_t find_away_portable(const struct lanes *lanes, size_t first, size_t count,
+                          const struct near_rows *rows, unsigned jokers, unsigned away,
+                          uint32_t *found);
 
 /* How many tiles: the number of bits of a word. */
 static inline unsigned bit_count(uint64_t bits) {

@@ -21,19 +21,18 @@ struct ref_list {
 
 /* ------------------------------------------------------- whole numbers --- */
 
-__extension__ typedef unsigned __int128 wide;
-
 nh_natural reference_number(unsigned long long value) {
     nh_natural number = {{value, 0, 0}};
     return number;
 }
 
 nh_natural reference_add(nh_natural a, nh_natural b) {
-    wide carry = 0;
+    uint64_t carry = 0;
     for (int i = 0; i < 3; i++) {
-        carry += (wide)a.limb[i] + b.limb[i];
-        a.limb[i] = (uint64_t)carry;
-        carry >>= 64;
+        const uint64_t sum = a.limb[i] + b.limb[i];
+        const bool over = sum < b.limb[i] || sum + carry < sum;
+        a.limb[i] = sum + carry;
+        carry = over;
     }
     return a;
 }
@@ -45,17 +44,26 @@ nh_natural reference_subtract(nh_natural a, nh_natural b) {
     return reference_add(a, reference_add(b, reference_number(1)));
 }
 
+/* Digit `i` of six to the base 2^32. */
+static uint64_t digit(const nh_natural *number, int i) {
+    return number->limb[i / 2] >> (i % 2 * 32) & UINT32_MAX;
+}
+
 nh_natural reference_multiply(nh_natural a, nh_natural b) {
-    nh_natural product = {{0, 0, 0}};
-    for (int i = 0; i < 3; i++) {
-        wide carry = 0;
-        for (int j = 0; i + j < 3; j++) {
-            carry += (wide)a.limb[i] * b.limb[j] + product.limb[i + j];
-            product.limb[i + j] = (uint64_t)carry;
-            carry >>= 64;
+    uint64_t product[6] = {0};
+    for (int i = 0; i < 6; i++) {
+        uint64_t carry = 0;
+        for (int j = 0; i + j < 6; j++) {
+            carry += digit(&a, i) * digit(&b, j) + product[i + j];
+            product[i + j] = carry & UINT32_MAX;
+            carry >>= 32;
         }
     }
-    return product;
+    nh_natural number;
+    for (int i = 0; i < 3; i++) {
+        number.limb[i] = product[2 * i] | product[2 * i + 1] << 32;
+    }
+    return number;
 }
 
 int reference_compare(nh_natural a, nh_natural b) {

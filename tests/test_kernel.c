@@ -34,7 +34,7 @@ START_TEST(test_words) {
     uint64_t bits[WORDS], hard[WORDS];
     uint32_t found[WORDS + 1], expected[WORDS + 1];
     for (int round = 0; round < 2000; round++) {
-        size_t count = random_word() % (WORDS + 1);
+        size_t count = (size_t)(random_word() % (WORDS + 1));
         for (size_t i = 0; i < count; i++) {
             bits[i] = sparse_word(3) & WORD_BITS;
             hard[i] = bits[i] & random_word();
@@ -50,6 +50,22 @@ START_TEST(test_words) {
         for (int k = 1; kernels_at(k) != NULL; k++) {
             kernels_at(k)->least_lacking(bits, hard, count, have, dead, 30, own_lacking);
             ck_assert_int_eq(memcmp(lacking, own_lacking, sizeof lacking), 0);
+        }
+        unsigned jokers = (unsigned)(random_word() % (KERNEL_JOKERS + 1));
+        unsigned farthest = lacking[jokers] + (unsigned)(random_word() % 3);
+        size_t near =
+            plain->find_lacking(bits, hard, count, have, dead, 30, jokers, farthest, expected);
+        ck_assert_int_eq(near > 0, most >= 0); /* there is one at the least distance */
+        ck_assert_uint_eq(most < 0 || lacking[jokers] == 0
+                              ? 0
+                              : plain->find_lacking(bits, hard, count, have, dead, 30, jokers,
+                                                    lacking[jokers] - 1u, found),
+                          0); /* and none below */
+        for (int k = 1; kernels_at(k) != NULL; k++) {
+            size_t own = kernels_at(k)->find_lacking(bits, hard, count, have, dead, 30, jokers,
+                                                     farthest, found);
+            ck_assert_uint_eq(own, near);
+            ck_assert_int_eq(memcmp(found, expected, near * sizeof *found), 0);
         }
         int common = most > 0 ? most - (int)(random_word() % 2) : 0;
         size_t kept = plain->find_common(bits, hard, count, have, dead, common, expected);
@@ -105,11 +121,12 @@ START_TEST(test_products) {
     rows.many = false;
     for (int round = 0; round < 2000; round++) {
         unsigned families = 1 + (unsigned)(random_word() % FAMILIES);
-        size_t count = 1 + random_word() % (PRODUCTS - LANES);
+        size_t count = 1 + (size_t)(random_word() % (PRODUCTS - LANES));
         make_products(&products, count, families);
         for (int part = 0; part < PARTS; part++) {
             rows.row[part] = memory[part];
             rows.pages[part] = (families + 255) / 256;
+            rows.stride[part] = (families + 15) / 16 * 16;
             for (size_t i = 0; i < sizeof memory[part]; i++)
                 memory[part][i] = random_near();
         }

@@ -28,6 +28,7 @@ import program
 import screens
 import sheets
 import terminal
+import waiting
 
 MODULES = {module.__name__: module for module in (
     answers,
@@ -44,6 +45,7 @@ MODULES = {module.__name__: module for module in (
     screens,
     sheets,
     terminal,
+    waiting,
 )}
 
 PROBLEM_MOST = 1000  # characters told of what is wrong
