@@ -160,7 +160,7 @@ void pass_json(const struct pass_answer *answer) {
     const struct pass_question *question = answer->question;
     const struct pass_choice *best = &answer->choices[0];
     struct json json = {0};
-    json_open(&json, '{');
+    json_answer(&json);
     tiles_out(&json, "hand", &answer->hand);
     json_key(&json, "count");
     json_unsigned(&json, (uint64_t)nh_tiles_total(&best->choice.pass));
