@@ -116,7 +116,7 @@ def hostile_checks(program):
     with tempfile.TemporaryDirectory() as folder:
         path = pathlib.Path(folder) / "hostile.json"
         hostile_list(path, program.lists / "skerry.json")
-        text = page_of(program, "--list", str(path))
+        text = page_of(program, "--list", str(path), "--hands", "1")
         names = {shown(pattern["name"]) for pattern in json.loads(path.read_text())["patterns"]}
         yield "a hostile list is sound", str(soundness(text) or "")
         yield "a hostile list adds nothing", str(references(text) or "")
@@ -126,7 +126,7 @@ def hostile_checks(program):
             (f"Practice sheet: {HOSTILE[0]}", HOSTILE[0]))
         told = {cell.text for cell in tree.iterfind(".//tbody/tr/th/bdi")}
         yield "its names are shown", "" if told and told <= names else f"{told - names}"
-        done = program.run("sheet", "--list", str(path))
+        done = program.run("sheet", "--list", str(path), "--hands", "1")
         wide = screens.widest(re.sub("[\ufffe\uffff]", "x", done.stdout.decode()))
         yield "as text it fits", "" if 40 < wide <= 80 else f"{wide} columns"
 
