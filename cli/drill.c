@@ -81,6 +81,7 @@ static int help(void) {
                 "  --clock CLOCK       fixed:N lets every decision count N seconds, for scripts\n"
                 "  --history FILE      where rounds are kept; see progress\n"
                 "  --no-history        keeps nothing\n"
+                "\n"
                 "Example: nearhand drill --level advanced --rounds 5\n");
     return STATUS_ANSWERED;
 }

@@ -38,7 +38,6 @@ static int help(void) {
                 "Examples:\n"
                 "  nearhand 2468B 246C 33D EEW R Wh\n"
                 "  nearhand rank --list traditional 123B 456C 78899D EE\n"
-                "  nearhand audit jokers\n"
                 "\n"
                 "nearhand TASK --help tells the options of a task; --version tells the version.\n");
     return STATUS_ANSWERED;
