@@ -36,7 +36,8 @@ static void add_folder(struct folders *folders, const char *first, const char *r
 static bool find_program(char path[PATH_SIZE]) {
     if (realpath("/proc/self/exe", path) != NULL)
         return true;
-    const char *called = (const char *)getauxval(AT_EXECFN);
+    /* The kernel hands it over as a number. */
+    const char *called = (const char *)getauxval(AT_EXECFN); /* NOLINT(performance-no-int-to-ptr) */
     return called != NULL && realpath(called, path) != NULL;
 }
 

@@ -72,8 +72,8 @@ static int help(void) {
         "  --jobs N            threads for many hands; if not told, one a processor\n"
         "  --given TILES       passed away so far: says which pass is next, and is gone\n"
         "  --got TILES         all that came in so far, to check the others by\n"
-        "  --round R           the round of the Charleston and the pass of it that are\n"
-        "  --step S            next, where the tiles given do not tell\n"
+        "  --round R           the round of the next pass, if --given does not tell\n"
+        "  --step S            which pass of that round it is\n"
         "  --courtesy          all rounds are over: how many tiles to exchange, and which\n"
         "\n"
         "Example: nearhand pass --given \"1B 9C N\" --got \"3D EW\" 2468B 246C 33D EEW R\n");
