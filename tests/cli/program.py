@@ -9,7 +9,7 @@ import tempfile
 import jsonschema
 
 # A key that only answers of a kind have, the others once those before are told.
-KEYS = {"error": "error-line", "groups": "progress", "round": "history", "deal": "deal",
+KEYS = {"error": "error-line", "groups": "progress", "votes": "history", "deal": "deal",
         "choices": "pass", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
