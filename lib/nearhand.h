@@ -210,7 +210,7 @@ typedef struct nh_mistakes nh_mistakes;
 #define NH_ASSIGNMENTS_MAX 1000000u  /* ways to give ranks and suits to the letters of a pattern */
 #define NH_PRODUCTS_MAX 400000u      /* products of suit families of a pattern (while compiling) */
 #define NH_VECTORS_MAX 4000000u      /* suit parts of a list (while compiling) */
-#define NH_WORK_MAX 100000000u       /* steps of work for a pattern (while compiling) */
+#define NH_WORK_MAX 200000000u       /* steps of work for a pattern (while compiling) */
 #define NH_LIST_WORK_MAX 300000000u  /* steps of work for a list (while compiling) */
 #define NH_MISTAKES_MAX 100u         /* mistakes reported together */
 

@@ -9,8 +9,8 @@ import tempfile
 import jsonschema
 
 # A key that only answers of a kind have, the others once those before are told.
-KEYS = {"error": "error-line", "choices": "pass", "groups": "progress", "round": "history",
-        "deal": "deal", "hand": "rank"}
+KEYS = {"error": "error-line", "groups": "progress", "votes": "history", "deal": "deal",
+        "choices": "pass", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
 
