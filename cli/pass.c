@@ -11,6 +11,7 @@
 #include <stdlib.h>
 
 #define TOP_MOST 1000000L
+#define AHEAD_MOST 1000000L
 #define UNTOLD (-1L)
 
 /* ---------------------------------------------------------- options --- */
@@ -18,7 +19,7 @@
 struct pass_options {
     struct shared_options shared;
     struct texts seen, aims, mine, given, got;
-    long count, top, jobs, round, step;
+    long count, top, jobs, round, step, ahead;
     bool courtesy;
 };
 
@@ -33,7 +34,8 @@ enum {
     OPTION_STEP,
     OPTION_GIVEN,
     OPTION_GOT,
-    OPTION_COURTESY
+    OPTION_COURTESY,
+    OPTION_AHEAD
 };
 
 static const struct option option_table[] = {
@@ -49,6 +51,7 @@ static const struct option option_table[] = {
     {"given", required_argument, NULL, OPTION_GIVEN},
     {"got", required_argument, NULL, OPTION_GOT},
     {"courtesy", no_argument, NULL, OPTION_COURTESY},
+    {"ahead", required_argument, NULL, OPTION_AHEAD},
     {NULL, 0, NULL, 0},
 };
 
@@ -68,6 +71,7 @@ static int help(void) {
         "  --seat WIND         your own wind, likewise\n"
         "  --mine TILES        a pass of your own, judged against the best\n"
         "  --top N             the first N passes, 5 if not told\n"
+        "  --ahead N           after the passes to come, too: N simulated courses of each\n"
         "  --json              one JSON object a line\n"
         "  --jobs N            threads for many hands; if not told, one a processor\n"
         "  --given TILES       passed away so far: says which pass is next, and is gone\n"
@@ -106,6 +110,8 @@ static bool take(int option, const char *value, void *taken) {
     case OPTION_COURTESY:
         options->courtesy = true;
         return true;
+    case OPTION_AHEAD:
+        return option_number("--ahead", value, 2, AHEAD_MOST, &options->ahead);
     default:
         return option_shared(option, value, &options->shared);
     }
@@ -175,6 +181,17 @@ static void find_counts(struct pass_question *question, long count) {
     question->least = count == UNTOLD && question->walk.courtesy ? 0 : question->most;
 }
 
+/* Passes to come: those that remain, or of the first round where it is not told
+ * how far the Charleston has come. */
+static void find_further(struct pass_question *question, long ahead) {
+    const nh_charleston *charleston = nh_list_charleston(question->list);
+    question->ahead = ahead;
+    if (question->walk.on)
+        question->further = question->walk.remaining;
+    else if (charleston->rounds > 0)
+        question->further = charleston->steps[0] - 1u;
+}
+
 static bool mine_fits(const struct pass_question *question) {
     unsigned mine = (unsigned)nh_tiles_total(&question->mine);
     if (!question->has_mine || (mine >= question->least && mine <= question->most))
@@ -204,6 +221,7 @@ static bool prepare(struct asked *asked, const struct pass_options *options) {
         !find_walk(asked, options))
         return false;
     find_counts(question, options->count);
+    find_further(question, options->ahead);
     return mine_fits(question);
 }
 

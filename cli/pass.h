@@ -22,6 +22,8 @@ struct pass_question {
     const uint8_t *chosen;  /* patterns aimed at, NULL for all */
     unsigned least, most;   /* passes of all these numbers of tiles are compared */
     size_t top;
+    long ahead;       /* simulated courses of each choice shown, 0 for none */
+    unsigned further; /* passes behind this one that a course goes through */
     bool has_mine, has_got, json;
     nh_tiles mine; /* the player's own pass */
     nh_tiles given, got;
@@ -34,6 +36,7 @@ struct pass_question {
 struct pass_choice {
     nh_choice choice;
     uint64_t draws;
+    nh_ahead ahead; /* no courses where none were asked for */
 };
 
 struct pass_answer {
@@ -89,6 +92,13 @@ bool pass_is_dead(const struct pass_choice *choice);
 struct fraction {
     uint64_t part, whole;
 };
+
+/* Tiles away at the end of the courses, and the standard error of it. */
+struct estimate {
+    double away, error;
+};
+
+struct estimate pass_estimate(const nh_ahead *ahead);
 
 struct fraction pass_cost(const struct pass_choice *choice, const struct pass_choice *best);
 

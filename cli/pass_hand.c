@@ -4,6 +4,7 @@
 #include "pass.h"
 #include "unread.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -91,6 +92,14 @@ struct fraction pass_cost(const struct pass_choice *choice, const struct pass_ch
     return (struct fraction){choice->choice.expected * best->draws -
                                  best->choice.expected * choice->draws,
                              choice->draws * best->draws};
+}
+
+struct estimate pass_estimate(const nh_ahead *ahead) {
+    double courses = (double)ahead->courses;
+    double away = (double)ahead->sum / courses;
+    double spread = (double)ahead->squares / courses - away * away;
+    bool none = ahead->courses < 2 || spread < 0;
+    return (struct estimate){away, none ? 0 : sqrt(spread / (courses - 1))};
 }
 
 /* ------------------------------------------------------- what is kept --- */
@@ -202,7 +211,8 @@ static nh_status weigh_count(struct passer *passer, struct pass_answer *answer, 
     if (status != NH_OK)
         return status;
     for (size_t i = 0; i < passing.rows; i++)
-        passer->choices[answer->count++] = (struct pass_choice){passer->found[i], passing.draws};
+        passer->choices[answer->count++] =
+            (struct pass_choice){passer->found[i], passing.draws, {0, 0, 0}};
     answer->passes += passing.passes;
     answer->away = passing.away;
     answer->counts++;
@@ -246,6 +256,20 @@ static void find_places(struct pass_answer *answer) {
         answer->place++;
 }
 
+/* The same luck for all, so that they can be compared; and for every hand, so
+ * that its answer does not hang on the others. */
+#define AHEAD_SEED 1
+
+static void look_ahead(struct passer *passer, const struct pass_answer *answer) {
+    const struct pass_question *question = passer->question;
+    for (size_t i = 0; i < answer->shown && question->ahead > 0; i++) {
+        struct pass_choice *choice = &passer->choices[i];
+        nh_pass_ahead(question->list, passer->workspace, &answer->hand, &question->situation,
+                      &choice->choice.pass, question->further, question->chosen, AHEAD_SEED, 0,
+                      (uint64_t)question->ahead, &choice->ahead, NULL);
+    }
+}
+
 bool passer_answer(struct passer *passer, const struct line *line) {
     const struct pass_question *question = passer->question;
     struct pass_answer answer = {
@@ -263,6 +287,7 @@ bool passer_answer(struct passer *passer, const struct line *line) {
         return refuse(passer, line, &error);
     find_places(&answer);
     answer.shown = answer.count < question->top ? answer.count : question->top;
+    look_ahead(passer, &answer);
     if (question->json)
         pass_json(&answer);
     else

@@ -68,6 +68,24 @@ static void keeps_out(struct json *json, const struct pass_answer *answer,
     json_close(json, ']');
 }
 
+static void ahead_out(struct json *json, const struct pass_answer *answer,
+                      const struct pass_choice *choice) {
+    if (choice->ahead.courses == 0)
+        return;
+    struct estimate estimate = pass_estimate(&choice->ahead);
+    json_key(json, "ahead");
+    json_open(json, '{');
+    json_key(json, "further");
+    json_unsigned(json, answer->question->further);
+    json_key(json, "courses");
+    json_unsigned(json, choice->ahead.courses);
+    json_key(json, "estimate");
+    json_double(json, estimate.away);
+    json_key(json, "error");
+    json_double(json, estimate.error);
+    json_close(json, '}');
+}
+
 /* The object is opened before and closed behind. */
 static void choice_out(struct json *json, const struct pass_answer *answer,
                        const struct pass_choice *choice) {
@@ -76,6 +94,7 @@ static void choice_out(struct json *json, const struct pass_answer *answer,
     fraction_out(json, "nearer", choice->choice.nearer, choice->draws);
     away_out(json, "away", choice->choice.away);
     keeps_out(json, answer, choice);
+    ahead_out(json, answer, choice);
 }
 
 static void choices_out(struct json *json, const struct pass_answer *answer) {

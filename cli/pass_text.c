@@ -319,6 +319,29 @@ static void choices_out(const struct pass_answer *answer) {
                       answer->passes - answer->shown == 1 ? "" : "es", answer->passes);
 }
 
+/* Estimates, apart from the exact figures. */
+static void ahead_out(const struct pass_answer *answer) {
+    if (answer->question->ahead == 0 || answer->shown == 0)
+        return;
+    unsigned further = answer->question->further;
+    output_format("Estimated, with %u more pass%s, each the best: %ld simulated courses.\n",
+                  further, further == 1 ? "" : "es", answer->question->ahead);
+    for (size_t i = 0; i < answer->shown; i++) {
+        const struct pass_choice *choice = &answer->choices[i];
+        struct estimate estimate = pass_estimate(&choice->ahead);
+        struct text text;
+        text_clear(&text);
+        text_pad(&text, PLACE_WIDTH + GAP);
+        pass_add(&text, &choice->choice.pass);
+        text_pad(&text, PLACE_WIDTH + PASS_WIDTH + 2 * GAP);
+        if (choice->ahead.courses == 0)
+            text_add(&text, "dead");
+        else
+            text_add_format(&text, "%.3f, standard error %.3f", estimate.away, estimate.error);
+        text_print(&text);
+    }
+}
+
 static void counts_out(const struct pass_answer *answer) {
     if (answer->question->most == answer->question->least)
         return;
@@ -389,6 +412,7 @@ void pass_text(const struct pass_answer *answer) {
     kept_out(answer);
     counts_out(answer);
     choices_out(answer);
+    ahead_out(answer);
     if (answer->mine != NULL)
         mine_out(answer);
 }
