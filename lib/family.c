@@ -34,12 +34,13 @@ bool pool_work(struct pool *pool, uint64_t steps) {
 #define STEPS_SHARE 16u
 #define STEPS_PRODUCT 16u
 
+/* Room for so many shares, and as much again to sort them. */
 static struct share *scratch_for(struct pool *pool, size_t count) {
     if (count > NH_VECTORS_MAX) {
         fail(pool, NH_ERROR_LIMIT);
         return NULL;
     }
-    if (!reserve(pool, (void **)&pool->scratch, &pool->scratch_capacity, count,
+    if (!reserve(pool, (void **)&pool->scratch, &pool->scratch_capacity, 2 * count,
                  sizeof(struct share)))
         return NULL;
     return pool->scratch;
@@ -57,13 +58,49 @@ static uint64_t ordered_word(const uint8_t *bytes) {
     return word;
 }
 
-/* Orders shares as memcmp does; most of the time of a load goes here. */
-static int share_compare(const void *a, const void *b) {
-    uint64_t x = ordered_word(a), y = ordered_word(b);
-    if (x != y)
-        return x < y ? -1 : 1;
-    return memcmp((const uint8_t *)a + sizeof x, (const uint8_t *)b + sizeof x,
-                  sizeof(struct share) - sizeof x);
+/* Whether share a stands before share b, as memcmp orders them. */
+static bool stands_before(const struct share *a, const struct share *b) {
+    const uint8_t *x = (const uint8_t *)a, *y = (const uint8_t *)b;
+    uint64_t first = ordered_word(x), second = ordered_word(y);
+    if (first != second)
+        return first < second;
+    return memcmp(x + sizeof first, y + sizeof first, sizeof *a - sizeof first) < 0;
+}
+
+/* The end of the sorted run that begins at `start`. */
+static size_t run_end(const struct share *shares, size_t start, size_t count) {
+    size_t end = start + (start < count);
+    while (end < count && !stands_before(&shares[end], &shares[end - 1]))
+        end++;
+    return end;
+}
+
+static void merge_runs(const struct share *left, const struct share *middle,
+                       const struct share *end, struct share *to) {
+    const struct share *right = middle;
+    while (left < middle && right < end)
+        *to++ = stands_before(right, left) ? *right++ : *left++;
+    memcpy(to, left, (size_t)(middle - left) * sizeof *to);
+    memcpy(to + (middle - left), right, (size_t)(end - right) * sizeof *to);
+}
+
+/* Sorts shares by merging the sorted runs that they stand in, two and two, until
+ * one is left; `spare` has as much room. A family is sorted, and is so still when
+ * the same share is added to each of its own: so runs are long. */
+static void sort_shares(struct share *shares, struct share *spare, size_t count) {
+    struct share *from = shares, *to = spare;
+    while (run_end(from, 0, count) < count) {
+        for (size_t start = 0, end; start < count; start = end) {
+            size_t middle = run_end(from, start, count);
+            end = run_end(from, middle, count);
+            merge_runs(from + start, from + middle, from + end, to + start);
+        }
+        struct share *merged = to;
+        to = from;
+        from = merged;
+    }
+    if (from != shares)
+        memcpy(shares, from, count * sizeof *shares);
 }
 
 /* Copies of the kinds of a part. Every suit that occurs has the same. */
@@ -104,12 +141,8 @@ static bool jokers_at_least(const struct share *a, const struct share *b) {
 
 /* Sorts shares, drops repeated ones and those that another, with the same
  * tiles, betters by what jokers may be. The number that is left. */
-static size_t tidy(struct share *shares, size_t count) {
-    size_t sorted = 1;
-    while (sorted < count && share_compare(&shares[sorted - 1], &shares[sorted]) <= 0)
-        sorted++;
-    if (sorted < count)
-        qsort(shares, count, sizeof *shares, share_compare);
+static size_t tidy(struct share *shares, struct share *spare, size_t count) {
+    sort_shares(shares, spare, count);
     size_t kept = 0, same = 0; /* shares[same .. kept) have the tiles of the last */
     for (size_t i = 0; i < count; i++) {
         struct share share = shares[i];
@@ -204,34 +237,38 @@ static uint32_t intern(struct pool *pool, bool honours, const struct share *shar
     return (uint32_t)pool->family_count++;
 }
 
+/* Moves the shares of one excess to `out`, drops those that no set holds, and
+ * keeps the others; all stay in their order. */
+static size_t take_out(const struct pool *pool, bool honours, int excess, struct share *shares,
+                       size_t *count, struct share *out) {
+    size_t kept = 0, taken = 0;
+    for (size_t i = 0; i < *count; i++) {
+        int own = excess_of(pool, honours, &shares[i]);
+        if (own == excess)
+            out[taken++] = shares[i];
+        else if (own >= 0)
+            shares[kept++] = shares[i];
+    }
+    *count = kept;
+    return taken;
+}
+
 /* Appends to `results` the families of raw shares of one size: those that no
- * set holds are dropped, the others are parted by excess. */
+ * set holds are dropped, the others are parted by excess. Behind them is as much
+ * room again. */
 static void intern_raw(struct pool *pool, bool honours, struct share *shares, size_t count) {
-    size_t start = 0;
-    for (int excess = 0; excess <= JOKERS_MAX && start < count; excess++) {
-        size_t end = start;
-        for (size_t i = start; i < count;) {
-            int own = excess_of(pool, honours, &shares[i]);
-            if (own < 0) {
-                shares[i] = shares[--count];
-                continue;
-            }
-            if (own == excess) {
-                struct share moved = shares[i];
-                shares[i] = shares[end];
-                shares[end++] = moved;
-            }
-            i++;
-        }
-        if (end == start)
+    struct share *out = shares + count;
+    for (int excess = 0; excess <= JOKERS_MAX && count > 0; excess++) {
+        size_t taken = take_out(pool, honours, excess, shares, &count, out);
+        if (taken == 0)
             continue;
-        size_t kept = tidy(shares + start, end - start);
-        uint32_t id = intern(pool, honours, shares + start, kept, excess);
+        /* what was taken has left as much room behind what is kept */
+        size_t left = tidy(out, shares + count, taken);
+        uint32_t id = intern(pool, honours, out, left, excess);
         if (pool->status != NH_OK || !reserve(pool, (void **)&pool->results, &pool->result_capacity,
                                               pool->result_count + 1, sizeof *pool->results))
             return;
         pool->results[pool->result_count++] = id;
-        start = end;
     }
 }
 
@@ -260,7 +297,9 @@ static bool grow_sums(struct pool *pool) {
 }
 
 static void add_every_pair(struct pool *pool, uint32_t a, uint32_t b) {
-    const struct family *left = &pool->families[a], *right = &pool->families[b];
+    bool fewer = pool->families[a].count < pool->families[b].count; /* the runs are longer */
+    const struct family *left = &pool->families[fewer ? a : b];
+    const struct family *right = &pool->families[fewer ? b : a];
     if ((uint64_t)left->count * right->count > NH_VECTORS_MAX) {
         fail(pool, NH_ERROR_LIMIT);
         return;
@@ -323,7 +362,7 @@ static uint32_t unite(struct pool *pool, const uint64_t (*keys)[3], size_t count
         at += family->count;
     }
     const struct family *one = &pool->families[(uint32_t)keys[0][2]];
-    return intern(pool, one->honours, shares, tidy(shares, total), one->excess);
+    return intern(pool, one->honours, shares, tidy(shares, shares + total, total), one->excess);
 }
 
 /* --------------------------------------------------------------- pool --- */

@@ -28,26 +28,52 @@ static bool situation_fits(const nh_situation *situation) {
            (unsigned)situation->seat <= NH_WIND_NORTH;
 }
 
+/* Whether the set holds hand and gone tiles together; fills `left` then. Eight
+ * counts lie side by side in a word: those of a set are small, so that with a bit
+ * lent to each count of the set none borrows from its neighbour, and the bit is
+ * still there where the tiles suffice. */
+static bool set_holds(const nh_tiles *set, const nh_tiles *hand, const nh_tiles *gone,
+                      nh_tiles *left) {
+    static const uint8_t starts[] = {0, 8, 16, 24, NH_KINDS - 8};
+    const uint64_t lent = UINT64_C(0x8080808080808080), large = UINT64_C(0xC0C0C0C0C0C0C0C0);
+    uint64_t kept = lent, beyond = 0;
+    for (size_t i = 0; i < sizeof starts; i++) {
+        uint64_t all, held, away;
+        memcpy(&all, set->count + starts[i], sizeof all);
+        memcpy(&held, hand->count + starts[i], sizeof held);
+        memcpy(&away, gone->count + starts[i], sizeof away);
+        beyond |= (held | away) & large;
+        kept &= (all | lent) - (held + away);
+        all -= away;
+        memcpy(left->count + starts[i], &all, sizeof all);
+    }
+    return (kept & lent) == lent && beyond == 0;
+}
+
+/* Tells the first kind of which hand and gone tiles are more than there are. */
+static nh_status report_too_many(const nh_tiles *set, const nh_tiles *hand, const nh_tiles *gone,
+                                 nh_error *error) {
+    int kind = 0;
+    while (hand->count[kind] + gone->count[kind] <= set->count[kind])
+        kind++;
+    return error_set(
+        error, NH_ERROR_TILES, 0, "hand and seen tiles together have %d of %s, but the set has %d",
+        hand->count[kind] + gone->count[kind], nh_kind_notation(kind), set->count[kind]);
+}
+
 nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *hand,
                     const nh_situation *situation, nh_error *error) {
     if (!situation_fits(situation))
         return error_set(error, NH_ERROR_ARGUMENT, 0,
                          "draws must be 0 to %d, winds one of the four or unknown", NH_DRAWS_MAX);
     *query = (struct query){.list = list, .hand = *hand};
-    bool anything_gone = false;
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        int gone = situation->seen.count[kind];
-        if (hand->count[kind] + gone > list->set.count[kind])
-            return error_set(error, NH_ERROR_TILES, 0,
-                             "hand and seen tiles together have %d of %s, but the set has %d",
-                             hand->count[kind] + gone, nh_kind_notation(kind),
-                             list->set.count[kind]);
-        query->left.count[kind] = (uint8_t)(list->set.count[kind] - gone);
-        anything_gone |= gone > 0;
-    }
+    const nh_tiles *set = &list->set, *gone = &situation->seen;
+    if (!set_holds(set, hand, gone, &query->left))
+        return report_too_many(set, hand, gone, error);
     query->jokers = hand->count[NH_JOKER];
     query->jokers_left = query->left.count[NH_JOKER];
-    query->short_of_jokers = anything_gone && list->set.count[NH_JOKER] > 0;
+    query->short_of_jokers =
+        set->count[NH_JOKER] > 0 && memcmp(&query->left, set, sizeof *set) != 0;
     query->prevailing = (uint8_t)situation->prevailing;
     query->seat = (uint8_t)situation->seat;
     return NH_OK;

@@ -10,10 +10,12 @@ struct row_tag {
 
 #define BUCKET 4 /* tags of one cache line */
 
-#define KEY_USED                                                                                   \
-    (UINT64_C(1) << 63) /* so that no key is 0, an empty slot's                                    \
-                         */
-#define READ_BEHIND 256 /* kernels read whole registers */
+/* Buckets for several times the contents that deals have: with many more, most
+ * of the time of a look-up goes by while memory is waited for. */
+#define BUCKET_BITS_MOST 14
+
+#define KEY_USED (UINT64_C(1) << 63) /* no key is 0, as an empty slot's is */
+#define READ_BEHIND 256              /* kernels read whole registers */
 
 /* Four bits for each of the first eight kinds of a part, five for the ninth:
  * equal contents and only they have equal words, in either byte order. */
@@ -31,7 +33,7 @@ static bool table_init(struct row_table *table, const nh_allocator *allocator, s
     table->row_stride = (uint32_t)((families + 15) / 16 * 16);
     size_t bucket_size = BUCKET * (table->row_stride + sizeof(struct row_tag));
     unsigned bits = 2;
-    while (bits < 18 && (bucket_size << (bits + 1)) <= bytes)
+    while (bits < BUCKET_BITS_MOST && (bucket_size << (bits + 1)) <= bytes)
         bits++;
     table->shift = 64 - bits;
     size_t slots = (size_t)BUCKET << bits;

@@ -650,6 +650,30 @@ START_TEST(more_tiles_than_the_set_has_are_refused) {
 }
 END_TEST
 
+/* Whatever the numbers, of whatever kind. */
+START_TEST(tiles_are_counted_without_end) {
+    static const uint8_t counts[] = {0, 1, 2, 3, 4, 5, 8, 63, 64, 127, 128, 192, 251, 252, 255};
+    struct table table = lay_table(small_list);
+    const nh_tiles *set = nh_list_set(table.list);
+    uint8_t away[SMALL_PATTERNS];
+    for (size_t i = 0; i < sizeof counts; i++) {
+        for (size_t j = 0; j < sizeof counts; j++) {
+            for (int kind = 0; kind < NH_KINDS; kind++) {
+                nh_tiles hand = {{0}};
+                nh_situation situation = NH_SITUATION_DEFAULT;
+                hand.count[kind] = counts[i];
+                situation.seen.count[kind] = counts[j];
+                bool enough = counts[i] + counts[j] <= set->count[kind];
+                nh_status status =
+                    nh_distances(table.list, table.workspace, &hand, &situation, away, NULL);
+                ck_assert_int_eq(status, enough ? NH_OK : NH_ERROR_TILES);
+            }
+        }
+    }
+    clear_table(&table);
+}
+END_TEST
+
 /* Same distance and same chance by symmetry: points, then the list's order. */
 START_TEST(equals_go_by_points_then_by_place) {
     static const char json[] = "{'format': 1, 'title': 'Even', 'hand': 3, 'patterns': [\n"
@@ -720,7 +744,7 @@ int main(void) {
               no_draws_complete_only_what_is_complete, more_draws_than_tiles_mean_all,
               rows_beyond_the_capacity_are_not_written, only_chosen_patterns_are_ranked,
               seen_tiles_make_patterns_dead, situations_out_of_range_are_refused,
-              more_tiles_than_the_set_has_are_refused, equals_go_by_points_then_by_place,
-              winds_are_presumed_or_told);
+              more_tiles_than_the_set_has_are_refused, tiles_are_counted_without_end,
+              equals_go_by_points_then_by_place, winds_are_presumed_or_told);
     return run_suite(suite);
 }
