@@ -7,9 +7,11 @@
 
 #include <cjson/cJSON.h>
 #include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 void practice_free(struct practice *practice) {
     for (size_t i = 0; i < practice->round_count; i++)
@@ -264,30 +266,58 @@ static bool take_line(struct practice *practice, const struct line *line, bool a
     return good;
 }
 
-enum practice_result practice_read(struct practice *practice, const char *path, bool as_json) {
-    FILE *file = fopen(path, "r");
-    if (file == NULL)
-        return errno == ENOENT ? PRACTICE_MISSING : PRACTICE_FAILED;
-    char *text = NULL;
-    size_t size = 0;
-    struct line line = {.source = path};
-    bool good = true;
-    errno = 0;
-    for (ssize_t length; good && (length = getline(&text, &size, file)) >= 0;) {
-        if (length > 0 && text[length - 1] == '\n')
-            text[--length] = '\0';
-        line.number++;
-        line.text = text;
-        line.length = (size_t)length;
-        line.tiles_length = line.length;
-        good = take_line(practice, &line, as_json);
+/* The whole file, with a zero byte behind it; its reading may be interrupted or
+ * come in pieces. The caller frees it. NULL with errno when it cannot be had. */
+static char *read_whole(int descriptor, size_t *length) {
+    size_t capacity = 1u << 16;
+    char *text = malloc(capacity + 1);
+    ssize_t count = 1;
+    for (*length = 0; text != NULL && count != 0;) {
+        if (*length == capacity) {
+            char *larger = realloc(text, (capacity *= 2) + 1);
+            if (larger == NULL)
+                break;
+            text = larger;
+        }
+        count = read(descriptor, text + *length, capacity - *length);
+        if (count > 0)
+            *length += (size_t)count;
+        else if (count < 0 && errno != EINTR)
+            break;
     }
-    bool failed = ferror(file) != 0;
+    if (text != NULL && count == 0) {
+        text[*length] = '\0';
+        return text;
+    }
     int why = errno;
     free(text);
-    fclose(file);
     errno = why;
-    if (failed)
-        return PRACTICE_FAILED;
+    return NULL;
+}
+
+enum practice_result practice_read(struct practice *practice, const char *path, bool as_json) {
+    int descriptor = open(path, O_RDONLY | O_CLOEXEC);
+    if (descriptor < 0)
+        return errno == ENOENT ? PRACTICE_MISSING : PRACTICE_FAILED;
+    size_t length;
+    char *text = read_whole(descriptor, &length);
+    int why = errno;
+    close(descriptor);
+    errno = why;
+    if (text == NULL)
+        return errno == ENOMEM ? PRACTICE_MEMORY : PRACTICE_FAILED;
+    struct line line = {.source = path};
+    bool good = true;
+    for (char *next = text, *end = text + length; good && next < end;) {
+        char *newline = memchr(next, '\n', (size_t)(end - next));
+        line.number++;
+        line.text = next;
+        line.length = (size_t)((newline != NULL ? newline : end) - next);
+        line.tiles_length = line.length;
+        next[line.length] = '\0';
+        next += line.length + 1;
+        good = take_line(practice, &line, as_json);
+    }
+    free(text);
     return good && sum_all(practice) ? PRACTICE_READ : PRACTICE_MEMORY;
 }
