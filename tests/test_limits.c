@@ -473,8 +473,8 @@ END_TEST
 START_TEST(times_and_ranges_that_multiply) {
     static const char *const groups[] = {
         "{'single':['a','b+1','c-1','10-d'],'suit':'any','times':14}",
-        "{'one_of':[{'pung':'any'},{'single':'any','times':3},[{'pair':'any'},{'single':'any'}]],"
-        "'times':4},{'pair':'any'}",
+        ("{'one_of':[{'pung':'any'},{'single':'any','times':3},[{'pair':'any'},{'single':'any'}]],"
+         "'times':4},{'pair':'any'}"),
         "{'single':['a','b','c','d','e'],'suit':'any','times':14}",
         "{'one_of':[[{'single':'any','times':7}]],'times':2,'distinct':true}",
     };
