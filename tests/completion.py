@@ -11,6 +11,7 @@ import pty
 import re
 import select
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
@@ -96,11 +97,14 @@ class Terminal:
         end = time.monotonic() + PATIENCE
         while time.monotonic() < end and not self.shown.exists():
             self.take(0.02)
-        text = self.shown.read_text() if self.shown.exists() else f"no answer: {self.screen[-300:]}"
-        self.shown.unlink(missing_ok=True)
+        if not self.shown.exists():
+            raise TimeoutError(f"no answer; the screen ends in {self.screen[-300:]}")
+        text = self.shown.read_text()
+        self.shown.unlink()
         return text
 
     def close(self):
+        os.kill(self.process, signal.SIGKILL)
         os.close(self.keys)
         os.waitpid(self.process, 0)
 
@@ -122,8 +126,9 @@ class Bench:
         wrapper.parent.mkdir()
         wrapper.write_text(WRAPPER.format(program=program))
         wrapper.chmod(0o755)
-        kept = {name: value for name, value in os.environ.items() if name.endswith("SAN_OPTIONS")}
-        self.environment = {**kept, "PATH": f"{wrapper.parent}:{os.environ['PATH']}", "TERM": "dumb",
+        # The search for leaks waits for signals, which zsh holds back meanwhile.
+        sanitizers = os.environ.get("ASAN_OPTIONS", "") + ":detect_leaks=0"
+        self.environment = {"ASAN_OPTIONS": sanitizers, "PATH": f"{wrapper.parent}:{os.environ['PATH']}", "TERM": "dumb",
                             "HOME": folder, "XDG_DATA_HOME": str(self.folder / "data"),
                             "LC_ALL": "C.UTF-8"}
 
@@ -133,10 +138,12 @@ class Bench:
         words, commands = START[shell]
         terminal = Terminal(words, self.environment, self.work, shown)
         terminal.press(commands.format(completion=self.completion, shown=shown))
-        for name, (keys, _) in CASES.items():
-            terminal.press("\x15" + keys)  # Ctrl-U empties the line
-            yield name, terminal.line()
-        terminal.close()
+        try:
+            for name, (keys, _) in CASES.items():
+                terminal.press("\x15" + keys)  # Ctrl-U empties the line
+                yield name, terminal.line()
+        finally:
+            terminal.close()
 
     def fish(self, line):
         """Fish can be asked: the words that it offers for a command line."""
@@ -190,7 +197,11 @@ def shell_checks(bench):
         if shutil.which(shell) is None:
             yield shell, "it is not installed"
             continue
-        given = dict(bench.lines(shell))
+        try:
+            given = dict(bench.lines(shell))
+        except TimeoutError as error:
+            yield shell, str(error)
+            continue
         for name, (_, wanted) in CASES.items():
             # zsh writes a = behind an option, which a space replaces.
             line = re.sub("=$", " ", given[name]) if shell == "zsh" else given[name]
