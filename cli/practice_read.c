@@ -272,7 +272,10 @@ static char *read_whole(int descriptor, size_t *length) {
     size_t capacity = 1u << 16;
     char *text = malloc(capacity + 1);
     ssize_t count = 1;
-    for (*length = 0; text != NULL && count != 0;) {
+    *length = 0;
+    if (text == NULL)
+        return NULL;
+    while (count != 0) {
         if (*length == capacity) {
             char *larger = realloc(text, (capacity *= 2) + 1);
             if (larger == NULL)
@@ -285,7 +288,7 @@ static char *read_whole(int descriptor, size_t *length) {
         else if (count < 0 && errno != EINTR)
             break;
     }
-    if (text != NULL && count == 0) {
+    if (count == 0) {
         text[*length] = '\0';
         return text;
     }

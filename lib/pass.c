@@ -119,18 +119,19 @@ static void take(struct search *search, const struct gains *const gains[PARTS]) 
 
 static void share_excess(struct search *search, int part, const uint8_t most[PARTS],
                          unsigned left) {
-    if (part < PARTS - 1) {
-        for (unsigned here = 0; here <= most[part] && here <= left; here++) {
-            search->excess[part] = (uint8_t)here;
-            share_excess(search, part + 1, most, left - here);
-        }
+    if (part == PARTS) {
+        const struct gains *gains[PARTS];
+        for (int i = 0; i < PARTS; i++)
+            gains[i] = gains_of(search, i);
+        take(search, gains);
         return;
     }
-    search->excess[part] = (uint8_t)(left < most[part] ? left : most[part]);
-    const struct gains *gains[PARTS];
-    for (int i = 0; i < PARTS; i++)
-        gains[i] = gains_of(search, i);
-    take(search, gains);
+    unsigned all = left < most[part] ? left : most[part];
+    /* the last part takes what is left */
+    for (unsigned here = part == PARTS - 1 ? all : 0; here <= all; here++) {
+        search->excess[part] = (uint8_t)here;
+        share_excess(search, part + 1, most, left - here);
+    }
 }
 
 static void share_jokers(struct search *search, int part, unsigned left, unsigned away);
