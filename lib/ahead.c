@@ -9,23 +9,16 @@ struct course {
 };
 
 static void let_go(struct course *course, const nh_tiles *pass) {
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        course->hand.count[kind] = (uint8_t)(course->hand.count[kind] - pass->count[kind]);
-        course->situation.seen.count[kind] =
-            (uint8_t)(course->situation.seen.count[kind] + pass->count[kind]);
-    }
+    course->hand = tiles_without(&course->hand, pass);
+    course->situation.seen = tiles_with(&course->situation.seen, pass);
 }
 
 static unsigned nearest_away(const nh_list *list, nh_workspace *workspace, const uint8_t *chosen,
                              const struct course *course) {
     struct query query;
     struct near_rows rows;
-    unsigned nearest = NH_AWAY_NONE;
     query_set(&query, list, &course->hand, &course->situation, NULL);
-    find_distances(&query, chosen, &rows, workspace, workspace->away);
-    for (size_t i = 0; i < list->pattern_count; i++)
-        nearest = workspace->away[i] < nearest ? workspace->away[i] : nearest;
-    return nearest;
+    return find_distances(&query, chosen, &rows, workspace, workspace->away);
 }
 
 /* One course of play from the pass on: the distance at its end. */
@@ -46,24 +39,15 @@ static unsigned play(const nh_list *list, nh_workspace *workspace, struct course
     return nearest_away(list, workspace, chosen, &course);
 }
 
-static nh_status check_pass(const nh_list *list, const nh_tiles *hand, const nh_tiles *pass,
-                            const struct query *query, nh_error *error) {
-    int count = nh_tiles_total(pass);
-    if (count > NH_PASS_MAX)
-        return error_set(error, NH_ERROR_ARGUMENT, 0, "a pass has 0 to %d tiles, not %d",
-                         NH_PASS_MAX, count);
+static nh_status check_tiles(const struct query *query, const nh_tiles *pass, nh_error *error) {
     for (int kind = 0; kind < NH_KINDS; kind++) {
-        if (pass->count[kind] > hand->count[kind])
+        if (pass->count[kind] > query->hand.count[kind])
             return error_set(error, NH_ERROR_TILES, 0, "the hand has %d of %s, not %d",
-                             hand->count[kind], nh_kind_notation(kind), pass->count[kind]);
-        if (pass->count[kind] > 0 && list->charleston.keep.count[kind] > 0)
+                             query->hand.count[kind], nh_kind_notation(kind), pass->count[kind]);
+        if (pass->count[kind] > 0 && query->list->charleston.keep.count[kind] > 0)
             return error_set(error, NH_ERROR_TILES, 0, "%s may not be passed",
                              nh_kind_notation(kind));
     }
-    int unseen = nh_tiles_total(&query->left) - nh_tiles_total(hand);
-    if (unseen < count)
-        return error_set(error, NH_ERROR_TILES, 0, "only %d tiles are unseen: %d cannot come in",
-                         unseen, count);
     return NH_OK;
 }
 
@@ -73,22 +57,23 @@ nh_status nh_pass_ahead(const nh_list *list, nh_workspace *workspace, const nh_t
                         nh_ahead *ahead, nh_error *error) {
     struct query query;
     nh_status status = query_set(&query, list, hand, situation, error);
+    unsigned tiles = (unsigned)nh_tiles_total(pass);
     if (status == NH_OK)
-        status = check_pass(list, hand, pass, &query, error);
+        status = check_passing(&query, tiles, error);
+    if (status == NH_OK)
+        status = check_tiles(&query, pass, error);
     if (status == NH_OK && further > NH_FURTHER_MAX)
         status = error_set(error, NH_ERROR_ARGUMENT, 0,
                            "at most %u further passes can be looked at", NH_FURTHER_MAX);
     if (status != NH_OK)
         return status;
-    struct course course = {.hand = *hand, .situation = *situation};
-    for (int kind = 0; kind < NH_KINDS; kind++)
-        course.unseen.count[kind] = (uint8_t)(query.left.count[kind] - hand->count[kind]);
+    struct course course = {
+        .hand = *hand, .unseen = tiles_without(&query.left, hand), .situation = *situation};
     *ahead = (nh_ahead){.courses = 0};
     for (uint64_t i = first; i < first + count; i++) {
         nh_random random;
         nh_random_start(&random, seed, i);
-        unsigned away = play(list, workspace, course, pass, (unsigned)nh_tiles_total(pass), further,
-                             chosen, &random);
+        unsigned away = play(list, workspace, course, pass, tiles, further, chosen, &random);
         ahead->courses += away != NH_AWAY_NONE;
         ahead->sum += away != NH_AWAY_NONE ? away : 0;
         ahead->squares += away != NH_AWAY_NONE ? (uint64_t)away * away : 0;

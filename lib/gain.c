@@ -3,13 +3,6 @@
 
 #include <string.h>
 
-/* What a table stands for: family, jokers and excess with the tiles held, and
- * the tiles left. */
-struct gain_tag {
-    uint64_t key, live;
-};
-
-#define BUCKET 4
 #define BUCKET_BITS 9 /* of one part */
 #define PART_SLOTS ((size_t)BUCKET << BUCKET_BITS)
 
@@ -193,25 +186,18 @@ static void fill_gains(const struct sight *sight, unsigned depth, unsigned away,
     }
 }
 
-static struct gain_tag tag_of(const struct query *query, int part, uint32_t family, unsigned jokers,
-                              unsigned excess) {
-    struct gain_tag tag = {query->have[part], query->live[part]};
-    tag.key |= (uint64_t)family << 36 | UINT64_C(1) << 63;
+/* Beside the tiles held and left: family, jokers and excess. */
+static struct tag tag_of(const struct query *query, int part, uint32_t family, unsigned jokers,
+                         unsigned excess) {
+    struct tag tag = {query->have[part], query->live[part]};
+    tag.key |= (uint64_t)family << 36 | TAG_USED;
     tag.live |= (uint64_t)jokers << 36 | (uint64_t)excess << 42;
     return tag;
 }
 
-static bool tags_equal(const struct gain_tag *a, const struct gain_tag *b) {
-    return a->key == b->key && a->live == b->live;
-}
-
 /* The slot of a table, found or free; which it is. */
-static bool find_slot(struct gain_memo *memo, int part, const struct gain_tag *wanted,
-                      size_t *slot) {
-    uint64_t hash =
-        wanted->key * UINT64_C(0x9E3779B97F4A7C15) ^ wanted->live * UINT64_C(0xC2B2AE3D27D4EB4F);
-    hash *= UINT64_C(0xD6E8FEB86659FD93);
-    size_t bucket = (size_t)part * PART_SLOTS + (size_t)(hash >> (64 - BUCKET_BITS)) * BUCKET;
+static bool find_slot(struct gain_memo *memo, int part, const struct tag *wanted, size_t *slot) {
+    size_t bucket = (size_t)part * PART_SLOTS + tag_bucket(wanted, BUCKET_BITS);
     for (*slot = bucket; *slot < bucket + BUCKET && memo->tags[*slot].key != 0; ++*slot)
         if (tags_equal(&memo->tags[*slot], wanted))
             return true;
@@ -224,7 +210,7 @@ const struct gains *gains_find(const struct query *query, struct gain_memo *memo
                                uint32_t family, unsigned jokers, unsigned excess, unsigned depth,
                                unsigned away) {
     const nh_list *list = query->list;
-    struct gain_tag wanted = tag_of(query, part, family, jokers, excess);
+    struct tag wanted = tag_of(query, part, family, jokers, excess);
     size_t hint = (size_t)part * list->family_count + family;
     uint16_t *last = &memo->last[hint * LAST_JOKERS + jokers % LAST_JOKERS];
     size_t slot = *last;

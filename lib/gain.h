@@ -23,6 +23,7 @@
 #define NH_GAIN_H
 
 #include "match.h"
+#include "tag.h"
 
 #define PAIR_ROWS PART_KINDS
 #define TRIPLE_ROWS 45 /* pairs x <= y of nine slots */
@@ -59,7 +60,7 @@ struct gains {
  * part never moves those of other parts. */
 struct gain_memo {
     nh_allocator allocator;
-    struct gain_tag *tags;
+    struct tag *tags;
     struct gains *slots;
     uint16_t *last;    /* the slot where each family's table was found last */
     uint32_t *matches; /* indices of shares: room for the largest family */

@@ -22,6 +22,7 @@
  * their number, the excess, could be more than the jokers left, a product is
  * taken once for each way to share these out too, with only those shares whose
  * excess is within their part's. */
+#include "sort.h"
 #include "workspace.h"
 
 #include <string.h>
@@ -133,8 +134,6 @@ static void share_excess(struct search *search, int part, const uint8_t most[PAR
         share_excess(search, part + 1, most, left - here);
     }
 }
-
-static void share_jokers(struct search *search, int part, unsigned left, unsigned away);
 
 /* All jokers are shared out, and the product is near enough without heed of the
  * excess. */
@@ -256,25 +255,18 @@ static void add_draws(const struct passer *passer, const struct rest *rest, unsi
 static void find_rest(const struct passer *passer, const nh_tiles *pass, struct rest *rest) {
     nh_workspace *workspace = passer->workspace;
     nh_situation situation = *passer->situation;
-    nh_tiles hand = *passer->hand;
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        hand.count[kind] = (uint8_t)(hand.count[kind] - pass->count[kind]);
-        situation.seen.count[kind] = (uint8_t)(situation.seen.count[kind] + pass->count[kind]);
-    }
+    nh_tiles hand = tiles_without(passer->hand, pass);
+    situation.seen = tiles_with(&situation.seen, pass);
     query_set(&rest->query, passer->list, &hand, &situation, NULL);
-    find_distances(&rest->query, passer->chosen, &rest->rows, workspace, workspace->away);
+    rest->away =
+        find_distances(&rest->query, passer->chosen, &rest->rows, workspace, workspace->away);
     query_add_bits(&rest->query);
-    unsigned at[FAR + 2] = {0};
-    rest->away = NH_AWAY_NONE;
+    rest->nearest = rest->within_one = 0;
     for (size_t i = 0; i < passer->list->pattern_count; i++) {
-        if (workspace->away[i] == NH_AWAY_NONE)
-            continue;
-        at[workspace->away[i]]++;
-        if (workspace->away[i] < rest->away)
-            rest->away = workspace->away[i];
+        unsigned away = workspace->away[i];
+        rest->nearest += away != NH_AWAY_NONE && away == rest->away;
+        rest->within_one += away != NH_AWAY_NONE && away <= rest->away + 1;
     }
-    rest->nearest = rest->away == NH_AWAY_NONE ? 0 : at[rest->away];
-    rest->within_one = rest->away == NH_AWAY_NONE ? 0 : rest->nearest + at[rest->away + 1];
 }
 
 static void look_at(const struct passer *passer, nh_choice *choice) {
@@ -296,18 +288,11 @@ static void look_at(const struct passer *passer, nh_choice *choice) {
 
 /* --------------------------------------------------------------- passes --- */
 
-/* The tiles that may be passed, in the order of hand notation. */
-struct passable {
-    nh_tiles tiles;
-    int total;
-};
-
-static struct passable passable_of(const nh_list *list, const nh_tiles *hand) {
-    struct passable passable = {.tiles = *hand};
+static nh_tiles passable_of(const nh_list *list, const nh_tiles *hand) {
+    nh_tiles passable = *hand;
     for (int kind = 0; kind < NH_KINDS; kind++)
         if (list->charleston.keep.count[kind] > 0)
-            passable.tiles.count[kind] = 0;
-    passable.total = nh_tiles_total(&passable.tiles);
+            passable.count[kind] = 0;
     return passable;
 }
 
@@ -343,28 +328,13 @@ static int pass_compare(const nh_choice *a, const nh_choice *b) {
     return 0;
 }
 
-static void sift(nh_choice *choices, size_t root, size_t count) {
-    for (size_t child; (child = 2 * root + 1) < count; root = child) {
-        if (child + 1 < count && pass_compare(&choices[child], &choices[child + 1]) < 0)
-            child++;
-        if (pass_compare(&choices[root], &choices[child]) >= 0)
-            return;
-        nh_choice moved = choices[root];
-        choices[root] = choices[child];
-        choices[child] = moved;
-    }
+static bool choice_before(const void *a, const void *b, const void *context) {
+    (void)context;
+    return pass_compare(a, b) < 0;
 }
 
-/* In place, as qsort may allocate. The order is total. */
 static void sort_choices(nh_choice *choices, size_t count) {
-    for (size_t root = count / 2; root-- > 0;)
-        sift(choices, root, count);
-    for (size_t end = count; end-- > 1;) {
-        nh_choice moved = choices[0];
-        choices[0] = choices[end];
-        choices[end] = moved;
-        sift(choices, 0, end);
-    }
+    sort_in_place(choices, count, sizeof *choices, choice_before, NULL);
 }
 
 /* --------------------------------------------------------- the first few --- */
@@ -438,18 +408,25 @@ static size_t insert_choice(nh_choice *best, size_t count, size_t capacity,
     return count + 1;
 }
 
-/* The passes whose tiles are best to go by themselves are looked at first. */
+/* How a pass promises to be, from what its tiles are by themselves. */
+static uint64_t promise_of(const nh_tiles *pass, const struct bounds *bounds) {
+    uint64_t promise = 0;
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        if (pass->count[kind] > 0 && bounds->one[kind] == UINT64_MAX)
+            return UINT64_MAX;
+        promise += bounds->one[kind] * pass->count[kind];
+    }
+    return promise;
+}
+
+/* The passes that promise most are looked at first. */
 static size_t find_first(const struct passer *passer, const nh_tiles *passable, nh_choice *all,
                          size_t passes, nh_choice *best, size_t capacity) {
     struct bounds bounds = {{0}, {{0}}};
     size_t count = 0;
     find_ones(passer, passable, &bounds);
     for (size_t i = 0; i < passes; i++)
-        for (int kind = 0; kind < NH_KINDS; kind++)
-            if (all[i].pass.count[kind] > 0 && bounds.one[kind] != UINT64_MAX)
-                all[i].expected += bounds.one[kind] * all[i].pass.count[kind];
-            else if (all[i].pass.count[kind] > 0)
-                all[i].expected = UINT64_MAX / 2;
+        all[i].expected = promise_of(&all[i].pass, &bounds);
     sort_choices(all, passes);
     for (size_t i = 0; i < passes; i++) {
         uint64_t worst = count < capacity ? UINT64_MAX : best[count - 1].expected;
@@ -463,19 +440,20 @@ static size_t find_first(const struct passer *passer, const nh_tiles *passable, 
 
 /* ----------------------------------------------------------------- call --- */
 
-static nh_status check(const nh_list *list, const nh_tiles *hand, unsigned count,
-                       const struct query *query, nh_error *error) {
-    int total = nh_tiles_total(hand);
+nh_status check_passing(const struct query *query, unsigned count, nh_error *error) {
+    const nh_list *list = query->list;
+    int total = nh_tiles_total(&query->hand);
     if (count > NH_PASS_MAX)
         return error_set(error, NH_ERROR_ARGUMENT, 0, "a pass has 0 to %d tiles, not %u",
                          NH_PASS_MAX, count);
     if (total == 0 || total > list->most)
         return error_set(error, NH_ERROR_TILES, 0, "a hand of this list has 1 to %d tiles, not %d",
                          list->most, total);
-    int passable = passable_of(list, hand).total;
-    if ((unsigned)passable < count)
+    nh_tiles passable = passable_of(list, &query->hand);
+    if ((unsigned)nh_tiles_total(&passable) < count)
         return error_set(error, NH_ERROR_TILES, 0,
-                         "only %d of the hand's tiles may be passed, not %u", passable, count);
+                         "only %d of the hand's tiles may be passed, not %u",
+                         nh_tiles_total(&passable), count);
     int unseen = nh_tiles_total(&query->left) - total;
     if ((unsigned)unseen < count)
         return error_set(error, NH_ERROR_TILES, 0, "only %d tiles are unseen: %u cannot come in",
@@ -484,10 +462,8 @@ static nh_status check(const nh_list *list, const nh_tiles *hand, unsigned count
 }
 
 static void set_up(struct passer *passer, const struct query *query, nh_passing *passing) {
-    nh_tiles none = {{0}}, unseen;
+    nh_tiles none = {{0}}, unseen = tiles_without(&query->left, passer->hand);
     struct rest rest;
-    for (int kind = 0; kind < NH_KINDS; kind++)
-        unseen.count[kind] = (uint8_t)(query->left.count[kind] - passer->hand->count[kind]);
     unseen_set(&passer->workspace->pass.unseen, unseen.count);
     passer->jokers_unseen = unseen.count[NH_JOKER];
     find_rest(passer, &none, &rest);
@@ -503,17 +479,16 @@ nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *
     struct query query;
     nh_status status = query_set(&query, list, hand, situation, error);
     if (status == NH_OK)
-        status = check(list, hand, count, &query, error);
+        status = check_passing(&query, count, error);
     if (status != NH_OK)
         return status;
     struct passer passer = {list, workspace, hand, situation, chosen, count, 0, 0};
     set_up(&passer, &query, passing);
     nh_choice *all = workspace->pass.choices, pass = {.expected = 0};
-    struct passable passable = passable_of(list, hand);
-    passing->passes = list_passes(&passable.tiles, count, 0, &pass, all, 0);
+    nh_tiles passable = passable_of(list, hand);
+    passing->passes = list_passes(&passable, count, 0, &pass, all, 0);
     if (capacity > 0 && capacity < passing->passes && count >= 2) {
-        passing->rows =
-            find_first(&passer, &passable.tiles, all, passing->passes, choices, capacity);
+        passing->rows = find_first(&passer, &passable, all, passing->passes, choices, capacity);
         return NH_OK;
     }
     for (size_t i = 0; i < passing->passes; i++)

@@ -1,10 +1,13 @@
 /* Ranking: distances, best targets, their order. */
+#include "sort.h"
 #include "workspace.h"
 
 /* -------------------------------------------------------------- order --- */
 
 /* Whether row a stands before row b: nearer, likelier, more points, earlier. */
-static bool stands_before(const nh_list *list, const struct row *a, const struct row *b) {
+static bool row_before(const void *left, const void *right, const void *context) {
+    const nh_list *list = context;
+    const struct row *a = left, *b = right;
     if (a->away != b->away)
         return a->away < b->away;
     int chance = nh_natural_compare(&a->best.completing, &b->best.completing);
@@ -17,31 +20,6 @@ static bool stands_before(const nh_list *list, const struct row *a, const struct
     if (x->has_points && x->points != y->points)
         return x->points > y->points;
     return a->pattern < b->pattern;
-}
-
-static void sift(const nh_list *list, struct row *rows, size_t root, size_t count) {
-    for (size_t child; (child = 2 * root + 1) < count; root = child) {
-        if (child + 1 < count && stands_before(list, &rows[child], &rows[child + 1]))
-            child++;
-        if (!stands_before(list, &rows[root], &rows[child]))
-            return;
-        struct row moved = rows[root];
-        rows[root] = rows[child];
-        rows[child] = moved;
-    }
-}
-
-/* A heap sort: in place, as qsort may allocate. The order is total, so that
- * its not being stable does not show. */
-static void sort_rows(const nh_list *list, struct row *rows, size_t count) {
-    for (size_t root = count / 2; root-- > 0;)
-        sift(list, rows, root, count);
-    for (size_t end = count; end-- > 1;) {
-        struct row moved = rows[0];
-        rows[0] = rows[end];
-        rows[end] = moved;
-        sift(list, rows, 0, end);
-    }
 }
 
 /* ------------------------------------------------------------ results --- */
@@ -101,8 +79,7 @@ static void write_row(const struct query *query, const struct draws *draws, cons
     for (int part = 0; part < PARTS; part++)
         add_share(query, row, part, ranked, &open);
     use_jokers(query, ranked, &open);
-    for (int kind = 0; kind < NH_KINDS; kind++)
-        ranked->spare.count[kind] = (uint8_t)(query->hand.count[kind] - ranked->keep.count[kind]);
+    ranked->spare = tiles_without(&query->hand, &ranked->keep);
     const struct product *product = row->best.product;
     ranked->prevailing = query->prevailing == 0 ? product->prevailing : 0;
     ranked->seat = query->seat == 0 ? product->seat : 0;
@@ -130,8 +107,6 @@ static unsigned survey(const uint8_t *away, size_t count, size_t capacity, nh_ra
             continue;
         at[away[i]]++;
         ranking->live++;
-        if (away[i] < ranking->nearest)
-            ranking->nearest = away[i];
     }
     if (ranking->live == 0)
         return 0;
@@ -150,7 +125,7 @@ static size_t find_rows(struct query *query, const struct draws *draws, const ui
                         size_t capacity, nh_workspace *workspace, nh_ranking *ranking) {
     const nh_list *list = query->list;
     struct near_rows near;
-    find_distances(query, chosen, &near, workspace, workspace->away);
+    ranking->nearest = (uint8_t)find_distances(query, chosen, &near, workspace, workspace->away);
     unsigned farthest = survey(workspace->away, list->pattern_count, capacity, ranking);
     if (ranking->rows == 0)
         return 0;
@@ -180,7 +155,7 @@ nh_status nh_rank(const nh_list *list, nh_workspace *workspace, const nh_tiles *
     *ranking = (nh_ranking){.nearest = NH_AWAY_NONE, .unseen = draws.unseen};
     ranking->draws = list->binomials[BINOMIAL(draws.unseen, draws.draws)];
     size_t count = find_rows(&query, &draws, chosen, capacity, workspace, ranking);
-    sort_rows(list, workspace->rows, count);
+    sort_in_place(workspace->rows, count, sizeof *workspace->rows, row_before, list);
     for (size_t i = 0; i < ranking->rows; i++)
         write_row(&query, &draws, &workspace->rows[i], &rows[i]);
     return NH_OK;

@@ -3,19 +3,11 @@
 
 #include <string.h>
 
-/* What a row stands for: the tiles held and the tiles left. */
-struct row_tag {
-    uint64_t key, live;
-};
-
-#define BUCKET 4 /* tags of one cache line */
-
 /* Buckets for several times the contents that deals have: with many more, most
  * of the time of a look-up goes by while memory is waited for. */
 #define BUCKET_BITS_MOST 14
 
-#define KEY_USED (UINT64_C(1) << 63) /* no key is 0, as an empty slot's is */
-#define READ_BEHIND 256              /* kernels read whole registers */
+#define READ_BEHIND 256 /* kernels read whole registers */
 
 /* Four bits for each of the first eight kinds of a part, five for the ninth:
  * equal contents and only they have equal words, in either byte order. */
@@ -31,11 +23,11 @@ static uint64_t pack(const uint8_t count[PART_KINDS]) {
 static bool table_init(struct row_table *table, const nh_allocator *allocator, size_t families,
                        size_t bytes) {
     table->row_stride = (uint32_t)((families + 15) / 16 * 16);
-    size_t bucket_size = BUCKET * (table->row_stride + sizeof(struct row_tag));
+    size_t bucket_size = BUCKET * (table->row_stride + sizeof *table->tags);
     unsigned bits = 2;
     while (bits < BUCKET_BITS_MOST && (bucket_size << (bits + 1)) <= bytes)
         bits++;
-    table->shift = 64 - bits;
+    table->bucket_bits = bits;
     size_t slots = (size_t)BUCKET << bits;
     table->tags = memory_new(allocator, slots, sizeof *table->tags);
     table->slots = memory_new_raw(allocator, slots * table->row_stride + READ_BEHIND, 1);
@@ -121,13 +113,6 @@ static void fill_many(struct query *query, int part, uint8_t *rows, size_t strid
     }
 }
 
-static size_t bucket_of(const struct row_table *table, const struct row_tag *tag) {
-    uint64_t hash =
-        (tag->key * UINT64_C(0x9E3779B97F4A7C15)) ^ (tag->live * UINT64_C(0xC2B2AE3D27D4EB4F));
-    hash *= UINT64_C(0xD6E8FEB86659FD93);
-    return (size_t)(hash >> table->shift) * BUCKET;
-}
-
 /* The slot of a bucket that a new row may take: an empty one, or the next in
  * turn, but none that an earlier part of the same hand lies in. A bucket has
  * more slots than a hand has suits, so there is always one. */
@@ -150,17 +135,15 @@ static size_t slot_to_give(struct row_table *table, size_t bucket, int part,
 static const uint8_t *find_row(struct query *query, struct row_memo *memo, int part,
                                const struct near_rows *rows) {
     struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
-    struct row_tag wanted = {pack(query->hand.count + part * PART_KINDS),
-                             pack(query->left.count + part * PART_KINDS)};
+    struct tag wanted = {pack(query->hand.count + part * PART_KINDS),
+                         pack(query->left.count + part * PART_KINDS)};
     if (part == PART_HONOUR) /* its last slot is the jokers, which no row hangs on */
         wanted.key &= UINT32_MAX, wanted.live &= UINT32_MAX;
-    wanted.key |= KEY_USED;
-    size_t bucket = bucket_of(table, &wanted);
-    for (size_t slot = bucket; slot < bucket + BUCKET; slot++) {
-        const struct row_tag *tag = &table->tags[slot];
-        if (tag->key == wanted.key && tag->live == wanted.live)
+    wanted.key |= TAG_USED;
+    size_t bucket = tag_bucket(&wanted, table->bucket_bits);
+    for (size_t slot = bucket; slot < bucket + BUCKET; slot++)
+        if (tags_equal(&table->tags[slot], &wanted))
             return table->slots + slot * table->row_stride;
-    }
     size_t slot = slot_to_give(table, bucket, part, rows);
     uint8_t *row = table->slots + slot * table->row_stride;
     fill_row(query, part, row);

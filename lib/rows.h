@@ -15,15 +15,16 @@
 #define NH_ROWS_H
 
 #include "shortage.h"
+#include "tag.h"
 
 /* Bytes for the slots of suits, and of honours. */
 #define SUIT_SLOT_BYTES ((size_t)12 << 20)
 #define HONOUR_SLOT_BYTES ((size_t)4 << 20)
 
 struct row_table {
-    struct row_tag *tags;
+    struct tag *tags;
     uint8_t *slots;
-    unsigned shift; /* of the hash: 64 less the bits of a bucket's number */
+    unsigned bucket_bits; /* of the number of buckets */
     uint32_t row_stride;
     uint32_t turn; /* which slot of a full bucket is given away next */
 };

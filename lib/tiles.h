@@ -19,6 +19,21 @@ enum { PART_BAM, PART_CRAK, PART_DOT, PART_HONOUR, PARTS };
 #define FLOWERS_MAX 8
 #define JOKERS_MAX 16
 
+/* Tiles together, and what is left of them; every count fits. */
+static inline nh_tiles tiles_with(const nh_tiles *tiles, const nh_tiles *more) {
+    nh_tiles sum;
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        sum.count[kind] = (uint8_t)(tiles->count[kind] + more->count[kind]);
+    return sum;
+}
+
+static inline nh_tiles tiles_without(const nh_tiles *tiles, const nh_tiles *fewer) {
+    nh_tiles rest;
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        rest.count[kind] = (uint8_t)(tiles->count[kind] - fewer->count[kind]);
+    return rest;
+}
+
 /* Fills `error` (may be NULL) and returns `status`. */
 nh_status error_set(nh_error *error, nh_status status, uint32_t column, const char *format, ...)
     __attribute__((format(printf, 4, 5)));

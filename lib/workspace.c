@@ -51,20 +51,24 @@ void nh_workspace_free(nh_workspace *workspace) {
     memory_release(&allocator, workspace);
 }
 
-void find_distances(struct query *query, const uint8_t *chosen, struct near_rows *near,
-                    nh_workspace *workspace, uint8_t *away) {
+unsigned find_distances(struct query *query, const uint8_t *chosen, struct near_rows *near,
+                        nh_workspace *workspace, uint8_t *away) {
     const nh_list *list = query->list;
     rows_find(query, &workspace->memo, near);
     if (query->short_of_jokers)
         query_add_bits(query);
+    unsigned nearest = NH_AWAY_NONE;
     for (size_t i = 0; i < list->pattern_count; i++) {
         away[i] = NH_AWAY_NONE;
         if (chosen != NULL && chosen[i] == 0)
             continue;
-        unsigned nearest = pattern_away(query, near, &list->patterns[i]);
-        if (nearest < FAR)
-            away[i] = (uint8_t)nearest;
+        unsigned least = pattern_away(query, near, &list->patterns[i]);
+        if (least >= FAR)
+            continue;
+        away[i] = (uint8_t)least;
+        nearest = least < nearest ? least : nearest;
     }
+    return nearest;
 }
 
 nh_status nh_distances(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,

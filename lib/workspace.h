@@ -40,8 +40,12 @@ struct nh_workspace {
 };
 
 /* Fills `away` for the chosen patterns (all for NULL), NH_AWAY_NONE for others,
- * and tells the rows that the distances come from. */
-void find_distances(struct query *query, const uint8_t *chosen, struct near_rows *near,
-                    nh_workspace *workspace, uint8_t *away);
+ * and tells the rows that the distances come from. The least of them. */
+unsigned find_distances(struct query *query, const uint8_t *chosen, struct near_rows *near,
+                        nh_workspace *workspace, uint8_t *away);
+
+/* Checks that the hand, whose query is set, can pass `count` tiles: what nh_pass
+ * says of it. */
+nh_status check_passing(const struct query *query, unsigned count, nh_error *error);
 
 #endif
