@@ -11,6 +11,12 @@ nh_tiles charleston_passable(const nh_list *list, const nh_tiles *hand) {
     return passable;
 }
 
+const char *charleston_direction(nh_direction direction) {
+    static const char *const words[] = {
+        [NH_RIGHT] = "right", [NH_ACROSS] = "across", [NH_LEFT] = "left"};
+    return words[direction];
+}
+
 int charleston_receiver(int seat, nh_direction direction) {
     static const int steps[] = {[NH_RIGHT] = 1, [NH_ACROSS] = 2, [NH_LEFT] = 3};
     return (seat + steps[direction]) % NH_SEATS;

@@ -9,6 +9,9 @@
 /* Tiles of a hand that the list lets go in a pass. */
 nh_tiles charleston_passable(const nh_list *list, const nh_tiles *hand);
 
+/* "right", "across", "left". */
+const char *charleston_direction(nh_direction direction);
+
 /* Who gets what a seat passes. */
 int charleston_receiver(int seat, nh_direction direction);
 

@@ -122,8 +122,6 @@ static bool best_pass(struct drill *drill, const struct drill_round *round, int 
 
 static enum drill_end play_step(struct drill *drill, struct drill_round *round, unsigned turn,
                                 nh_direction direction) {
-    static const char *const steps[] = {
-        [NH_RIGHT] = "right", [NH_ACROSS] = "across", [NH_LEFT] = "left"};
     static const char *const ways[] = {
         [NH_RIGHT] = "to the right", [NH_ACROSS] = "across", [NH_LEFT] = "to the left"};
     char question[64];
@@ -131,7 +129,7 @@ static enum drill_end play_step(struct drill *drill, struct drill_round *round, 
     int count = tiles_of_pass(drill, round);
     if (count == 0)
         return DRILL_DONE;
-    struct drill_pass *pass = new_pass(round, turn, steps[direction]);
+    struct drill_pass *pass = new_pass(round, turn, charleston_direction(direction));
     snprintf(question, sizeof question, "Pass %d %s", count, ways[direction]);
     enum drill_end end = ask_pass(drill, round, pass, question, count);
     for (int seat = 0; end == DRILL_DONE && seat < NH_SEATS; seat++)

@@ -2,6 +2,7 @@
 #include "pass.h"
 #include "aims.h"
 #include "answer.h"
+#include "charleston.h"
 #include "lists.h"
 #include "message.h"
 #include "options.h"
@@ -158,9 +159,7 @@ static bool find_walk(struct asked *asked, const struct pass_options *options) {
         misused("--got has %d tiles and --given %d: as many come in as go", got, given);
         return false;
     }
-    for (int kind = 0; kind < NH_KINDS; kind++)
-        question->situation.seen.count[kind] =
-            (uint8_t)(question->situation.seen.count[kind] + question->given.count[kind]);
+    tiles_add(&question->situation.seen, &question->given);
     if (options->given.count == 0 && options->round == 0 && options->step == 0 &&
         !options->courtesy)
         return true;

@@ -1,5 +1,6 @@
 /* One hand after the other: read, its passes weighed, and the answer written.
  * Each thread has a passer of its own. */
+#include "charleston.h"
 #include "hand.h"
 #include "pass.h"
 #include "unread.h"
@@ -113,13 +114,6 @@ bool pass_is_nearest(const struct pass_answer *answer, const struct pass_kept *k
            kept->away[index] == kept->nearest;
 }
 
-static void move_tiles(const nh_tiles *pass, nh_tiles *hand, nh_tiles *seen) {
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        hand->count[kind] = (uint8_t)(hand->count[kind] - pass->count[kind]);
-        seen->count[kind] = (uint8_t)(seen->count[kind] + pass->count[kind]);
-    }
-}
-
 struct pass_kept passer_kept(const struct pass_answer *answer, const struct pass_choice *choice) {
     struct passer *passer = answer->passer;
     const struct pass_question *question = answer->question;
@@ -127,7 +121,8 @@ struct pass_kept passer_kept(const struct pass_answer *answer, const struct pass
     nh_tiles hand = answer->hand;
     nh_situation after = question->situation;
     nh_distances(question->list, passer->workspace, &hand, &after, passer->before, NULL);
-    move_tiles(&choice->choice.pass, &hand, &after.seen);
+    tiles_take(&hand, &choice->choice.pass);
+    tiles_add(&after.seen, &choice->choice.pass);
     nh_distances(question->list, passer->workspace, &hand, &after, passer->away, NULL);
     size_t size = nh_list_size(question->list);
     for (size_t i = 0; i < size; i++)
@@ -147,7 +142,8 @@ size_t passer_targets(const struct pass_answer *answer, const struct pass_choice
     const struct pass_question *question = answer->question;
     nh_tiles hand = answer->hand;
     nh_situation after = question->situation;
-    move_tiles(&choice->choice.pass, &hand, &after.seen);
+    tiles_take(&hand, &choice->choice.pass);
+    tiles_add(&after.seen, &choice->choice.pass);
     *rows = passer->rows;
     if (nh_rank(question->list, passer->workspace, &hand, &after, question->chosen, passer->rows,
                 PASS_NEAREST, ranking, NULL) != NH_OK)

@@ -1,10 +1,10 @@
 /* The sections of a list: told apart, and chosen from by name. */
 #include "sections.h"
 #include "message.h"
+#include "named.h"
 #include "text.h"
 
 #include <string.h>
-#include <strings.h>
 
 bool section_opens(const nh_list *list, size_t index) {
     const char *section = nh_list_pattern(list, index).section;
@@ -16,29 +16,8 @@ bool section_opens(const nh_list *list, size_t index) {
     return opens;
 }
 
-static bool contains(const char *text, const char *part) {
-    size_t length = strlen(part);
-    for (; strlen(text) >= length; text++)
-        if (strncasecmp(text, part, length) == 0)
-            return true;
-    return false;
-}
-
-static bool is_called(const char *section, const char *name) {
-    return strcasecmp(section, name) == 0;
-}
-
-static bool choose(const nh_list *list, const char *name,
-                   bool (*fits)(const char *section, const char *name), uint8_t *chosen) {
-    bool found = false;
-    for (size_t i = 0; i < nh_list_size(list); i++) {
-        const char *section = nh_list_pattern(list, i).section;
-        if (section == NULL || !fits(section, name))
-            continue;
-        chosen[i] = 1;
-        found = true;
-    }
-    return found;
+static const char *section_of(const nh_pattern *pattern) {
+    return pattern->section;
 }
 
 static void complain_unknown(const nh_list *list, const char *name) {
@@ -57,7 +36,7 @@ static void complain_unknown(const nh_list *list, const char *name) {
 }
 
 bool section_choose(const nh_list *list, const char *name, uint8_t *chosen) {
-    if (choose(list, name, is_called, chosen) || choose(list, name, contains, chosen))
+    if (named_choose(list, section_of, name, chosen))
         return true;
     complain_unknown(list, name);
     return false;

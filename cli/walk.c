@@ -1,6 +1,7 @@
 /* Where in the Charleston a player is: which pass comes next, and what remains
  * behind it. */
 #include "walk.h"
+#include "charleston.h"
 #include "message.h"
 
 static bool refused(void) {
@@ -84,8 +85,7 @@ bool walk_find(const nh_charleston *charleston, const struct walk_told *told, st
 }
 
 const char *walk_direction(const struct walk *walk) {
-    static const char *const names[] = {"right", "across", "left"};
-    return names[walk->direction];
+    return charleston_direction(walk->direction);
 }
 
 bool walk_at_agreement(const struct walk *walk) {
