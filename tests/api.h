@@ -4,6 +4,7 @@
 #define NH_TESTS_API_H
 
 #include "nearhand.h"
+#include "suite.h"
 
 #include <check.h>
 #include <stdio.h>
@@ -70,13 +71,5 @@ static inline void add_tests(Suite *suite, const char *name, const TTest *const 
 
 #define ADD_TESTS(suite, name, ...)                                                                \
     add_tests(suite, name, (const TTest *const[]){__VA_ARGS__, NULL})
-
-static inline int run_suite(Suite *suite) {
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
 
 #endif

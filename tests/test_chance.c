@@ -6,6 +6,7 @@
 #include "nearhand.h"
 #include "random_list.h"
 #include "reference.h"
+#include "suite.h"
 
 #include <check.h>
 #include <gsl/gsl_cdf.h>
@@ -367,9 +368,5 @@ int main(void) {
     tcase_add_test(tests, every_set_of_draws_is_counted);
     tcase_add_test(tests, a_target_that_is_reached_in_two_ways);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

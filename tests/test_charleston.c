@@ -1,6 +1,7 @@
 /* Passes before play: where tiles go, and that none is lost on the way. */
 #include "charleston.h"
 #include "nearhand.h"
+#include "suite.h"
 
 #include <check.h>
 #include <stdio.h>
@@ -140,9 +141,5 @@ int main(void) {
     tcase_add_test(cases, keeps_back);
     tcase_add_test(cases, gone);
     suite_add_tcase(suite, cases);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

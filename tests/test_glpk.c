@@ -9,6 +9,7 @@
  */
 #include "nearhand.h"
 #include "random_list.h"
+#include "suite.h"
 
 #include <check.h>
 #include <cjson/cJSON.h>
@@ -967,10 +968,6 @@ int main(void) {
     tcase_add_loop_test(tests, shipped_lists, 0, 3);
     tcase_add_test(tests, random_lists);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
     glp_term_out(GLP_OFF);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

@@ -1,6 +1,7 @@
 /* Every kernel that this processor runs, against the portable one, on random
  * words and rows of every size around the width of a register. */
 #include "../lib/kernel.h"
+#include "suite.h"
 
 #include <check.h>
 #include <inttypes.h>
@@ -163,9 +164,5 @@ int main(void) {
     tcase_add_test(words, test_words);
     tcase_add_test(words, test_products);
     suite_add_tcase(suite, words);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

@@ -2,6 +2,7 @@
  * index names, every good and every shipped one is taken. */
 #define _POSIX_C_SOURCE 200809L
 #include "../lib/nearhand.h"
+#include "suite.h"
 
 #include <check.h>
 #include <dirent.h>
@@ -111,9 +112,5 @@ int main(void) {
     tcase_add_test(lists, test_good_lists);
     tcase_add_test(lists, test_few_tiles_end);
     suite_add_tcase(suite, lists);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

@@ -3,6 +3,7 @@
  * by distances; their laws, their order, and a simulation.
  */
 #include "nearhand.h"
+#include "suite.h"
 #include "trial.h"
 
 #include <math.h>
@@ -636,9 +637,5 @@ int main(void) {
     tcase_add_test(tests, symmetry);
     tcase_add_test(tests, errors);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

@@ -14,6 +14,7 @@
  */
 #include "nearhand.h"
 #include "reference.h"
+#include "suite.h"
 
 #include <check.h>
 
@@ -340,9 +341,5 @@ int main(void) {
     tcase_add_test(tests, hands_of_fourteen_in_one_suit);
     tcase_add_test(tests, hands_of_thirteen_in_one_suit);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

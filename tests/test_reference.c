@@ -3,6 +3,7 @@
  * reference: distances, rankings, chances and audits must be the same.
  */
 #include "nearhand.h"
+#include "suite.h"
 #include "trial.h"
 
 #include <check.h>
@@ -426,9 +427,5 @@ int main(void) {
     tcase_set_tags(shipped, "long");
     tcase_add_loop_test(shipped, shipped_lists, 0, 3);
     suite_add_tcase(suite, shipped);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

@@ -4,6 +4,7 @@
  */
 #include "nearhand.h"
 #include "random_list.h"
+#include "suite.h"
 
 #include <check.h>
 
@@ -477,9 +478,5 @@ int main(void) {
     suite_add_tcase(suite, reading());
     suite_add_tcase(suite, writing());
     suite_add_tcase(suite, kinds());
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }
