@@ -17,6 +17,10 @@ import sys
 import tempfile
 import time
 
+sys.dont_write_bytecode = True  # nothing is left behind in the tree
+
+import checking
+
 PATIENCE = 60  # seconds, for a shell that hangs
 
 # Keys, and the command line that they must come to. `invented` is a task that
@@ -221,17 +225,9 @@ def fish_checks(bench):
 
 def main():
     program, root = (pathlib.Path(word).resolve() for word in sys.argv[1:])
-    passed = failed = 0
     with tempfile.TemporaryDirectory() as folder:
         bench = Bench(folder, program, root)
-        for checks in (option_checks(program), shell_checks(bench), fish_checks(bench)):
-            for name, problem in checks:
-                if problem:
-                    print(f"FAILED {name}: {problem}")
-                failed += bool(problem)
-                passed += not problem
-    print(f"{passed} passed, {failed} failed")
-    return failed != 0
+        return checking.run(option_checks(program), shell_checks(bench), fish_checks(bench))
 
 
 if __name__ == "__main__":

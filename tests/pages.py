@@ -11,6 +11,10 @@ import subprocess
 import sys
 import tempfile
 
+sys.dont_write_bytecode = True  # nothing is left behind in the tree
+
+import checking
+
 
 def output_of(*words):
     return subprocess.run(words, capture_output=True, text=True, check=False).stdout
@@ -112,16 +116,9 @@ def main():
     program_pages, library_pages, program, root = (pathlib.Path(word).resolve()
                                                    for word in sys.argv[1:])
     pages = sorted([*program_pages.glob("*.1"), *library_pages.glob("*.[35]")])
-    passed = failed = 0
-    for checks in (lint_checks(pages), task_checks(program, program_pages),
-                   library_checks(root, library_pages), list_checks(program, root, library_pages)):
-        for name, problem in checks:
-            if problem:
-                print(f"FAILED {name}: {problem[:1000]}")
-            failed += bool(problem)
-            passed += not problem
-    print(f"{passed} passed, {failed} failed")
-    return failed != 0
+    return checking.run(lint_checks(pages), task_checks(program, program_pages),
+                        library_checks(root, library_pages),
+                        list_checks(program, root, library_pages))
 
 
 if __name__ == "__main__":
