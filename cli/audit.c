@@ -36,12 +36,16 @@ static bool take(int option, const char *value, void *options) {
 }
 
 static bool count_all(struct audit *audit, const struct shared_options *options) {
-    audit->counts = malloc(audit->size * sizeof *audit->counts);
-    nh_status status = audit->counts == NULL ? NH_ERROR_MEMORY : NH_OK;
-    for (size_t i = 0; status == NH_OK && i < audit->size; i++)
-        status =
-            nh_audit_count(audit->list, i, options->prevailing, options->seat, &audit->counts[i]);
-    if (status == NH_OK && !warnings_find(audit->list, &audit->warnings))
+    audit->figures = calloc(audit->size, sizeof *audit->figures);
+    nh_status status = audit->figures == NULL ? NH_ERROR_MEMORY : NH_OK;
+    for (size_t i = 0; status == NH_OK && i < audit->size; i++) {
+        struct figure *figure = &audit->figures[i];
+        status = nh_audit_count(audit->list, i, options->prevailing, options->seat, &figure->count);
+        figure->known = status == NH_OK;
+        if (status == NH_ERROR_LIMIT)
+            status = NH_OK; /* told as a warning */
+    }
+    if (status == NH_OK && !warnings_find(audit, &audit->warnings))
         status = NH_ERROR_MEMORY;
     if (status != NH_OK)
         complain("%s", nh_status_text(status));
@@ -59,7 +63,7 @@ static int run(const struct shared_options *options) {
     else if (status == STATUS_ANSWERED)
         audit_text(&audit);
     warnings_free(&audit.warnings);
-    free(audit.counts);
+    free(audit.figures);
     nh_list_free(list);
     return status;
 }

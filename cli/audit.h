@@ -14,16 +14,23 @@ struct warnings {
     size_t count;
 };
 
+/* A pattern's figures; those past a limit of work are not known. */
+struct figure {
+    bool known;
+    nh_count count;
+};
+
 struct audit {
     const nh_list *list;
-    size_t size;      /* patterns */
-    nh_count *counts; /* of each */
+    size_t size;            /* patterns */
+    struct figure *figures; /* of each */
     struct warnings warnings;
 };
 
 /* Finds out what is odd: patterns with the same targets, patterns within
- * others, variants without a target. False when memory is short. */
-bool warnings_find(const nh_list *list, struct warnings *warnings);
+ * others, variants without a target, and what could not be worked out. False
+ * when memory is short. */
+bool warnings_find(const struct audit *audit, struct warnings *warnings);
 void warnings_free(struct warnings *warnings);
 
 void audit_json(const struct audit *audit);

@@ -3,26 +3,32 @@
 #include "json.h"
 #include "output.h"
 
+/* `number` is NULL where it is not known. */
 static void natural_out(struct json *json, const char *key, const nh_natural *number) {
     char digits[NH_NATURAL_TEXT_SIZE];
-    nh_natural_format(number, digits, sizeof digits);
+    if (number != NULL)
+        nh_natural_format(number, digits, sizeof digits);
     json_key(json, key);
-    json_string(json, digits);
+    json_string(json, number != NULL ? digits : NULL);
 }
 
-static void pattern_out(struct json *json, const nh_pattern *pattern, const nh_count *count) {
+static void pattern_out(struct json *json, const nh_pattern *pattern, const struct figure *figure) {
+    const nh_count *count = &figure->count;
     json_open(json, '{');
     json_key(json, "pattern");
     json_string(json, pattern->name);
-    natural_out(json, "targets", &count->targets);
-    natural_out(json, "ways", &count->ways);
+    natural_out(json, "targets", figure->known ? &count->targets : NULL);
+    natural_out(json, "ways", figure->known ? &count->ways : NULL);
     json_key(json, "dealt");
-    json_double(json, count->dealt);
+    if (figure->known)
+        json_double(json, count->dealt);
+    else
+        json_null(json);
     json_key(json, "section");
     json_string(json, pattern->section);
     json_key(json, "ref");
     json_string(json, pattern->ref);
-    natural_out(json, "joker_only", &count->joker_only);
+    natural_out(json, "joker_only", figure->known ? &count->joker_only : NULL);
     json_close(json, '}');
 }
 
@@ -35,7 +41,7 @@ void audit_json(const struct audit *audit) {
     json_open(&json, '[');
     for (size_t i = 0; i < audit->size; i++) {
         nh_pattern pattern = nh_list_pattern(audit->list, i);
-        pattern_out(&json, &pattern, &audit->counts[i]);
+        pattern_out(&json, &pattern, &audit->figures[i]);
     }
     json_close(&json, ']');
     json_key(&json, "warnings");

@@ -60,10 +60,14 @@ struct figures {
     char targets[FIGURE_SIZE], ways[FIGURE_SIZE], odds[FIGURE_SIZE];
 };
 
-static void figures_of(const nh_count *count, struct figures *figures) {
-    natural_figure(&count->targets, figures->targets);
-    natural_figure(&count->ways, figures->ways);
-    odds_figure(count->dealt, figures->odds);
+static void figures_of(const struct figure *figure, struct figures *figures) {
+    if (!figure->known) {
+        *figures = (struct figures){"?", "?", "?"};
+        return;
+    }
+    natural_figure(&figure->count.targets, figures->targets);
+    natural_figure(&figure->count.ways, figures->ways);
+    odds_figure(figure->count.dealt, figures->odds);
 }
 
 static const char *plural(size_t count) {
@@ -101,7 +105,7 @@ static void lay_out(struct table *table, const struct audit *audit) {
     for (size_t i = 0; i < audit->size; i++) {
         nh_pattern pattern = nh_list_pattern(audit->list, i);
         struct figures figures;
-        figures_of(&audit->counts[i], &figures);
+        figures_of(&audit->figures[i], &figures);
         widen_figures(table, &figures);
         widen(&table->name, pattern.name);
         if (pattern.section != NULL)
@@ -177,7 +181,7 @@ static void table_out(const struct audit *audit) {
         nh_pattern pattern = nh_list_pattern(audit->list, i);
         struct figures figures;
         struct text text;
-        figures_of(&audit->counts[i], &figures);
+        figures_of(&audit->figures[i], &figures);
         section_out(&table, pattern.section, before);
         before = pattern.section;
         if (table.stacked) {
@@ -248,7 +252,7 @@ static bool any(const nh_natural *number) {
 static void jokers_out(const struct audit *audit) {
     size_t left = 0;
     for (size_t i = 0; i < audit->size; i++)
-        left += any(&audit->counts[i].joker_only);
+        left += any(&audit->figures[i].count.joker_only);
     if (left == 0)
         return;
     struct flow flow = {.indent = 0};
@@ -256,7 +260,7 @@ static void jokers_out(const struct audit *audit) {
     flow_words(&flow, "Targets that only jokers complete:");
     flow.indent = INDENT;
     for (size_t i = 0; i < audit->size; i++) {
-        const nh_count *count = &audit->counts[i];
+        const nh_count *count = &audit->figures[i].count;
         if (!any(&count->joker_only))
             continue;
         char figure[FIGURE_SIZE] = "all";

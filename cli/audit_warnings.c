@@ -6,18 +6,21 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-/* relation[a * size + b] is the nh_relation of pattern a to pattern b. */
+/* Of a pair whose relation is past a limit of work. */
+#define UNKNOWN (NH_CONTAINS + 1)
+
+/* relation[a * size + b] is the nh_relation of pattern a to pattern b, or UNKNOWN. */
 struct relations {
     const nh_list *list;
     size_t size;
     unsigned char *relation;
 };
 
-static nh_relation relation_of(const struct relations *relations, size_t a, size_t b) {
-    return (nh_relation)relations->relation[a * relations->size + b];
+static unsigned relation_of(const struct relations *relations, size_t a, size_t b) {
+    return relations->relation[a * relations->size + b];
 }
 
-static nh_relation reversed(nh_relation relation) {
+static unsigned reversed(unsigned relation) {
     return relation == NH_WITHIN ? NH_CONTAINS : relation == NH_CONTAINS ? NH_WITHIN : relation;
 }
 
@@ -28,9 +31,11 @@ static bool compare_all(struct relations *relations) {
         return false;
     for (size_t a = 0; a < size; a++)
         for (size_t b = a + 1; b < size; b++) {
-            nh_relation relation;
-            if (nh_audit_relation(relations->list, a, b, &relation) != NH_OK)
+            nh_relation found;
+            nh_status status = nh_audit_relation(relations->list, a, b, &found);
+            if (status != NH_OK && status != NH_ERROR_LIMIT)
                 return false;
+            unsigned relation = status == NH_OK ? (unsigned)found : UNKNOWN;
             relations->relation[a * size + b] = (unsigned char)relation;
             relations->relation[b * size + a] = (unsigned char)reversed(relation);
         }
@@ -38,7 +43,7 @@ static bool compare_all(struct relations *relations) {
 }
 
 /* Patterns from `first` on that are so related to pattern `a`. */
-static size_t count_related(const struct relations *relations, size_t a, nh_relation wanted,
+static size_t count_related(const struct relations *relations, size_t a, unsigned wanted,
                             size_t first) {
     size_t found = 0;
     for (size_t b = first; b < relations->size; b++)
@@ -47,8 +52,8 @@ static size_t count_related(const struct relations *relations, size_t a, nh_rela
 }
 
 /* Names them: "x", "y" and "z". */
-static void write_related(FILE *file, const struct relations *relations, size_t a,
-                          nh_relation wanted, size_t first) {
+static void write_related(FILE *file, const struct relations *relations, size_t a, unsigned wanted,
+                          size_t first) {
     size_t all = count_related(relations, a, wanted, first);
     size_t left = all;
     for (size_t b = first; b < relations->size; b++) {
@@ -130,12 +135,39 @@ static bool warn_variants(const struct relations *relations, size_t a, struct wa
     return true;
 }
 
-bool warnings_find(const nh_list *list, struct warnings *warnings) {
-    struct relations relations = {.list = list, .size = nh_list_size(list)};
+static bool warn_uncounted(const struct relations *relations, size_t a, const struct figure *figure,
+                           struct warnings *warnings) {
+    struct sentence sentence;
+    if (figure->known)
+        return true;
+    if (!sentence_begin(&sentence))
+        return false;
+    fprintf(sentence.file, "\"%s\" is not counted: its choices overlap in too many ways",
+            nh_list_pattern(relations->list, a).name);
+    return sentence_end(&sentence, warnings);
+}
+
+static bool warn_uncompared(const struct relations *relations, size_t a,
+                            struct warnings *warnings) {
+    struct sentence sentence;
+    if (count_related(relations, a, UNKNOWN, a + 1) == 0)
+        return true;
+    if (!sentence_begin(&sentence))
+        return false;
+    fprintf(sentence.file, "\"%s\" is too much to be compared with ",
+            nh_list_pattern(relations->list, a).name);
+    write_related(sentence.file, relations, a, UNKNOWN, a + 1);
+    return sentence_end(&sentence, warnings);
+}
+
+bool warnings_find(const struct audit *audit, struct warnings *warnings) {
+    struct relations relations = {.list = audit->list, .size = audit->size};
     bool found = compare_all(&relations);
     for (size_t a = 0; found && a < relations.size; a++)
         found = warn_equal(&relations, a, warnings) && warn_within(&relations, a, warnings) &&
-                warn_variants(&relations, a, warnings);
+                warn_variants(&relations, a, warnings) &&
+                warn_uncounted(&relations, a, &audit->figures[a], warnings) &&
+                warn_uncompared(&relations, a, warnings);
     free(relations.relation);
     return found;
 }

@@ -256,14 +256,16 @@ static void find_places(struct pass_answer *answer) {
  * that its answer does not hang on the others. */
 #define AHEAD_SEED 1
 
-static void look_ahead(struct passer *passer, const struct pass_answer *answer) {
+static bool look_ahead(struct passer *passer, const struct pass_answer *answer, nh_error *error) {
     const struct pass_question *question = passer->question;
     for (size_t i = 0; i < answer->shown && question->ahead > 0; i++) {
         struct pass_choice *choice = &passer->choices[i];
-        nh_pass_ahead(question->list, passer->workspace, &answer->hand, &question->situation,
-                      &choice->choice.pass, question->further, question->chosen, AHEAD_SEED, 0,
-                      (uint64_t)question->ahead, &choice->ahead, NULL);
+        if (nh_pass_ahead(question->list, passer->workspace, &answer->hand, &question->situation,
+                          &choice->choice.pass, question->further, question->chosen, AHEAD_SEED, 0,
+                          (uint64_t)question->ahead, &choice->ahead, error) != NH_OK)
+            return false;
     }
+    return true;
 }
 
 bool passer_answer(struct passer *passer, const struct line *line) {
@@ -283,7 +285,8 @@ bool passer_answer(struct passer *passer, const struct line *line) {
         return refuse(passer, line, &error);
     find_places(&answer);
     answer.shown = answer.count < question->top ? answer.count : question->top;
-    look_ahead(passer, &answer);
+    if (!look_ahead(passer, &answer, &error))
+        return refuse(passer, line, &error);
     if (question->json)
         pass_json(&answer);
     else

@@ -125,6 +125,11 @@ size_t sheet_passes(const struct sheet_key *key) {
     return key->passing.rows < SHEET_PASSES ? key->passing.rows : SHEET_PASSES;
 }
 
+const char *sheet_no_pass(const struct sheet_key *key) {
+    return key->too_much ? "The passes of this hand take too much work."
+                         : "The list lets too few of these tiles pass.";
+}
+
 size_t sheet_as_good(const struct sheet_key *key) {
     size_t more = 0;
     for (size_t i = SHEET_PASSES; i < key->passing.rows; i++)
@@ -167,12 +172,15 @@ static bool deal_hand(const struct sheet *sheet, const struct sheet_options *opt
 static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
                         const struct sheet_hand *hand, const nh_situation *situation,
                         struct sheet_key *key) {
-    nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL, key->choices,
-            SHEET_PASSES, &key->passing, NULL);
+    nh_passing passing;
+    nh_status status = nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL,
+                               key->choices, SHEET_PASSES, &key->passing, NULL);
+    key->too_much = status == NH_ERROR_LIMIT;
     const nh_choice *last = &key->choices[SHEET_PASSES - 1];
-    if (key->passing.rows == SHEET_PASSES && last->expected == key->choices[0].expected)
+    if (key->passing.rows == SHEET_PASSES && last->expected == key->choices[0].expected &&
         nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL, key->choices,
-                NH_PASSES_MAX, &key->passing, NULL);
+                NH_PASSES_MAX, &passing, NULL) == NH_OK)
+        key->passing = passing;
 }
 
 static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,

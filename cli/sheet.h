@@ -26,7 +26,8 @@ struct sheet_hand {
 
 /* What is best for a hand. */
 struct sheet_key {
-    nh_passing passing;
+    nh_passing passing; /* no rows where no pass can be told */
+    bool too_much;      /* since it takes too much work; else too few tiles may be passed */
     nh_choice choices[NH_PASSES_MAX];
     nh_ranking ranking;
     nh_ranked rows[SHEET_PATTERNS];
@@ -67,6 +68,9 @@ void sheet_place(const nh_pattern *pattern, struct text *text);
  * as good as the best. */
 size_t sheet_passes(const struct sheet_key *key);
 size_t sheet_as_good(const struct sheet_key *key);
+
+/* Why no pass is told: a sentence. */
+const char *sheet_no_pass(const struct sheet_key *key);
 
 /* Tiles away after a pass, on average; how often it brings the hand nearer. */
 void sheet_expected(const struct sheet_key *key, const nh_choice *choice,

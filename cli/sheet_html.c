@@ -205,7 +205,7 @@ static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
 
 static void passes_out(const struct sheet_key *key) {
     if (key->passing.rows == 0) {
-        output_text("<p>The list lets too few of these tiles pass.</p>\n");
+        output_format("<p>%s</p>\n", sheet_no_pass(key));
         return;
     }
     output_text("<table class=\"passes\">\n<thead><tr><th scope=\"col\">Best pass</th>"

@@ -140,7 +140,7 @@ static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
 
 static void passes_out(const struct sheet_key *key) {
     if (key->passing.rows == 0) {
-        output_format("%*sThe list lets too few of these tiles pass.\n", INDENT, "");
+        output_format("%*s%s\n", INDENT, "", sheet_no_pass(key));
         return;
     }
     output_format("%*s%-*s%*s%*s\n", INDENT, "", PASS_COLUMN - INDENT, "Best pass",

@@ -21,22 +21,29 @@ static unsigned nearest_away(const nh_list *list, nh_workspace *workspace, const
     return find_distances(&query, chosen, &rows, workspace, workspace->away);
 }
 
-/* One course of play from the pass on: the distance at its end. */
-static unsigned play(const nh_list *list, nh_workspace *workspace, struct course course,
-                     const nh_tiles *pass, unsigned count, unsigned further, const uint8_t *chosen,
-                     nh_random *random) {
+/* One course of play from the pass on, whose distance at the end is added. */
+static nh_status play(const nh_list *list, nh_workspace *workspace, struct course course,
+                      const nh_tiles *pass, unsigned count, unsigned further, const uint8_t *chosen,
+                      nh_random *random, nh_ahead *ahead, nh_error *error) {
     let_go(&course, pass);
     nh_deal_draw(random, &course.unseen, (int)count, &course.hand);
     for (unsigned i = 0; i < further; i++) {
         nh_choice best;
         nh_passing passing;
-        if (nh_pass(list, workspace, &course.hand, &course.situation, count, chosen, &best, 1,
-                    &passing, NULL) != NH_OK)
+        nh_status status = nh_pass(list, workspace, &course.hand, &course.situation, count, chosen,
+                                   &best, 1, &passing, error);
+        if (status == NH_ERROR_LIMIT)
+            return status;
+        if (status != NH_OK)
             break; /* too few tiles are left to be passed, or unseen */
         let_go(&course, &best.pass);
         nh_deal_draw(random, &course.unseen, (int)count, &course.hand);
     }
-    return nearest_away(list, workspace, chosen, &course);
+    unsigned away = nearest_away(list, workspace, chosen, &course);
+    ahead->courses += away != NH_AWAY_NONE;
+    ahead->sum += away != NH_AWAY_NONE ? away : 0;
+    ahead->squares += away != NH_AWAY_NONE ? (uint64_t)away * away : 0;
+    return NH_OK;
 }
 
 static nh_status check_tiles(const struct query *query, const nh_tiles *pass, nh_error *error) {
@@ -70,13 +77,10 @@ nh_status nh_pass_ahead(const nh_list *list, nh_workspace *workspace, const nh_t
     struct course course = {
         .hand = *hand, .unseen = tiles_without(&query.left, hand), .situation = *situation};
     *ahead = (nh_ahead){.courses = 0};
-    for (uint64_t i = first; i < first + count; i++) {
+    for (uint64_t i = first; status == NH_OK && i < first + count; i++) {
         nh_random random;
         nh_random_start(&random, seed, i);
-        unsigned away = play(list, workspace, course, pass, tiles, further, chosen, &random);
-        ahead->courses += away != NH_AWAY_NONE;
-        ahead->sum += away != NH_AWAY_NONE ? away : 0;
-        ahead->squares += away != NH_AWAY_NONE ? (uint64_t)away * away : 0;
+        status = play(list, workspace, course, pass, tiles, further, chosen, &random, ahead, error);
     }
-    return NH_OK;
+    return status;
 }

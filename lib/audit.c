@@ -9,25 +9,34 @@
  *     |union| = sum over classes of |class| * |union of their products' rests|.
  *
  * Families of different size have no share in common. Ways are counted alike,
- * each share weighted with its product of C(copies, needed). */
+ * each share weighted with its product of C(copies, needed).
+ *
+ * Classes can be as many as the sets of families that overlap, in each part anew.
+ * No list that is played comes near NH_AUDIT_WORK_MAX steps; a list made for it
+ * can, and is told so. */
 #include "chance.h"
 #include "list.h"
+#include "sort.h"
+#include "unions.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-/* Sums over a set of targets or shares. */
-struct tally {
-    nh_natural targets;
-    nh_natural natural; /* targets that the tiles of the set can complete */
-    nh_natural ways;
-};
-
 struct counter {
     const nh_list *list;
     struct tally *family_tallies; /* of each family in each kind of part */
+    struct unions unions;
+    uint64_t work;
     nh_status status;
 };
+
+/* Counts steps: a look at a share or a product. False when something is wrong. */
+static bool spend(struct counter *counter, uint64_t steps) {
+    counter->work += steps;
+    if (counter->work > NH_AUDIT_WORK_MAX && counter->status == NH_OK)
+        counter->status = NH_ERROR_LIMIT;
+    return counter->status == NH_OK;
+}
 
 /* A product reduced to the number of its family in the part at hand. */
 struct entry {
@@ -60,6 +69,9 @@ static void tally_need(const nh_list *list, bool honours, const uint8_t need[PAR
     *tally = tally_add(*tally, one);
 }
 
+/* Steps for a share or product that is sorted among others. */
+#define STEPS_SORTED 16u
+
 static bool same_need(const struct share *a, const struct share *b) {
     return memcmp(a->need, b->need, PART_KINDS) == 0;
 }
@@ -75,11 +87,14 @@ static void tally_family(const nh_list *list, const struct family *family, struc
 
 static int product_compare(const void *a, const void *b) {
     const struct product *x = a, *y = b;
-    return memcmp(x->family, y->family, sizeof x->family);
+    for (int part = 0; part < PARTS; part++)
+        if (x->family[part] != y->family[part])
+            return x->family[part] < y->family[part] ? -1 : 1;
+    return 0;
 }
 
-/* Puts the products of the same rest together: only families from `part` on
- * matter, and winds no more. */
+/* Sorts products and puts those of the same rest together: only families from
+ * `part` on matter, and winds no more. */
 static size_t drop_repeated(struct product *products, size_t count, int part) {
     for (size_t i = 0; i < count; i++) {
         memset(products[i].family, 0, (size_t)part * sizeof(uint32_t));
@@ -121,26 +136,52 @@ static int class_compare(const void *a, const void *b) {
 static struct tally count_union(struct counter *counter, const struct product *products,
                                 size_t count, int part);
 
+/* The same, but what was counted before is not counted again. */
+static struct tally count_known(struct counter *counter, const struct product *products,
+                                size_t count, int part) {
+    const struct tally *known = unions_find(&counter->unions, products, count, part);
+    if (known != NULL)
+        return *known;
+    struct tally tally = count_union(counter, products, count, part);
+    if (counter->status == NH_OK && !unions_keep(&counter->unions, products, count, part, &tally))
+        counter->status = NH_ERROR_MEMORY;
+    return tally;
+}
+
+/* The first of the products, sorted from `part` on, that has this family there. */
+static size_t first_with(const struct product *products, size_t count, int part, uint32_t family) {
+    size_t low = 0, high = count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (products[middle].family[part] < family)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
 /* The union of the rests of those products whose family in `part` is one of
  * the class's. */
 static struct tally count_rest(struct counter *counter, const struct product *products,
                                size_t count, int part, const struct class *class) {
-    struct product *rest = memory_new(&counter->list->allocator, count, sizeof *rest);
     struct tally tally = {0};
+    if (part == PARTS - 1)
+        return (struct tally){natural_from(1), natural_from(1), natural_from(1)};
+    struct product *rest = memory_new_raw(&counter->list->allocator, count, sizeof *rest);
     if (rest == NULL) {
         counter->status = NH_ERROR_MEMORY;
         return tally;
     }
     size_t kept = 0;
-    for (size_t i = 0; i < count; i++) {
-        bool held = false;
-        for (uint32_t f = 0; f < class->families && !held; f++)
-            held = products[i].family[part] == class->entries[f].family;
-        if (held)
+    for (uint32_t f = 0; f < class->families; f++)
+        for (size_t i = first_with(products, count, part, class->entries[f].family);
+             i < count && products[i].family[part] == class->entries[f].family; i++)
             rest[kept++] = products[i];
+    if (spend(counter, kept * STEPS_SORTED)) {
+        kept = drop_repeated(rest, kept, part + 1);
+        tally = count_known(counter, rest, kept, part + 1);
     }
-    kept = drop_repeated(rest, kept, part + 1);
-    tally = count_union(counter, rest, kept, part + 1);
     memory_release(&counter->list->allocator, rest);
     return tally;
 }
@@ -152,6 +193,8 @@ static struct entry *list_entries(struct counter *counter, const uint32_t *famil
     size_t total = 0;
     for (size_t i = 0; i < count; i++)
         total += list->families[families[i]].count;
+    if (!spend(counter, total * 2 * STEPS_SORTED))
+        return NULL;
     struct entry *entries = memory_new(&list->allocator, total, sizeof *entries);
     if (entries == NULL) {
         counter->status = NH_ERROR_MEMORY;
@@ -228,35 +271,31 @@ static struct tally count_one_family(struct counter *counter, const struct produ
     return tally_multiply(class.tally, count_rest(counter, products, count, part, &class));
 }
 
-/* The families of the products in a part, each once, sorted by size. */
+static bool key_before(const void *a, const void *b, const void *context) {
+    (void)context;
+    return *(const uint64_t *)a < *(const uint64_t *)b;
+}
+
+/* The families of sorted products in a part, each once, sorted by size. */
 static size_t find_families(const nh_list *list, const struct product *products, size_t count,
                             int part, uint64_t *keys) {
+    size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
         uint32_t family = products[i].family[part];
-        keys[i] = (uint64_t)list->families[family].size << 32 | family;
+        uint64_t key = (uint64_t)list->families[family].size << 32 | family;
+        if (kept == 0 || key != keys[kept - 1])
+            keys[kept++] = key;
     }
-    /* products come in any order: a shell sort keeps this free of helpers */
-    for (size_t gap = count / 2; gap > 0; gap /= 2)
-        for (size_t i = gap; i < count; i++) {
-            uint64_t key = keys[i];
-            size_t at = i;
-            for (; at >= gap && keys[at - gap] > key; at -= gap)
-                keys[at] = keys[at - gap];
-            keys[at] = key;
-        }
-    size_t kept = 0;
-    for (size_t i = 0; i < count; i++)
-        if (kept == 0 || keys[i] != keys[kept - 1])
-            keys[kept++] = keys[i];
+    sort_in_place(keys, kept, sizeof *keys, key_before, NULL);
     return kept;
 }
 
 /* The union of products, over the parts from `part` on. */
 static struct tally count_union(struct counter *counter, const struct product *products,
                                 size_t count, int part) {
-    if (part == PARTS)
-        return (struct tally){natural_from(1), natural_from(1), natural_from(1)};
     struct tally sum = {0};
+    if (!spend(counter, count))
+        return sum;
     const nh_allocator *allocator = &counter->list->allocator;
     uint64_t *keys = memory_new(allocator, count, sizeof *keys);
     uint32_t *families = memory_new(allocator, count, sizeof *families);
@@ -282,8 +321,13 @@ static struct tally count_union(struct counter *counter, const struct product *p
     return sum;
 }
 
+static void counter_end(struct counter *counter) {
+    unions_free(&counter->unions);
+    memory_release(&counter->list->allocator, counter->family_tallies);
+}
+
 static nh_status counter_start(struct counter *counter, const nh_list *list) {
-    *counter = (struct counter){.list = list};
+    *counter = (struct counter){.list = list, .unions = {.allocator = &list->allocator}};
     counter->family_tallies =
         memory_new(&list->allocator, list->family_count, sizeof *counter->family_tallies);
     return counter->family_tallies == NULL ? NH_ERROR_MEMORY : NH_OK;
@@ -365,7 +409,7 @@ nh_status nh_audit_count(const nh_list *list, size_t index, nh_wind prevailing, 
     if (counter.status == NH_OK)
         dealt = count_products(&counter, products, product_count, list->hand);
     memory_release(&list->allocator, products);
-    memory_release(&list->allocator, counter.family_tallies);
+    counter_end(&counter);
     if (counter.status != NH_OK)
         return counter.status;
     *count = (nh_count){.targets = all.targets, .ways = all.ways, .dealt_ways = dealt.ways};
@@ -387,6 +431,9 @@ bool nh_audit_variant_live(const nh_list *list, size_t index, size_t variant) {
 
 /* ---------------------------------------------------------- relations --- */
 
+/* Steps to find a share in a family. */
+#define STEPS_FOUND 16u
+
 static bool family_holds(const nh_list *list, const struct family *family,
                          const struct share *share) {
     const struct share *shares = list->shares + family->first;
@@ -404,32 +451,39 @@ static bool family_holds(const nh_list *list, const struct family *family,
     return false;
 }
 
-static bool family_within(const nh_list *list, uint32_t a, uint32_t b) {
+static bool family_within(struct counter *counter, uint32_t a, uint32_t b) {
+    const nh_list *list = counter->list;
     const struct family *inner = &list->families[a], *outer = &list->families[b];
     if (a == b)
         return true;
     if (inner->size != outer->size)
         return false;
     for (uint32_t i = 0; i < inner->count; i++)
-        if (!family_holds(list, outer, &list->shares[inner->first + i]))
+        if (!spend(counter, STEPS_FOUND) ||
+            !family_holds(list, outer, &list->shares[inner->first + i]))
             return false;
     return true;
 }
 
-static bool product_within(const nh_list *list, const struct product *a, const struct product *b) {
+static bool product_within(struct counter *counter, const struct product *a,
+                           const struct product *b) {
+    const nh_list *list = counter->list;
+    if (!spend(counter, PARTS))
+        return false;
     for (int part = 0; part < PARTS; part++)
         if (list->families[a->family[part]].size != list->families[b->family[part]].size)
             return false;
     for (int part = 0; part < PARTS; part++)
-        if (!family_within(list, a->family[part], b->family[part]))
+        if (!family_within(counter, a->family[part], b->family[part]))
             return false;
     return true;
 }
 
 /* Whether the first target of a product is one of a pattern's. */
-static bool first_target_in(const nh_list *list, const struct product *product,
+static bool first_target_in(struct counter *counter, const struct product *product,
                             const struct list_pattern *pattern) {
-    for (uint32_t i = 0; i < pattern->count; i++) {
+    const nh_list *list = counter->list;
+    for (uint32_t i = 0; i < pattern->count && spend(counter, PARTS * STEPS_FOUND); i++) {
         const struct product *other = &list->products[pattern->first + i];
         int part = 0;
         while (part < PARTS &&
@@ -443,12 +497,13 @@ static bool first_target_in(const nh_list *list, const struct product *product,
 }
 
 /* Whether each product of `a` lies within one of `b`: then all of `a` does. */
-static bool products_within(const nh_list *list, const struct list_pattern *a,
+static bool products_within(struct counter *counter, const struct list_pattern *a,
                             const struct list_pattern *b) {
+    const nh_list *list = counter->list;
     for (uint32_t i = 0; i < a->count; i++) {
         const struct product *inner = &list->products[a->first + i];
         uint32_t j = 0;
-        while (j < b->count && !product_within(list, inner, &list->products[b->first + j]))
+        while (j < b->count && !product_within(counter, inner, &list->products[b->first + j]))
             j++;
         if (j == b->count)
             return false;
@@ -459,11 +514,12 @@ static bool products_within(const nh_list *list, const struct list_pattern *a,
 #define SAMPLES 32
 
 /* Some target of `a` that is not one of `b`, looked for in a few products. */
-static bool sample_outside(const nh_list *list, const struct list_pattern *a,
+static bool sample_outside(struct counter *counter, const struct list_pattern *a,
                            const struct list_pattern *b) {
+    const nh_list *list = counter->list;
     uint32_t step = a->count / SAMPLES + 1;
     for (uint32_t i = 0; i < a->count; i += step)
-        if (!first_target_in(list, &list->products[a->first + i], b))
+        if (!first_target_in(counter, &list->products[a->first + i], b))
             return true;
     return false;
 }
@@ -491,10 +547,11 @@ static bool union_is_same(struct counter *counter, const struct list_pattern *a,
 
 static bool is_within(struct counter *counter, const struct list_pattern *a,
                       const struct list_pattern *b) {
-    const nh_list *list = counter->list;
-    if (sample_outside(list, a, b))
+    if (sample_outside(counter, a, b))
         return false;
-    return products_within(list, a, b) || union_is_same(counter, a, b);
+    if (products_within(counter, a, b))
+        return true;
+    return counter->status == NH_OK && union_is_same(counter, a, b);
 }
 
 nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b, nh_relation *relation) {
@@ -507,7 +564,7 @@ nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b, nh_relation
     bool within = is_within(&counter, &list->patterns[a], &list->patterns[b]);
     bool contains =
         counter.status == NH_OK && is_within(&counter, &list->patterns[b], &list->patterns[a]);
-    memory_release(&list->allocator, counter.family_tallies);
+    counter_end(&counter);
     if (counter.status != NH_OK)
         return counter.status;
     *relation = within && contains ? NH_EQUAL

@@ -76,7 +76,8 @@ NH_API const char *nh_status_text(nh_status status);
 
 /* What went wrong, for the player. `text` is one sentence in UTF-8 without a
  * full stop. `column` is the place in the text that was read, counted in
- * characters from 1, or 0 where no place can be shown. */
+ * characters from 1, or 0 where no place can be shown. It means nothing after a
+ * call that returned NH_OK. */
 typedef struct nh_error {
     nh_status status;
     uint32_t column;
@@ -488,7 +489,8 @@ NH_API nh_status nh_distances(const nh_list *list, nh_workspace *workspace, cons
 
 /* Most tiles in a pass, and the most different passes that a hand can have. */
 #define NH_PASS_MAX 3
-#define NH_PASSES_MAX 2024u /* C(NH_TARGET_MAX, NH_PASS_MAX) */
+#define NH_PASSES_MAX 2024u         /* C(NH_TARGET_MAX, NH_PASS_MAX) */
+#define NH_PASS_WORK_MAX 500000000u /* steps of work for one hand: some seconds */
 
 /* A pass P of a hand H, followed by as many tiles Q from the unseen ones: with
  * d(X) the tiles away of the nearest chosen pattern from the hand X,
@@ -527,8 +529,9 @@ typedef struct nh_passing {
  * Returns NH_OK; NH_ERROR_ARGUMENT for a count, draws or winds out of range;
  * NH_ERROR_TILES for an empty hand or one larger than nh_list_hand_most, one
  * that has fewer tiles that may be passed than `count`, hand and seen tiles that
- * the set does not have, or fewer unseen tiles than are passed. Allocates
- * nothing. Thread-safe with one workspace a thread.
+ * the set does not have, or fewer unseen tiles than are passed; NH_ERROR_LIMIT
+ * when NH_PASS_WORK_MAX does not do, which takes a list that is made for it, and
+ * may do for a smaller `capacity`. Allocates nothing. Thread-safe with one workspace a thread.
  * Cost: no draw is listed; what a draw does is worked out from what the near
  * families of shares lack. */
 NH_API nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
@@ -559,7 +562,8 @@ typedef struct nh_ahead {
  *
  * Returns NH_OK; NH_ERROR_TILES for a pass that the hand does not have or that
  * may not be made; NH_ERROR_ARGUMENT for one of more than NH_PASS_MAX tiles or
- * `further` past NH_FURTHER_MAX; and what nh_pass does of hand and situation.
+ * `further` past NH_FURTHER_MAX; NH_ERROR_LIMIT when some pass on the way takes
+ * too much work; and what nh_pass does of hand and situation.
  * Allocates nothing. Cost: count * further times that of nh_pass with a capacity
  * of 1. Thread-safe with one workspace a thread. */
 NH_API nh_status nh_pass_ahead(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
@@ -580,9 +584,14 @@ typedef struct nh_count {
     double dealt;          /* dealt_ways / C(all tiles, hand) */
 } nh_count;
 
-/* Counts pattern `index` exactly, without listing its targets. Returns NH_OK,
- * NH_ERROR_MEMORY, or NH_ERROR_ARGUMENT for an index out of range. Allocates
- * from the list's allocator. Thread-safe. */
+#define NH_AUDIT_WORK_MAX 600000000u /* steps of work for one call: some seconds */
+
+/* Counts pattern `index` exactly, without listing its targets. Returns NH_OK;
+ * NH_ERROR_ARGUMENT for an index out of range; NH_ERROR_LIMIT when products of
+ * the pattern overlap in so many ways that NH_AUDIT_WORK_MAX does not do, which
+ * takes a list that is made for it; or NH_ERROR_MEMORY. Allocates from the list's
+ * allocator. Cost: follows the pattern's products and the sets of their families
+ * that have shares in common. Thread-safe. */
 NH_API nh_status nh_audit_count(const nh_list *list, size_t index, nh_wind prevailing, nh_wind seat,
                                 nh_count *count);
 
@@ -593,7 +602,7 @@ typedef enum nh_relation {
     NH_CONTAINS /* every target of b is one of a */
 } nh_relation;
 
-/* How the targets of two patterns lie to one another. Errors as above. */
+/* How the targets of two patterns lie to one another. Errors and cost as above. */
 NH_API nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b, nh_relation *relation);
 
 /* Whether variant `variant` (from 0) of a pattern gives any target at all.

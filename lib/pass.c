@@ -49,6 +49,20 @@ struct rest {
 
 static const struct gains no_gains; /* of the family of nothing */
 
+/* ----------------------------------------------------------------- work --- */
+
+/* Steps for a product's draws that are added to a set. Tables do not count: they
+ * may be remembered, and whether an answer is given must not hang on that. */
+#define STEPS_ADDED 16u
+
+static bool within_work(const struct passer *passer) {
+    return passer->workspace->pass.work <= NH_PASS_WORK_MAX;
+}
+
+static void spend(const struct passer *passer, uint64_t steps) {
+    passer->workspace->pass.work += steps;
+}
+
 /* ------------------------------------------------------- products, near --- */
 
 /* One way after another to share jokers, and excess, out to the four parts of a
@@ -114,6 +128,7 @@ static void take(struct search *search, const struct gains *const gains[PARTS]) 
     if (away != search->nearest + search->level)
         return;
     struct draw_set *sets = search->passer->workspace->pass.nearer;
+    spend(search->passer, (search->tiles - search->level) * STEPS_ADDED);
     for (unsigned gain = search->level + 1; gain <= search->tiles; gain++)
         draws_add(&sets[gain - search->level - 1], gains, gain, search->tiles);
 }
@@ -154,6 +169,7 @@ static void take_shared(struct search *search) {
 }
 
 static void share_jokers(struct search *search, int part, unsigned left, unsigned away) {
+    spend(search->passer, 1);
     if (away > search->farthest)
         return;
     if (part == PARTS) {
@@ -182,7 +198,7 @@ static void search_product(struct search *search, uint32_t product) {
 /* Goes through the products that can be `farthest` away or nearer. */
 static void search_products(struct search *search, unsigned jokers_drawn) {
     const struct near_product *near = search->passer->workspace->pass.near;
-    for (size_t i = 0; i < search->rest->near_count; i++)
+    for (size_t i = 0; i < search->rest->near_count && within_work(search->passer); i++)
         if (near[i].away <= search->farthest + jokers_drawn)
             search_product(search, near[i].product);
 }
@@ -271,6 +287,8 @@ static void find_rest(const struct passer *passer, const nh_tiles *pass, struct 
 
 static void look_at(const struct passer *passer, nh_choice *choice) {
     struct rest rest;
+    if (!within_work(passer))
+        return;
     find_rest(passer, &choice->pass, &rest);
     choice->away = (uint8_t)rest.away;
     choice->nearest = rest.nearest;
@@ -408,6 +426,18 @@ static size_t insert_choice(nh_choice *best, size_t count, size_t capacity,
     return count + 1;
 }
 
+/* All passes, of which the best are written. */
+static size_t find_all(const struct passer *passer, nh_choice *all, size_t passes,
+                       nh_choice *choices, size_t capacity) {
+    for (size_t i = 0; i < passes; i++)
+        look_at(passer, &all[i]);
+    sort_choices(all, passes);
+    size_t rows = passes < capacity ? passes : capacity;
+    if (rows > 0 && within_work(passer))
+        memcpy(choices, all, rows * sizeof *choices);
+    return rows;
+}
+
 /* How a pass promises to be, from what its tiles are by themselves. */
 static uint64_t promise_of(const nh_tiles *pass, const struct bounds *bounds) {
     uint64_t promise = 0;
@@ -464,6 +494,7 @@ nh_status check_passing(const struct query *query, unsigned count, nh_error *err
 static void set_up(struct passer *passer, const struct query *query, nh_passing *passing) {
     nh_tiles none = {{0}}, unseen = tiles_without(&query->left, passer->hand);
     struct rest rest;
+    passer->workspace->pass.work = 0;
     unseen_set(&passer->workspace->pass.unseen, unseen.count);
     passer->jokers_unseen = unseen.count[NH_JOKER];
     find_rest(passer, &none, &rest);
@@ -487,15 +518,12 @@ nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *
     nh_choice *all = workspace->pass.choices, pass = {.expected = 0};
     nh_tiles passable = passable_of(list, hand);
     passing->passes = list_passes(&passable, count, 0, &pass, all, 0);
-    if (capacity > 0 && capacity < passing->passes && count >= 2) {
+    if (capacity > 0 && capacity < passing->passes && count >= 2)
         passing->rows = find_first(&passer, &passable, all, passing->passes, choices, capacity);
+    else
+        passing->rows = find_all(&passer, all, passing->passes, choices, capacity);
+    if (within_work(&passer))
         return NH_OK;
-    }
-    for (size_t i = 0; i < passing->passes; i++)
-        look_at(&passer, &all[i]);
-    sort_choices(all, passing->passes);
-    passing->rows = passing->passes < capacity ? passing->passes : capacity;
-    if (passing->rows > 0)
-        memcpy(choices, all, passing->rows * sizeof *choices);
-    return NH_OK;
+    passing->rows = 0;
+    return error_set(error, NH_ERROR_LIMIT, 0, "the passes of this hand take too much work");
 }

@@ -27,6 +27,7 @@ struct pass_scratch {
     struct unseen unseen;
     struct near_product *near; /* room for every product */
     struct nh_choice *choices; /* room for every pass */
+    uint64_t work;             /* steps of the call: NH_PASS_WORK_MAX */
 };
 
 struct nh_workspace {

@@ -353,8 +353,6 @@ START_TEST(work_for_a_list) {
 }
 END_TEST
 
-/* ----------------------------------------------------------- hostile --- */
-
 #ifndef __has_feature
 #define __has_feature(name) 0
 #endif
@@ -367,6 +365,73 @@ static void assert_little_memory(void) {
     ck_assert_int_lt(usage.ru_maxrss, MEMORY_MAX);
 #endif
 }
+
+static nh_list *list_of(struct text *text) {
+    nh_list *list = NULL;
+    ck_assert_int_eq(nh_list_read(text->bytes, text->length, NULL, &list, NULL), NH_OK);
+    free(text->bytes);
+    return list;
+}
+
+/* Choices that overlap in nearly all they have. The list serves all the same, and
+ * so do the figures of the pattern beside it. */
+START_TEST(work_for_an_audit) {
+    struct text text;
+    open_list(&text, 14);
+    add(&text, "{'name':'a','groups':[{'single':'suited'},{'set':'any'},{'single':'wind'},"
+               "{'single':'b','suit':'any'},{'chow':'b','suit':'y'},{'pair':'any','times':2},"
+               "{'single':'c','suit':'any'}]},"
+               "{'name':'b','groups':[{'kong':'wind'},{'kong':'dragon'},{'sextet':'flower'}]}");
+    close_list(&text);
+    nh_list *list = list_of(&text);
+    nh_count count;
+    nh_relation relation;
+    ck_assert_int_eq(nh_audit_count(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count),
+                     NH_ERROR_LIMIT);
+    ck_assert_int_eq(nh_audit_count(list, 1, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count), NH_OK);
+    nh_natural targets = {{4 * 3}};
+    ck_assert_int_eq(nh_natural_compare(&count.targets, &targets), 0);
+    ck_assert_int_eq(nh_audit_relation(list, 0, 1, &relation), NH_OK);
+    ck_assert_int_eq(relation, NH_NEITHER);
+    nh_list_free(list);
+    assert_little_memory();
+}
+END_TEST
+
+/* The same two thousand times, and near in many ways. All passes are too much;
+ * the workspace serves on. */
+START_TEST(work_for_passes) {
+    struct text text = same_patterns(2000, "{'pung':'a','suit':'x'},{'pung':'b','suit':'x'},"
+                                           "{'pung':'a','suit':'y'},{'pung':'b','suit':'y'},"
+                                           "{'pair':'flower'}");
+    nh_list *list = list_of(&text);
+    nh_workspace *workspace = new_workspace(list);
+    nh_tiles hand = tiles_of("FF JJJ EEE SSS WWW"), pass = tiles_of("ESW");
+    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_passing passing;
+    nh_ahead ahead;
+    nh_error error;
+    nh_choice *choices = calloc(NH_PASSES_MAX, sizeof *choices);
+    ck_assert_ptr_nonnull(choices);
+    ck_assert_int_eq(
+        nh_pass(list, workspace, &hand, &situation, 3, NULL, choices, 1, &passing, &error),
+        NH_ERROR_LIMIT);
+    ck_assert_uint_eq(passing.rows, 0);
+    ck_assert_str_eq(error.text, "the passes of this hand take too much work");
+    ck_assert_int_eq(
+        nh_pass_ahead(list, workspace, &hand, &situation, &pass, 1, NULL, 1, 0, 1, &ahead, &error),
+        NH_ERROR_LIMIT);
+    ck_assert_int_eq(nh_pass(list, workspace, &hand, &situation, 0, NULL, choices, NH_PASSES_MAX,
+                             &passing, &error),
+                     NH_OK);
+    ck_assert_uint_eq(choices[0].expected, choices[0].away);
+    free(choices);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+/* ----------------------------------------------------------- hostile --- */
 
 START_TEST(texts_that_hold_many_values) {
     static const char *const values[] = {"0,", "[],", "{},"};
@@ -491,7 +556,7 @@ int main(void) {
               times_of_a_group, tiles_of_a_hand_and_a_target, lengths_of_texts,
               rounds_and_steps_of_passing, mistakes_of_a_report);
     ADD_TESTS(suite, "work", assignments_of_letters, choices_that_are_distinct, shares_and_sums,
-              products_of_a_list, work_for_a_list);
+              products_of_a_list, work_for_a_list, work_for_an_audit, work_for_passes);
     ADD_TESTS(suite, "hostile", texts_that_hold_many_values, a_hundred_thousand_patterns,
               a_hundred_thousand_keys, nesting_without_end, mistakes_behind_a_long_text,
               letters_and_empty_alternatives, times_and_ranges_that_multiply);

@@ -21,6 +21,7 @@ import failures
 import faulty
 import finding
 import golden
+import heavy
 import odd_input
 import passes
 import practice
@@ -39,6 +40,7 @@ MODULES = {module.__name__: module for module in (
     faulty,
     finding,
     golden,
+    heavy,
     odd_input,
     passes,
     practice,
