@@ -1,4 +1,4 @@
-/* Batches: many hands ranked in threads. Threads take blocks of hands from a
+/* Batches: many hands answered in threads. Threads take blocks of hands from a
  * common counter and write to places that belong to the hand alone, so the
  * answers do not depend on who did what. */
 #define _POSIX_C_SOURCE 200809L
@@ -9,17 +9,13 @@
 #include <stdatomic.h>
 #include <unistd.h>
 
-#define BLOCK 64
-
+/* Work on many hands: `one` answers a hand, with the questioner's `question`. */
 struct batch {
     const nh_list *list;
-    const nh_tiles *hands;
-    size_t count, top;
-    const nh_situation *situation;
-    const uint8_t *chosen;
-    nh_ranked *rows;
-    nh_ranking *rankings;
-    nh_status *statuses;
+    void (*one)(const void *question, nh_workspace *workspace, size_t hand);
+    const void *question;
+    size_t count;
+    size_t block;       /* hands that a thread takes at a time */
     atomic_size_t next; /* the first hand that nobody has taken */
 };
 
@@ -31,26 +27,16 @@ struct worker {
     bool started;
 };
 
-static void rank_one(struct batch *batch, nh_workspace *workspace, size_t i) {
-    nh_ranked *rows = batch->top > 0 ? batch->rows + i * batch->top : NULL;
-    nh_status status = nh_rank(batch->list, workspace, &batch->hands[i], batch->situation,
-                               batch->chosen, rows, batch->top, &batch->rankings[i], NULL);
-    if (status != NH_OK)
-        batch->rankings[i] = (nh_ranking){.nearest = NH_AWAY_NONE};
-    if (batch->statuses != NULL)
-        batch->statuses[i] = status;
-}
-
 static void *work(void *argument) {
     struct worker *worker = argument;
     struct batch *batch = worker->batch;
     for (;;) {
-        size_t first = atomic_fetch_add(&batch->next, BLOCK);
+        size_t first = atomic_fetch_add(&batch->next, batch->block);
         if (first >= batch->count)
             return NULL;
-        size_t end = batch->count - first < BLOCK ? batch->count : first + BLOCK;
+        size_t end = batch->count - first < batch->block ? batch->count : first + batch->block;
         for (size_t i = first; i < end; i++)
-            rank_one(batch, worker->workspace, i);
+            batch->one(batch->question, worker->workspace, i);
     }
 }
 
@@ -75,34 +61,111 @@ static void run_workers(struct worker *workers, unsigned jobs, struct batch *bat
             pthread_join(workers[i].thread, NULL);
 }
 
-nh_status nh_rank_batch(const nh_list *list, const nh_allocator *allocator, const nh_tiles *hands,
-                        size_t count, const nh_situation *situation, const uint8_t *chosen,
-                        size_t top, unsigned jobs, nh_ranked *rows, nh_ranking *rankings,
-                        nh_status *statuses) {
+static nh_status run_batch(struct batch *batch, const nh_allocator *allocator, unsigned jobs) {
     if (jobs > NH_JOBS_MAX)
         return NH_ERROR_ARGUMENT;
     nh_allocator own = memory_default(allocator);
-    unsigned most = (unsigned)(count / BLOCK < NH_JOBS_MAX ? count / BLOCK + 1 : NH_JOBS_MAX);
+    size_t blocks = batch->count / batch->block + (batch->count % batch->block != 0);
+    unsigned most = blocks < NH_JOBS_MAX ? (unsigned)blocks : NH_JOBS_MAX;
     jobs = jobs == 0 ? processors() : jobs;
     jobs = jobs < most ? jobs : most;
-    struct batch batch = {.list = list,
-                          .hands = hands,
-                          .count = count,
-                          .top = top,
-                          .situation = situation,
-                          .chosen = chosen,
-                          .rows = rows,
-                          .rankings = rankings};
-    batch.statuses = statuses;
+    jobs = jobs > 0 ? jobs : 1;
     struct worker *workers = memory_new(&own, jobs, sizeof *workers);
     if (workers == NULL)
         return NH_ERROR_MEMORY;
-    workers[0].batch = &batch;
-    nh_status status = nh_workspace_new(list, &own, &workers[0].workspace);
+    workers[0].batch = batch;
+    nh_status status = nh_workspace_new(batch->list, &own, &workers[0].workspace);
     if (status == NH_OK)
-        run_workers(workers, jobs, &batch, &own);
+        run_workers(workers, jobs, batch, &own);
     for (unsigned i = 0; i < jobs; i++)
         nh_workspace_free(workers[i].workspace);
     memory_release(&own, workers);
     return status;
+}
+
+/* ------------------------------------------------------------ rankings --- */
+
+#define RANK_BLOCK 64
+
+struct rank_question {
+    const nh_list *list;
+    const nh_tiles *hands;
+    const nh_situation *situation;
+    const uint8_t *chosen;
+    size_t top;
+    nh_ranked *rows;
+    nh_ranking *rankings;
+    nh_status *statuses;
+};
+
+static void rank_one(const void *argument, nh_workspace *workspace, size_t i) {
+    const struct rank_question *question = argument;
+    nh_ranked *rows = question->top > 0 ? question->rows + i * question->top : NULL;
+    nh_status status = nh_rank(question->list, workspace, &question->hands[i], question->situation,
+                               question->chosen, rows, question->top, &question->rankings[i], NULL);
+    if (status != NH_OK)
+        question->rankings[i] = (nh_ranking){.nearest = NH_AWAY_NONE};
+    if (question->statuses != NULL)
+        question->statuses[i] = status;
+}
+
+nh_status nh_rank_batch(const nh_list *list, const nh_allocator *allocator, const nh_tiles *hands,
+                        size_t count, const nh_situation *situation, const uint8_t *chosen,
+                        size_t top, unsigned jobs, nh_ranked *rows, nh_ranking *rankings,
+                        nh_status *statuses) {
+    struct rank_question question = {.list = list,
+                                     .hands = hands,
+                                     .situation = situation,
+                                     .chosen = chosen,
+                                     .top = top,
+                                     .rows = rows,
+                                     .rankings = rankings};
+    question.statuses = statuses;
+    struct batch batch = {list, rank_one, &question, count, RANK_BLOCK, 0};
+    return run_batch(&batch, allocator, jobs);
+}
+
+/* -------------------------------------------------------------- passes --- */
+
+#define PASS_BLOCK 1
+
+struct pass_question {
+    const nh_list *list;
+    const nh_tiles *hands;
+    const nh_situation *situation;
+    unsigned tiles;
+    const uint8_t *chosen;
+    size_t top;
+    nh_choice *choices;
+    nh_passing *passings;
+    nh_status *statuses;
+};
+
+static void pass_one(const void *argument, nh_workspace *workspace, size_t i) {
+    const struct pass_question *question = argument;
+    nh_choice *choices = question->top > 0 ? question->choices + i * question->top : NULL;
+    nh_status status = nh_pass(question->list, workspace, &question->hands[i], question->situation,
+                               question->tiles, question->chosen, choices, question->top,
+                               &question->passings[i], NULL);
+    if (status != NH_OK)
+        question->passings[i] = (nh_passing){.away = NH_AWAY_NONE};
+    if (question->statuses != NULL)
+        question->statuses[i] = status;
+}
+
+nh_status nh_pass_batch(const nh_list *list, const nh_allocator *allocator, const nh_tiles *hands,
+                        size_t count, const nh_situation *situation, unsigned tiles,
+                        const uint8_t *chosen, size_t top, unsigned jobs, nh_choice *choices,
+                        nh_passing *passings, nh_status *statuses) {
+    struct pass_question question = {.list = list,
+                                     .hands = hands,
+                                     .situation = situation,
+                                     .tiles = tiles,
+                                     .chosen = chosen,
+                                     .top = top,
+                                     .choices = choices,
+                                     .passings = passings};
+    question.statuses = statuses;
+    struct batch batch = {list, pass_one, &question, count, PASS_BLOCK, 0};
+    return run_batch(&batch, allocator, jobs);
 }

@@ -14,7 +14,7 @@
  *   3. ranking      nh_workspace_new, nh_rank
  *   4. batches      nh_rank_batch (many hands, in threads)
  *   5. distances    nh_distances (the number alone, for loops over many hands)
- *   6. passing      nh_pass, nh_pass_ahead
+ *   6. passing      nh_pass, nh_pass_batch, nh_pass_ahead
  *   7. audits       nh_audit_count, nh_audit_relation
  *   8. deals        nh_deal_table; nh_random_start, nh_deal_draw
  *
@@ -537,6 +537,21 @@ typedef struct nh_passing {
 NH_API nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
                          const nh_situation *situation, unsigned count, const uint8_t *chosen,
                          nh_choice *choices, size_t capacity, nh_passing *passing, nh_error *error);
+
+/* The passes of `count` hands, `tiles` tiles each, in `jobs` threads (0: one for
+ * each processor): the same answers as nh_pass for each hand with a capacity of
+ * `top`, in the same order, whatever the number of threads.
+ *
+ * choices has count * top elements: hand i has its choices from choices[i * top]
+ * on, as many as passings[i].rows tells. passings and statuses have count
+ * elements; a hand that cannot be answered has its reason in statuses[i], and the
+ * others go on. statuses may be NULL, choices too when top is 0. The other
+ * arguments are those of nh_pass. Returns what nh_rank_batch does, likewise
+ * thread-safe. */
+NH_API nh_status nh_pass_batch(const nh_list *list, const nh_allocator *allocator,
+                               const nh_tiles *hands, size_t count, const nh_situation *situation,
+                               unsigned tiles, const uint8_t *chosen, size_t top, unsigned jobs,
+                               nh_choice *choices, nh_passing *passings, nh_status *statuses);
 
 /* Most passes after the first that are looked at together: a Charleston has no
  * more. */
