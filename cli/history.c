@@ -76,7 +76,10 @@ static bool write_line(int descriptor, const char *record, size_t length) {
     memcpy(line + size, record, length);
     size += length;
     line[size++] = '\n';
-    ssize_t written = write(descriptor, line, size);
+    ssize_t written;
+    do
+        written = write(descriptor, line, size);
+    while (written < 0 && errno == EINTR);
     free(line);
     if (written == (ssize_t)size)
         return fsync(descriptor) == 0 || errno == EINVAL; /* not a file on a disk */

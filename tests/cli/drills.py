@@ -27,14 +27,14 @@ def kept_back(path):
 class Player:
     """Answers the questions as they come, with tiles at random."""
 
-    def __init__(self, program, path, *words):
+    def __init__(self, program, path, *words, environment=None):
         self.kept = kept_back(path)
         self.aim = json.loads(path.read_text())["patterns"][0]["name"]
         self.shown = ""
         self.child = subprocess.Popen(
             [program.path, "drill", "--list", str(path), *words], stdin=subprocess.PIPE,
             stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=program.lists,
-            env=program.environment())
+            env=environment or program.environment())
 
     def answer(self, question):
         asked = question.splitlines()[-1]
@@ -195,9 +195,9 @@ def place_checks(program, folder):
             and b"could not be written" in done.stderr else f"{done}")
 
 
-def one_round(program, history, seed):
+def one_round(program, history, seed, environment=None):
     player = Player(program, program.lists / "skerry.json", "--seed", str(seed), "--rounds", "1",
-                    "--clock", "fixed:1", "--history", str(history))
+                    "--clock", "fixed:1", "--history", str(history), environment=environment)
     return player.play(), player.child.stderr.read()
 
 
@@ -218,6 +218,30 @@ def torn_checks(program, folder):
     yield "and the next round has a line of its own", (
         "" if len(lines) == 4 and json.loads(lines[2])["seed"] == "2" else f"{len(lines)} lines")
     yield "the line before is not touched", compare(lines[0] + b"\n", whole)
+
+
+def killed_within_checks(program, folder):
+    """Killed in the middle of the write itself, at any byte of it."""
+    history = folder / "within.jsonl"
+    one_round(program, history, 1)
+    whole = history.read_bytes()
+    for torn in (1, 100, 700):
+        history.write_bytes(whole)
+        faulty = program.environment(LD_PRELOAD=str(program.faults), FAULTS_TEAR=str(torn))
+        status, _ = one_round(program, history, 1, faulty)
+        left = history.read_bytes()[len(whole):]
+        yield f"killed after {torn} bytes", compare(
+            (status, history.read_bytes()[:len(whole)], len(left), left[:20]),
+            (-signal.SIGKILL, whole, torn, whole[:min(torn, 20)]))
+        one_round(program, history, 2)
+        lines = history.read_bytes().split(b"\n")
+        yield "what was there stays, and the next round is whole", compare(
+            (lines[0] + b"\n", lines[1], json.loads(lines[2])["seed"], lines[3:]),
+            (whole, left, "2", [b""]))
+        done = program.run("progress", "--json", "--history", str(history))
+        *damaged, summed = program.objects(done.stdout)
+        yield "progress passes over the torn line alone", compare(
+            ([each["line"] for each in damaged], summed["rounds"], summed["damaged"]), ([2], 2, 1))
 
 
 def crowd_checks(program, folder):
@@ -265,3 +289,5 @@ def checks(program):
         yield from torn_checks(program, folder)
         yield from crowd_checks(program, folder)
         yield from killed_checks(program, folder)
+        if program.faults:
+            yield from killed_within_checks(program, folder)

@@ -10,6 +10,8 @@
  *     FAULTS_READ=N        the Nth read fails, and all after it
  *     FAULTS_WRITE=N       the Nth write to standard output does, and all after it
  *     FAULTS_ERRORS=1      every write to standard error does
+ *     FAULTS_TEAR=N        the program is killed in the first longer write to a file
+ *                          that it opened itself, when N bytes have got there
  *     FAULTS_ERRNO=N       with this error; EIO if not told
  *
  * Calls are counted from 1. For Linux on x86-64 and 64-bit ARM. */
@@ -45,7 +47,7 @@ __asm__(".text\n.global faults_call\n.hidden faults_call\nfaults_call:\n"
 #error "the registers of a call are not known here"
 #endif
 
-static long most, interrupt_every, read_fails, write_fails, errors_fail, error;
+static long most, interrupt_every, read_fails, write_fails, errors_fail, tears_at, error;
 static atomic_long reads, writes;
 
 static long setting(const char *name, long otherwise) {
@@ -70,6 +72,10 @@ static long faulty_write(long descriptor, long buffer, long size) {
     }
     if (descriptor == STDERR_FILENO && errors_fail > 0)
         return -error;
+    if (descriptor > STDERR_FILENO && tears_at > 0 && size > tears_at) {
+        faults_call(SYS_write, descriptor, buffer, tears_at);
+        kill(getpid(), SIGKILL);
+    }
     return faults_call(SYS_write, descriptor, buffer, size);
 }
 
@@ -134,6 +140,7 @@ __attribute__((constructor)) static void begin(void) {
     read_fails = setting("FAULTS_READ", 0);
     write_fails = setting("FAULTS_WRITE", 0);
     errors_fail = setting("FAULTS_ERRORS", 0);
+    tears_at = setting("FAULTS_TEAR", 0);
     error = setting("FAULTS_ERRNO", EIO);
     if (sigaction(SIGSYS, &action, NULL) != 0 || prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) != 0 ||
         prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &filter) != 0)
