@@ -599,7 +599,7 @@ typedef struct nh_count {
     double dealt;          /* dealt_ways / C(all tiles, hand) */
 } nh_count;
 
-#define NH_AUDIT_WORK_MAX 600000000u /* steps of work for one call: some seconds */
+#define NH_AUDIT_WORK_MAX 300000000u /* steps of work for one call: some seconds */
 
 /* Counts pattern `index` exactly, without listing its targets. Returns NH_OK;
  * NH_ERROR_ARGUMENT for an index out of range; NH_ERROR_LIMIT when products of
