@@ -160,9 +160,24 @@ static bool warn_uncompared(const struct relations *relations, size_t a,
     return sentence_end(&sentence, warnings);
 }
 
+/* Of the list as a whole. */
+static bool warn_charleston(const nh_list *list, struct warnings *warnings) {
+    const nh_charleston *charleston = nh_list_charleston(list);
+    struct sentence sentence;
+    if (charleston->tiles <= NH_PASS_MAX && charleston->courtesy <= NH_PASS_MAX)
+        return true;
+    if (!sentence_begin(&sentence))
+        return false;
+    fprintf(sentence.file,
+            "the Charleston passes up to %u tiles at a time: best passes are found for %d at most",
+            charleston->tiles > charleston->courtesy ? charleston->tiles : charleston->courtesy,
+            NH_PASS_MAX);
+    return sentence_end(&sentence, warnings);
+}
+
 bool warnings_find(const struct audit *audit, struct warnings *warnings) {
     struct relations relations = {.list = audit->list, .size = audit->size};
-    bool found = compare_all(&relations);
+    bool found = compare_all(&relations) && warn_charleston(audit->list, warnings);
     for (size_t a = 0; found && a < relations.size; a++)
         found = warn_equal(&relations, a, warnings) && warn_within(&relations, a, warnings) &&
                 warn_variants(&relations, a, warnings) &&

@@ -1,10 +1,12 @@
 /* The task lists: which lists are found by name, and which patterns a list has.
  * With --names alone, it serves scripts and the completion of shells. */
+#include "described.h"
 #include "json.h"
 #include "lists.h"
 #include "message.h"
 #include "options.h"
 #include "output.h"
+#include "patterns.h"
 #include "task.h"
 #include "text.h"
 
@@ -13,14 +15,16 @@
 
 struct catalogue_options {
     struct shared_options shared;
+    const char *pattern;
     bool names;
 };
 
-enum { OPTION_NAMES = OPTION_OWN };
+enum { OPTION_NAMES = OPTION_OWN, OPTION_PATTERN };
 
 static const struct option option_table[] = {
     {"list", required_argument, NULL, OPTION_LIST},
     {"names", no_argument, NULL, OPTION_NAMES},
+    {"pattern", required_argument, NULL, OPTION_PATTERN},
     {"help", no_argument, NULL, 'h'},
     {NULL, 0, NULL, 0},
 };
@@ -30,21 +34,30 @@ static int help(void) {
                 "\n"
                 "Tells which lists are found by name: those that come with the program, and\n"
                 "your own in ~/.local/share/nearhand/lists. With a FILE or NAME, tells which\n"
-                "patterns that list has, in printed order.\n"
+                "patterns that list has, in printed order; with a PATTERN, all that the list\n"
+                "says of it, and a hand of it.\n"
                 "\n"
                 "  --list FILE|NAME    the list, if it is not the word after lists\n"
+                "  --pattern PATTERN   the patterns with that in their name; of club, if no list\n"
+                "                      is told\n"
                 "  --names             the names alone, one a line\n"
                 "\n"
-                "Example: nearhand lists jokers\n");
+                "Example: nearhand lists club --pattern boathouse\n");
     return STATUS_ANSWERED;
 }
 
 static bool take(int option, const char *value, void *taken) {
     struct catalogue_options *options = taken;
-    if (option != OPTION_NAMES)
+    switch (option) {
+    case OPTION_NAMES:
+        options->names = true;
+        return true;
+    case OPTION_PATTERN:
+        options->pattern = value;
+        return true;
+    default:
         return option_shared(option, value, &options->shared);
-    options->names = true;
-    return true;
+    }
 }
 
 static void line_out(const char *string) {
@@ -130,12 +143,28 @@ static void pattern_out(const nh_pattern *pattern) {
     pattern_row(pattern->name, pattern->section, pattern->ref, points);
 }
 
-static int patterns_out(const struct catalogue_options *options) {
-    nh_list *list = list_open(options->shared.list);
-    if (list == NULL)
-        return STATUS_USAGE;
+/* Which list it is, and what it says of itself. */
+static void head_out(const nh_list *list) {
+    struct flow flow = {.indent = 0};
+    struct text title;
+    text_clear(&title);
+    text_add(&title, nh_list_title(list));
+    if (nh_list_edition(list) != NULL) {
+        text_add(&title, ", ");
+        text_add(&title, nh_list_edition(list));
+    }
+    flow_words(&flow, title.bytes);
+    flow_end(&flow);
+    if (nh_list_note(list) != NULL)
+        flow_words(&flow, nh_list_note(list));
+    flow_end(&flow);
+    output_text("\n");
+    pattern_row("Pattern", "On the list", NULL, "Points");
+}
+
+static int patterns_out(const nh_list *list, const struct catalogue_options *options) {
     if (!options->names)
-        pattern_row("Pattern", "On the list", NULL, "Points");
+        head_out(list);
     for (size_t i = 0; i < nh_list_size(list); i++) {
         nh_pattern pattern = nh_list_pattern(list, i);
         if (options->names)
@@ -143,8 +172,40 @@ static int patterns_out(const struct catalogue_options *options) {
         else
             pattern_out(&pattern);
     }
-    nh_list_free(list);
     return STATUS_ANSWERED;
+}
+
+static int describe(const nh_list *list, const struct catalogue_options *options) {
+    static uint8_t chosen[NH_PATTERNS_MAX];
+    nh_workspace *workspace;
+    bool first = true;
+    if (!patterns_choose(list, "--pattern", options->pattern, chosen))
+        return STATUS_USAGE;
+    if (nh_workspace_new(list, NULL, &workspace) != NH_OK) {
+        complain("%s", nh_status_text(NH_ERROR_MEMORY));
+        return STATUS_USAGE;
+    }
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        if (chosen[i] == 0)
+            continue;
+        output_text(first || options->names ? "" : "\n");
+        first = false;
+        if (options->names)
+            line_out(nh_list_pattern(list, i).name);
+        else
+            described_out(list, workspace, i, 0);
+    }
+    nh_workspace_free(workspace);
+    return STATUS_ANSWERED;
+}
+
+static int list_out(const struct catalogue_options *options) {
+    nh_list *list = list_open(options->shared.list);
+    if (list == NULL)
+        return STATUS_USAGE;
+    int status = options->pattern == NULL ? patterns_out(list, options) : describe(list, options);
+    nh_list_free(list);
+    return status;
 }
 
 int catalogue_run(int argc, char **argv) {
@@ -154,5 +215,6 @@ int catalogue_run(int argc, char **argv) {
         return STATUS_USAGE;
     if (options.shared.help)
         return help();
-    return options.shared.list == NULL ? lists_out(options.names) : patterns_out(&options);
+    bool no_list = options.shared.list == NULL && options.pattern == NULL;
+    return no_list ? lists_out(options.names) : list_out(&options);
 }

@@ -2,8 +2,10 @@
  * again; the time that takes belongs to the decision. */
 #define _DEFAULT_SOURCE /* strsep */
 #include "charleston.h"
+#include "described.h"
 #include "drill.h"
 #include "output.h"
+#include "patterns.h"
 #include "sections.h"
 #include "text.h"
 
@@ -59,6 +61,49 @@ static void show_list(const nh_list *list) {
     flow_end(&flow);
 }
 
+#define SHOWN_MOST 6 /* patterns that a word may mean */
+
+/* The word names no pattern, or several. */
+static void explain_pattern(const nh_list *list, const char *word, const uint8_t *chosen,
+                            size_t found) {
+    struct flow flow = {2, 0};
+    struct text text;
+    text_clear(&text);
+    text_add(&text, "'");
+    text_add_cut(&text, word, strlen(word), 30);
+    text_add(&text, found == 0 ? "' is no pattern of the list; list shows them."
+                               : "' may be more than one:");
+    flow_add(&flow, &text, 0);
+    size_t shown = 0;
+    for (size_t i = 0; i < nh_list_size(list) && shown < found && shown < SHOWN_MOST; i++) {
+        if (chosen[i] == 0)
+            continue;
+        nh_pattern pattern = nh_list_pattern(list, i);
+        text_clear(&text);
+        add_number(&text, list, i);
+        text_add(&text, " ");
+        text_add_cut(&text, pattern.name, strlen(pattern.name), 40);
+        text_add(&text, ++shown < found ? "," : ".");
+        flow_add(&flow, &text, 1);
+    }
+    if (shown > 0 && shown < found)
+        flow_words(&flow, "and others.");
+    flow_end(&flow);
+}
+
+/* All of a pattern, or of the few that a word may mean. */
+static void show_patterns(const struct drill *drill, const char *word) {
+    uint8_t chosen[NH_PATTERNS_MAX] = {0};
+    size_t found = patterns_find(drill->list, word, chosen);
+    if (found == 0 || found > SHOWN_MOST) {
+        explain_pattern(drill->list, word, chosen, found);
+        return;
+    }
+    for (size_t i = 0; i < nh_list_size(drill->list); i++)
+        if (chosen[i] != 0)
+            described_out(drill->list, drill->workspace, i, 2);
+}
+
 /* ------------------------------------------------------------- asking --- */
 
 static bool is_word(const char *line, const char *word) {
@@ -75,9 +120,12 @@ static enum drill_end ask(struct drill *drill, const struct question *question, 
             return DRILL_SKIPPED;
         if (is_word(line, "list"))
             show_list(drill->list);
+        else if (strncasecmp(line, "list ", 5) == 0)
+            show_patterns(drill, line + 5 + strspn(line + 5, " \t"));
         else if (is_word(line, "?")) {
             explain(question->help);
-            explain("list shows the patterns, skip leaves this round, quit ends the session.");
+            explain("list shows the patterns, list NAME all of one; skip leaves this round, quit "
+                    "ends the session.");
         } else if (question->read(drill, line, question->answer))
             break;
     }
@@ -210,61 +258,27 @@ enum drill_end ask_count(struct drill *drill, const char *question, int most, in
 
 /* ----------------------------------------------------------- patterns --- */
 
-/* A pattern by the number of the list, its whole name, its place in the list or
- * the beginning of its name; how many there are, and the first of them. */
-static size_t find_pattern(const nh_list *list, const char *word, uint32_t *pattern) {
-    size_t length = strlen(word);
-    size_t found = 0;
-    for (int way = 0; way < 4 && found == 0 && length > 0; way++)
-        for (size_t i = 0; i < nh_list_size(list); i++) {
-            nh_pattern candidate = nh_list_pattern(list, i);
-            char place[24];
-            snprintf(place, sizeof place, "%zu", i + 1);
-            bool fits = way == 0   ? candidate.ref != NULL && is_word(candidate.ref, word)
-                        : way == 1 ? is_word(candidate.name, word)
-                        : way == 2 ? is_word(place, word)
-                                   : strncasecmp(candidate.name, word, length) == 0;
-            if (fits && found++ == 0)
-                *pattern = (uint32_t)i;
-        }
-    return found;
+static size_t first_of(const nh_list *list, const uint8_t *chosen) {
+    size_t first = 0;
+    while (first < nh_list_size(list) && chosen[first] == 0)
+        first++;
+    return first;
 }
 
-static void explain_pattern(const nh_list *list, const char *word, size_t found) {
-    struct flow flow = {2, 0};
-    struct text text;
-    text_clear(&text);
-    text_add(&text, "'");
-    text_add_cut(&text, word, strlen(word), 30);
-    text_add(&text, found == 0 ? "' is no pattern of the list; list shows them."
-                               : "' may be more than one:");
-    flow_add(&flow, &text, 0);
-    size_t shown = 0;
-    for (size_t i = 0; i < nh_list_size(list) && shown < found && shown < 6; i++) {
-        nh_pattern pattern = nh_list_pattern(list, i);
-        bool fits = strncasecmp(pattern.name, word, strlen(word)) == 0 ||
-                    (pattern.ref != NULL && is_word(pattern.ref, word));
-        if (!fits)
-            continue;
-        text_clear(&text);
-        add_number(&text, list, i);
-        text_add(&text, " ");
-        text_add_cut(&text, pattern.name, strlen(pattern.name), 40);
-        text_add(&text, ++shown < found ? "," : ".");
-        flow_add(&flow, &text, 1);
-    }
-    if (shown > 0 && shown < found)
-        flow_words(&flow, "and others.");
-    flow_end(&flow);
+/* The one pattern that the word names, or false once told why there is none. */
+static bool find_pattern(const nh_list *list, const char *word, size_t *pattern) {
+    uint8_t chosen[NH_PATTERNS_MAX] = {0};
+    size_t found = word[0] == '\0' ? 0 : patterns_find(list, word, chosen);
+    *pattern = first_of(list, chosen);
+    if (found != 1)
+        explain_pattern(list, word, chosen, found);
+    return found == 1;
 }
 
 static bool add_aim(const struct drill *drill, const char *word, struct drill_round *round) {
-    uint32_t pattern = 0;
-    size_t found = find_pattern(drill->list, word, &pattern);
-    if (found != 1) {
-        explain_pattern(drill->list, word, found);
+    size_t pattern;
+    if (!find_pattern(drill->list, word, &pattern))
         return false;
-    }
     for (size_t i = 0; i < round->aims; i++)
         if (round->aim[i].pattern == pattern)
             return true;
@@ -272,7 +286,7 @@ static bool add_aim(const struct drill *drill, const char *word, struct drill_ro
         explain("That is more patterns than a hand can go for: at most 8.");
         return false;
     }
-    round->aim[round->aims++].pattern = pattern;
+    round->aim[round->aims++].pattern = (uint32_t)pattern;
     return true;
 }
 
@@ -286,7 +300,7 @@ static char *without_spaces(char *word) {
 /* The whole line may be a name with a comma in it. */
 static bool read_aims(const struct drill *drill, const char *line, void *taken) {
     struct drill_round *round = taken;
-    uint32_t pattern;
+    uint8_t chosen[NH_PATTERNS_MAX] = {0};
     char copy[PROMPT_LINE_SIZE];
     snprintf(copy, sizeof copy, "%s", line);
     round->aims = 0;
@@ -294,7 +308,7 @@ static bool read_aims(const struct drill *drill, const char *line, void *taken) 
         explain("Name a pattern; list shows them.");
         return false;
     }
-    if (strchr(line, ',') == NULL || find_pattern(drill->list, line, &pattern) == 1)
+    if (strchr(line, ',') == NULL || patterns_find(drill->list, line, chosen) == 1)
         return add_aim(drill, line, round);
     char *rest = copy;
     for (char *word; (word = strsep(&rest, ",")) != NULL;)
@@ -305,7 +319,7 @@ static bool read_aims(const struct drill *drill, const char *line, void *taken) 
 
 enum drill_end ask_aims(struct drill *drill, struct drill_round *round, double *seconds) {
     const char *help = "Type the pattern that the hand goes for: its number on the list, its "
-                       "name, or the beginning of the name; several with commas between them.";
+                       "name, or a part of the name; several with commas between them.";
     return ask(drill, &(struct question){"Which pattern do you go for", help, read_aims, round},
                seconds);
 }

@@ -83,7 +83,7 @@ static int dispatch(int argc, char **argv) {
     if (argc < 2)
         return isatty(STDIN_FILENO) ? help() : run(&tasks[0], argc, argv);
     const char *word = argv[1];
-    if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0)
+    if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0 || strcmp(word, "help") == 0)
         return help();
     if (strcmp(word, "--version") == 0)
         return version();

@@ -16,23 +16,23 @@ static bool is_called(const char *text, const char *name) {
     return strcasecmp(text, name) == 0;
 }
 
-static bool choose(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
-                   const char *name, bool (*fits)(const char *text, const char *name),
-                   uint8_t *chosen) {
-    bool found = false;
+static size_t choose(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
+                     const char *name, bool (*fits)(const char *text, const char *name),
+                     uint8_t *chosen) {
+    size_t found = 0;
     for (size_t i = 0; i < nh_list_size(list); i++) {
         nh_pattern pattern = nh_list_pattern(list, i);
         const char *text = called(&pattern);
         if (text == NULL || !fits(text, name))
             continue;
         chosen[i] = 1;
-        found = true;
+        found++;
     }
     return found;
 }
 
-bool named_choose(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
-                  const char *name, uint8_t *chosen) {
-    return choose(list, called, name, is_called, chosen) ||
-           choose(list, called, name, contains, chosen);
+size_t named_choose(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
+                    const char *name, uint8_t *chosen) {
+    size_t found = choose(list, called, name, is_called, chosen);
+    return found > 0 ? found : choose(list, called, name, contains, chosen);
 }

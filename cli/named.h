@@ -8,9 +8,9 @@
 #include <stdint.h>
 
 /* Sets chosen[i] to 1 for the patterns whose `called` is `name`, in either case,
- * or else for all those with `name` in it. False when there are none. `called`
- * may give NULL for a pattern that has no such text. */
-bool named_choose(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
-                  const char *name, uint8_t *chosen);
+ * or else for all those with `name` in it. How many they are. `called` may give
+ * NULL for a pattern that has no such text. */
+size_t named_choose(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
+                    const char *name, uint8_t *chosen);
 
 #endif

@@ -1,12 +1,12 @@
 /* The task pass: reads its options, and has the hands that they tell answered. */
 #include "pass.h"
-#include "aims.h"
 #include "answer.h"
 #include "charleston.h"
 #include "lists.h"
 #include "message.h"
 #include "options.h"
 #include "output.h"
+#include "patterns.h"
 #include "task.h"
 
 #include <stdlib.h>
@@ -134,7 +134,7 @@ static bool choose_aims(struct asked *asked, const struct texts *aims) {
     if (asked->chosen == NULL)
         return short_of_memory();
     for (int i = 0; i < aims->count; i++)
-        if (!aim_choose(asked->list, aims->text[i], asked->chosen))
+        if (!patterns_choose(asked->list, "--aim", aims->text[i], asked->chosen))
             return false;
     asked->question.chosen = asked->chosen;
     return true;
@@ -156,7 +156,8 @@ static bool find_walk(struct asked *asked, const struct pass_options *options) {
     int given = nh_tiles_total(&question->given);
     int got = nh_tiles_total(&question->got);
     if (question->has_got && got != given) {
-        misused("--got has %d tiles and --given %d: as many come in as go", got, given);
+        misused("--got has %d tile%s and --given %d: as many come in as go", got,
+                got == 1 ? "" : "s", given);
         return false;
     }
     tiles_add(&question->situation.seen, &question->given);
@@ -180,15 +181,16 @@ static void find_counts(struct pass_question *question, long count) {
     question->least = count == UNTOLD && question->walk.courtesy ? 0 : question->most;
 }
 
-/* Passes to come: those that remain, or of the first round where it is not told
+/* Passes to come, after this one: those that remain, or of the first round where it is not told
  * how far the Charleston has come. */
 static void find_further(struct pass_question *question, long ahead) {
     const nh_charleston *charleston = nh_list_charleston(question->list);
-    question->ahead = ahead;
     if (question->walk.on)
         question->further = question->walk.remaining;
     else if (charleston->rounds > 0)
         question->further = charleston->steps[0] - 1u;
+    /* What is to be expected after the last pass is known exactly. */
+    question->ahead = question->further > 0 ? ahead : 0;
 }
 
 static bool mine_fits(const struct pass_question *question) {

@@ -43,6 +43,7 @@ struct pass_answer {
     const struct pass_question *question;
     const struct line *line;
     nh_tiles hand;
+    nh_situation situation;            /* the question's, but that tiles came back */
     uint8_t away;                      /* now; NH_AWAY_NONE when nothing can be made */
     const struct pass_choice *choices; /* best first */
     size_t count, shown;

@@ -119,7 +119,7 @@ struct pass_kept passer_kept(const struct pass_answer *answer, const struct pass
     const struct pass_question *question = answer->question;
     struct pass_kept kept = {passer->away, passer->before, NH_AWAY_NONE, 0, 0};
     nh_tiles hand = answer->hand;
-    nh_situation after = question->situation;
+    nh_situation after = answer->situation;
     nh_distances(question->list, passer->workspace, &hand, &after, passer->before, NULL);
     tiles_take(&hand, &choice->choice.pass);
     tiles_add(&after.seen, &choice->choice.pass);
@@ -141,7 +141,7 @@ size_t passer_targets(const struct pass_answer *answer, const struct pass_choice
     struct passer *passer = answer->passer;
     const struct pass_question *question = answer->question;
     nh_tiles hand = answer->hand;
-    nh_situation after = question->situation;
+    nh_situation after = answer->situation;
     tiles_take(&hand, &choice->choice.pass);
     tiles_add(&after.seen, &choice->choice.pass);
     *rows = passer->rows;
@@ -170,6 +170,26 @@ static bool wrong(nh_error *error, const char *format, const char *notation) {
     return false;
 }
 
+/* A tile that went may have come back. It must have where the set has no other of
+ * its kind that could have come in: then it is gone no more. */
+static bool find_back(const struct pass_question *question, struct pass_answer *answer,
+                      nh_error *error) {
+    const nh_tiles *set = nh_list_set(question->list);
+    uint8_t *seen = answer->situation.seen.count;
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        int excess = answer->hand.count[kind] + seen[kind] - set->count[kind];
+        if (excess <= 0 || question->given.count[kind] == 0)
+            continue;
+        if (excess > question->given.count[kind] || excess > question->got.count[kind])
+            return wrong(error,
+                         "more %s are in the hand and gone than there are: those that were given "
+                         "and came back must be among --got",
+                         nh_kind_notation(kind));
+        seen[kind] = (uint8_t)(seen[kind] - excess);
+    }
+    return true;
+}
+
 static bool check_mine(const struct pass_question *question, const nh_tiles *hand,
                        nh_error *error) {
     const nh_tiles *keep = &nh_list_charleston(question->list)->keep;
@@ -178,7 +198,9 @@ static bool check_mine(const struct pass_question *question, const nh_tiles *han
         if (count > 0 && keep->count[kind] > 0)
             return wrong(error, "--mine: %s may not be passed", nh_kind_notation(kind));
         if (count > hand->count[kind])
-            return wrong(error, "--mine: the hand does not have so many tiles %s",
+            return wrong(error,
+                         hand->count[kind] == 0 ? "--mine: the hand has no %s"
+                                                : "--mine: the hand does not have so many %s",
                          nh_kind_notation(kind));
     }
     return true;
@@ -189,7 +211,7 @@ static bool check_got(const struct pass_question *question, const nh_tiles *hand
     for (int kind = 0; question->has_got && kind < NH_KINDS; kind++)
         if (question->got.count[kind] > hand->count[kind] + question->given.count[kind])
             return wrong(error,
-                         "--got: more tiles %s came in than are in the hand and among those given",
+                         "--got: %s came in, but is neither in the hand nor among the tiles given",
                          nh_kind_notation(kind));
     return true;
 }
@@ -202,7 +224,7 @@ static nh_status weigh_count(struct passer *passer, struct pass_answer *answer, 
     const struct pass_question *question = passer->question;
     nh_passing passing;
     nh_status status =
-        nh_pass(question->list, passer->workspace, &answer->hand, &question->situation, count,
+        nh_pass(question->list, passer->workspace, &answer->hand, &answer->situation, count,
                 question->chosen, passer->found, passer->capacity, &passing, error);
     if (status != NH_OK)
         return status;
@@ -260,7 +282,7 @@ static bool look_ahead(struct passer *passer, const struct pass_answer *answer, 
     const struct pass_question *question = passer->question;
     for (size_t i = 0; i < answer->shown && question->ahead > 0; i++) {
         struct pass_choice *choice = &passer->choices[i];
-        if (nh_pass_ahead(question->list, passer->workspace, &answer->hand, &question->situation,
+        if (nh_pass_ahead(question->list, passer->workspace, &answer->hand, &answer->situation,
                           &choice->choice.pass, question->further, question->chosen, AHEAD_SEED, 0,
                           (uint64_t)question->ahead, &choice->ahead, error) != NH_OK)
             return false;
@@ -272,13 +294,18 @@ bool passer_answer(struct passer *passer, const struct line *line) {
     const struct pass_question *question = passer->question;
     struct pass_answer answer = {
         .question = question, .line = line, .choices = passer->choices, .passer = passer};
+    answer.situation = question->situation;
     nh_error error = {NH_OK, 0, ""};
     if (!hand_read(question->list, line, &answer.hand, &error) ||
         !check_got(question, &answer.hand, &error))
         return refuse(passer, line, &error);
+    if (!find_back(question, &answer, &error)) {
+        error.column = hand_excess(question->list, line, &answer.situation.seen);
+        return refuse(passer, line, &error);
+    }
     if (weigh(passer, &answer, &error) != NH_OK) {
         if (error.column == 0)
-            error.column = hand_excess(question->list, line, &question->situation.seen);
+            error.column = hand_excess(question->list, line, &answer.situation.seen);
         return refuse(passer, line, &error);
     }
     if (!check_mine(question, &answer.hand, &error))

@@ -6,7 +6,7 @@
  *   Now 4 away; the chance to be nearer than now is 34.5%.
  *   Nearest after the pass   Loses
  *     Low Tide               nothing
- *           2244(4)B 66(66)C EEW       left 18D R
+ *           2244(4)B 66(66)C EEW       spare 18D R
  *   Place  Pass    After  On average  Nearer   Costs
  *       1  R W Wh      4       3.634   34.5%
  */
@@ -72,7 +72,9 @@ static void remaining_add(struct text *text, const struct walk *walk) {
     }
     text_add_format(text, "%u pass%s", walk->remaining,
                     walk->remaining == 1 ? " remains" : "es remain");
-    if (!walk->optional && walk->remaining_optional > 0)
+    if (!walk->optional && walk->remaining_optional == walk->remaining)
+        text_add(text, ", in an optional round");
+    else if (!walk->optional && walk->remaining_optional > 0)
         text_add_format(text, ", of which %u in an optional round", walk->remaining_optional);
     text_add(text, ".");
 }
@@ -157,7 +159,7 @@ static void target_out(const struct pass_answer *answer, const nh_ranked *row) {
     flow_add(&flow, &text, 0);
     if (nh_tiles_total(&row->spare) > 0) {
         text_clear(&text);
-        text_add(&text, "left ");
+        text_add(&text, "spare ");
         marked_tiles(&text, &row->spare, style->dim, style, false);
         flow_add(&flow, &text, GAP);
     }

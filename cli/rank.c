@@ -68,7 +68,7 @@ static int help(void) {
                 "  --seat WIND         your own wind, likewise\n"
                 "  --section TEXT      only sections with TEXT in their name; may be repeated\n"
                 "  --draws K           the chance is that of K more tiles, 20 if not told: what\n"
-                "                      one of four players draws until all 136 tiles are gone\n"
+                "                      one of four players draws until all tiles are gone\n"
                 "  --top N             the first N patterns; if not told 10, in json all, tsv 1\n"
                 "  --unicode           writes tiles as Unicode tile characters\n"
                 "  --format FORMAT     text, json (one object a line) or tsv (columns with tabs)\n"

@@ -244,7 +244,7 @@ static void size_text(const struct rank_answer *answer, struct text *text) {
     if (tiles < whole - 1)
         text_add_format(text, " of %d", whole);
     if (tiles > whole)
-        text_add_format(text, " (%d kong%s)", tiles - whole, plural((size_t)(tiles - whole)));
+        text_add_format(text, " (%d extra)", tiles - whole);
 }
 
 /* What the player has been waiting for: the name and the points come first. */
@@ -300,6 +300,22 @@ static void name_add(const char *name, void *context) {
     text_add(names, name);
 }
 
+/* Names that follow one another, in as many lines as it takes. */
+struct named {
+    struct flow flow;
+    size_t left;
+};
+
+static void name_flow(const char *name, void *context) {
+    struct named *named = context;
+    struct text piece;
+    text_clear(&piece);
+    text_add_cut(&piece, name, strlen(name), LINE_WIDTH - GAP - 1);
+    text_add(&piece, --named->left > 0 ? "," : "");
+    flow_add(&named->flow, &piece, 1);
+}
+
+/* In a line, which may be cut, as long as rows are left out too. */
 static void dead_out(const struct rank_answer *answer) {
     struct text names, text;
     text_clear(&names);
@@ -308,8 +324,16 @@ static void dead_out(const struct rank_answer *answer) {
         return;
     text_clear(&text);
     text_add_format(&text, "%zu pattern%s can no longer be made: ", dead, plural(dead));
-    text_add_cut(&text, names.bytes, names.length, LINE_WIDTH - text.width);
-    text_print(&text);
+    if (answer->ranking.rows < answer->ranking.live) {
+        text_add_cut(&text, names.bytes, names.length, LINE_WIDTH - text.width);
+        text_print(&text);
+        return;
+    }
+    struct named named = {{.indent = 0}, dead};
+    flow_words(&named.flow, text.bytes);
+    named.flow.indent = GAP;
+    rank_dead(answer, name_flow, &named);
+    flow_end(&named.flow);
 }
 
 static void more_out(const struct rank_answer *answer, size_t shown) {

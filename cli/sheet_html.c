@@ -223,7 +223,7 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
     struct text text;
     output_text("<tr><th scope=\"row\">");
     name_out(pattern->name);
-    output_text("</th><td>");
+    output_text(pattern->concealed ? ", concealed</th><td>" : "</th><td>");
     sheet_place(pattern, &text);
     name_out(text.bytes);
     output_format("</td><td class=\"away\">%d</td><td>", row->away);

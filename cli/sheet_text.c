@@ -154,6 +154,8 @@ static void passes_out(const struct sheet_key *key) {
 }
 
 static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
+    static const char concealed[] = ", concealed";
+    int mark = pattern->concealed ? (int)sizeof concealed - 1 : 0;
     struct text text, place;
     char away[8];
     snprintf(away, sizeof away, "%d", row->away);
@@ -162,7 +164,8 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
     text_pad(&text, NAME_COLUMN);
     sheet_place(pattern, &place);
     text_add_cut(&text, pattern->name, strlen(pattern->name),
-                 (place.width > 0 ? PLACE_COLUMN - 2 : LINE_WIDTH) - NAME_COLUMN);
+                 (place.width > 0 ? PLACE_COLUMN - 2 : LINE_WIDTH) - NAME_COLUMN - mark);
+    text_add(&text, pattern->concealed ? concealed : "");
     if (place.width > 0)
         text_pad(&text, PLACE_COLUMN);
     text_add_cut(&text, place.bytes, place.length, LINE_WIDTH - text.width);

@@ -152,7 +152,10 @@ static int read_whole(struct list_reader *reader, const cJSON *object, const cha
     if (whole_number(item, least, most))
         return (int)item->valuedouble;
     push_key(reader, key);
-    complain(reader, "\"%s\" must be a whole number from %d to %d", key, least, most);
+    if (least == most)
+        complain(reader, "\"%s\" must be %d", key, least);
+    else
+        complain(reader, "\"%s\" must be a whole number from %d to %d", key, least, most);
     pop(reader);
     return absent;
 }

@@ -443,8 +443,9 @@ typedef struct nh_ranking {
  * patterns are told apart by whole numbers, never by rounding.
  *
  * `chosen` is NULL, or nh_list_size bytes of which the non-zero ones name the
- * patterns to be ranked. At most `capacity` rows are written to `rows`, best
- * first; a pattern without a live target has none.
+ * patterns to be ranked. The hand may have any number of tiles, and none. At most
+ * `capacity` rows are written to `rows`, best first; a pattern without a live
+ * target has none.
  * Returns NH_OK; NH_ERROR_ARGUMENT for draws or winds out of range;
  * NH_ERROR_TILES when hand and seen together hold more copies of a tile than
  * the set. Allocates nothing. Thread-safe with one workspace a thread. */
@@ -463,9 +464,11 @@ NH_API nh_status nh_rank(const nh_list *list, nh_workspace *workspace, const nh_
  *
  * rows has count * top elements: hand i has its rows from rows[i * top] on, as
  * many as rankings[i].rows tells. rankings and statuses have count elements; a
- * hand that cannot be ranked has its reason in statuses[i], and the others go
- * on. statuses may be NULL, rows too when top is 0. The other arguments are
- * those of nh_rank.
+ * hand that cannot be ranked has its reason in statuses[i] and in rankings[i] no
+ * rows, nothing live and NH_AWAY_NONE; the others go on. So it is for every hand
+ * where an argument is wrong for all. statuses may be NULL, rows too when top is
+ * 0. The other arguments are those of nh_rank, which tells in words what is wrong
+ * with a hand.
  * Returns NH_OK when all hands were looked at, NH_ERROR_MEMORY when not even
  * one thread could be given its workspace, NH_ERROR_ARGUMENT for jobs past
  * NH_JOBS_MAX. Every thread makes a workspace of its own: give many hands to
@@ -538,16 +541,17 @@ NH_API nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_
                          const nh_situation *situation, unsigned count, const uint8_t *chosen,
                          nh_choice *choices, size_t capacity, nh_passing *passing, nh_error *error);
 
-/* The passes of `count` hands, `tiles` tiles each, in `jobs` threads (0: one for
- * each processor): the same answers as nh_pass for each hand with a capacity of
- * `top`, in the same order, whatever the number of threads.
+/* The passes of `tiles` tiles, 0 to NH_PASS_MAX, of each of `count` hands in
+ * `jobs` threads (0: one for each processor): the same answers as nh_pass for
+ * each hand with a capacity of `top`, in the same order, whatever the number of
+ * threads.
  *
  * choices has count * top elements: hand i has its choices from choices[i * top]
  * on, as many as passings[i].rows tells. passings and statuses have count
- * elements; a hand that cannot be answered has its reason in statuses[i], and the
- * others go on. statuses may be NULL, choices too when top is 0. The other
- * arguments are those of nh_pass. Returns what nh_rank_batch does, likewise
- * thread-safe. */
+ * elements; a hand that cannot be answered has its reason in statuses[i] and in
+ * passings[i] no rows and NH_AWAY_NONE; the others go on. statuses may be NULL,
+ * choices too when top is 0. The other arguments are those of nh_pass. Returns
+ * what nh_rank_batch does, likewise thread-safe. */
 NH_API nh_status nh_pass_batch(const nh_list *list, const nh_allocator *allocator,
                                const nh_tiles *hands, size_t count, const nh_situation *situation,
                                unsigned tiles, const uint8_t *chosen, size_t top, unsigned jobs,

@@ -49,7 +49,7 @@ const char *nh_status_text(nh_status status) {
     case NH_ERROR_ARGUMENT:
         return "a value is out of range";
     case NH_ERROR_TILES:
-        return "the tiles cannot be read";
+        return "the tiles cannot be read, or the set does not have them";
     case NH_ERROR_LIST:
         return "the list has mistakes";
     case NH_ERROR_FILE:
@@ -101,7 +101,7 @@ struct reader {
     size_t length, at;
     uint32_t column; /* of text[at], in characters from 1 */
     nh_tiles tiles, set;
-    int total, most; /* most tiles, 0 for any number */
+    int total, whole, most; /* of a hand, with kongs; 0 for any number of tiles */
     int digits;
     uint8_t digit[DIGITS_MAX];
     uint32_t digit_column[DIGITS_MAX];
@@ -135,15 +135,16 @@ static nh_status add_tile(struct reader *reader, int kind, uint32_t column) {
     if (reader->tiles.count[kind] >= reader->set.count[kind]) {
         int copies = reader->set.count[kind];
         if (copies == 0)
-            return error_set(reader->error, NH_ERROR_TILES, column, "the set has no %s (%s)",
-                             names[kind], notations[kind]);
+            return error_set(reader->error, NH_ERROR_TILES, column,
+                             "the list is played without %s (%s)", names[kind], notations[kind]);
         return error_set(reader->error, NH_ERROR_TILES, column,
                          "more than %d of %s: the set has no more of the %s", copies,
                          notations[kind], names[kind]);
     }
     if (reader->most > 0 && reader->total >= reader->most)
-        return error_set(reader->error, NH_ERROR_TILES, column,
-                         "too many tiles: a hand has %d at the most", reader->most);
+        return error_set(reader->error, NH_ERROR_TILES, column, "too many tiles: a hand has %d%s",
+                         reader->whole,
+                         reader->most > reader->whole ? ", and one more for each kong" : "");
     reader->tiles.count[kind]++;
     reader->total++;
     return NH_OK;
@@ -292,6 +293,7 @@ static nh_status read_tiles(const nh_list *list, const char *text, size_t length
                             nh_tiles *tiles, nh_error *error) {
     struct reader reader = {.text = text, .length = length, .column = 1, .error = error};
     reader.set = list_set_or_full(list);
+    reader.whole = list != NULL ? nh_list_hand_size(list) : 0;
     reader.most = most;
     nh_status status = NH_OK;
     while (status == NH_OK && reader.at < length)

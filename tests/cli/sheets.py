@@ -160,7 +160,8 @@ def pattern_problem(program, words, page):
         answer, = program.objects(program.run(
             "rank", words[0], words[1], "--json", "--top", "4", "--prevailing", prevailing,
             "--seat", seat, hand).stdout)
-        wanted = [(row["pattern"], str(row["away"])) for row in answer["targets"]]
+        wanted = [(row["pattern"] + (", concealed" if row["concealed"] else ""), str(row["away"]))
+                  for row in answer["targets"]]
         rows = section.findall("table")[-1].findall("tbody/tr")
         given = [("".join(row[0].itertext()), row[2].text) for row in rows]
         if given != wanted:
@@ -235,6 +236,10 @@ def odd_list_checks(program):
         yield "a pass of four tiles", (
             "" if done.returncode == STATUS_USAGE and b"passes 4 tiles at a time" in done.stderr
             else f"{done}")
+        done = program.run("audit", "--json", str(path))
+        yield "and the audit warns of it", compare(
+            program.objects(done.stdout)[0]["warnings"],
+            ["the Charleston passes up to 4 tiles at a time: best passes are found for 3 at most"])
         done = sheet_with({"keep": ["123456789B 123456789C 123456789D ESWN R G Wh"]})
         yield "nothing may be passed", (
             "" if done.stdout.count(b"lets too few of these tiles pass") == 3 else f"{done}")
