@@ -185,7 +185,9 @@ static void sums_agree(const cJSON *array, const struct practice_sum *sums, size
     const cJSON *object;
     size_t index = 0;
     MUST((size_t)cJSON_GetArraySize(array) == count);
-    cJSON_ArrayForEach(object, array) sum_agrees(object, &sums[index++]);
+    cJSON_ArrayForEach(object, array) {
+        sum_agrees(object, &sums[index++]);
+    }
 }
 
 /* A line for each that is damaged, and the answer. */

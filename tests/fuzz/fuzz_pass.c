@@ -18,13 +18,18 @@ struct question {
     struct both *both;
     nh_tiles hand;
     unsigned count;
-    const uint8_t *chosen; /* NULL: all */
+    bool all; /* patterns count, or only these */
+    uint8_t chosen[GRAMMAR_PATTERNS_MAX];
     nh_passing passing;
     nh_choice choices[NH_PASSES_MAX];
 };
 
-static bool is_chosen(const uint8_t *chosen, size_t pattern) {
-    return chosen == NULL || chosen[pattern] != 0;
+static bool is_chosen(const struct question *asked, size_t pattern) {
+    return asked->all || asked->chosen[pattern] != 0;
+}
+
+static const uint8_t *chosen_of(const struct question *asked) {
+    return asked->all ? NULL : asked->chosen;
 }
 
 /* ------------------------------------------------- which hand, and what --- */
@@ -93,7 +98,7 @@ static nh_tiles pick_unseen(struct question *asked, struct decisions *decisions,
 static long sums_of(const struct question *asked) {
     long sums = 1;
     for (size_t i = 0; i < asked->both->patterns; i++)
-        if (is_chosen(asked->chosen, i))
+        if (is_chosen(asked, i))
             sums += (long)asked->both->targets[i].count;
     return sums;
 }
@@ -131,7 +136,7 @@ static int plain_away(const remaining *rest, const void *context) {
     const struct both *both = asked->both;
     int least = NH_AWAY_NONE;
     for (size_t i = 0; i < both->patterns; i++) {
-        if (!is_chosen(asked->chosen, i))
+        if (!is_chosen(asked, i))
             continue;
         int away = reference_away(both->plain, &both->targets[i], &rest->hand, &rest->seen);
         least = away < least ? away : least;
@@ -149,7 +154,7 @@ static uint32_t plain_within(const struct question *asked, const remaining *rest
     const struct both *both = asked->both;
     uint32_t count = 0;
     for (size_t i = 0; i < both->patterns; i++) {
-        if (!is_chosen(asked->chosen, i))
+        if (!is_chosen(asked, i))
             continue;
         int one = reference_away(both->plain, &both->targets[i], &rest->hand, &rest->seen);
         count += one != NH_AWAY_NONE && one <= away;
@@ -193,7 +198,7 @@ static bool ask(struct question *asked, size_t capacity) {
     struct both *both = asked->both;
     nh_status status =
         nh_pass(both->list, both->workspace, &asked->hand, &both->situation, asked->count,
-                asked->chosen, asked->choices, capacity, &asked->passing, NULL);
+                chosen_of(asked), asked->choices, capacity, &asked->passing, NULL);
     MUST(status == NH_OK || status == NH_ERROR_LIMIT);
     return status == NH_OK;
 }
@@ -234,11 +239,10 @@ static const nh_choice *find_choice(const struct question *asked, const nh_tiles
 /* With fewer patterns no pass is better, and none is nearer. */
 static void fewer_patterns(const struct question *asked, struct decisions *decisions) {
     static struct question fewer;
-    uint8_t chosen[GRAMMAR_PATTERNS_MAX];
     fewer = *asked;
-    fewer.chosen = chosen;
+    fewer.all = false;
     for (size_t i = 0; i < asked->both->patterns; i++)
-        chosen[i] = is_chosen(asked->chosen, i) && decide(decisions, 2) == 1;
+        fewer.chosen[i] = is_chosen(asked, i) && decide(decisions, 2) == 1;
     if (!ask(&fewer, NH_PASSES_MAX))
         return;
     MUST(fewer.passing.away >= asked->passing.away && fewer.passing.rows == asked->passing.rows);
@@ -252,8 +256,9 @@ static void fewer_patterns(const struct question *asked, struct decisions *decis
 static bool look_ahead(const struct question *asked, const nh_tiles *pass, unsigned further,
                        uint64_t first, uint64_t courses, nh_ahead *ahead) {
     const struct both *both = asked->both;
-    nh_status status = nh_pass_ahead(both->list, both->workspace, &asked->hand, &both->situation,
-                                     pass, further, asked->chosen, 77, first, courses, ahead, NULL);
+    nh_status status =
+        nh_pass_ahead(both->list, both->workspace, &asked->hand, &both->situation, pass, further,
+                      chosen_of(asked), 77, first, courses, ahead, NULL);
     MUST(status == NH_OK || status == NH_ERROR_LIMIT);
     return status == NH_OK;
 }
@@ -309,13 +314,9 @@ static void courses_agree(const struct question *asked, struct decisions *decisi
 
 static void passes_agree(struct both *both, struct decisions *decisions) {
     static struct question asked;
-    uint8_t chosen[GRAMMAR_PATTERNS_MAX];
-    asked = (struct question){.both = both};
-    if (decide(decisions, 4) == 3) {
-        for (size_t i = 0; i < both->patterns; i++)
-            chosen[i] = (uint8_t)decide(decisions, 2);
-        asked.chosen = chosen;
-    }
+    asked = (struct question){.both = both, .all = decide(decisions, 4) != 3};
+    for (size_t i = 0; !asked.all && i < both->patterns; i++)
+        asked.chosen[i] = (uint8_t)decide(decisions, 2);
     pick_question(&asked, decisions);
     if (!ask(&asked, NH_PASSES_MAX))
         return;
