@@ -54,24 +54,29 @@ ssize_t fuzz_read(int descriptor, void *buffer, size_t size) {
 
 /* ------------------------------------------------------------ the file --- */
 
-struct lines {
-    size_t all, blank;
-    size_t torn; /* with a zero byte: no record that the program writes has one */
+/* A walk through the lines; `number` counts from 1. */
+struct walk {
+    const char *next, *end;
+    const char *line;
+    size_t length, number;
 };
 
-static struct lines count_lines(const char *bytes, size_t size) {
-    struct lines lines = {0};
-    for (size_t at = 0; at < size; lines.all++) {
-        const char *newline = memchr(bytes + at, '\n', size - at);
-        size_t end = newline == NULL ? size : (size_t)(newline - bytes);
-        bool blank = true;
-        for (size_t i = at; i < end; i++)
-            blank &= bytes[i] == ' ' || bytes[i] == '\t' || bytes[i] == '\r';
-        lines.blank += blank;
-        lines.torn += memchr(bytes + at, '\0', end - at) != NULL;
-        at = end + 1;
-    }
-    return lines;
+static bool next_line(struct walk *walk) {
+    if (walk->next == walk->end)
+        return false;
+    const char *newline = memchr(walk->next, '\n', (size_t)(walk->end - walk->next));
+    walk->line = walk->next;
+    walk->length = (size_t)((newline != NULL ? newline : walk->end) - walk->line);
+    walk->next = newline != NULL ? newline + 1 : walk->end;
+    walk->number++;
+    return true;
+}
+
+static bool is_blank(const struct walk *walk) {
+    for (size_t i = 0; i < walk->length; i++)
+        if (walk->line[i] != ' ' && walk->line[i] != '\t' && walk->line[i] != '\r')
+            return false;
+    return true;
 }
 
 /* ------------------------------------------------------------ the sums --- */
@@ -190,8 +195,9 @@ static void sums_agree(const cJSON *array, const struct practice_sum *sums, size
     }
 }
 
-/* A line for each that is damaged, and the answer. */
-static void json_agrees(const struct practice *practice, const struct page *page) {
+/* A line for each that is damaged, whose number is noted, and the answer. */
+static void json_agrees(const struct practice *practice, const struct page *page,
+                        int damaged_at[]) {
     size_t damaged = 0;
     MUST(!page->failed && !page_has_error(page));
     for (size_t at = 0; at < page->length;) {
@@ -205,8 +211,8 @@ static void json_agrees(const struct practice *practice, const struct page *page
         MUST(object != NULL && is_number(object, "format", 1));
         at += length + 1;
         if (at < page->length) {
-            MUST(cJSON_IsString(item_of(object, "error")) && item_of(object, "line")->valueint > 0);
-            damaged++;
+            MUST(damaged < practice->damaged && cJSON_IsString(item_of(object, "error")));
+            damaged_at[damaged++] = item_of(object, "line")->valueint;
         } else {
             MUST(is_number(object, "rounds", (double)practice->round_count));
             MUST(is_number(object, "fixed", (double)practice->fixed));
@@ -217,6 +223,54 @@ static void json_agrees(const struct practice *practice, const struct page *page
         cJSON_Delete(object);
     }
     MUST(damaged == practice->damaged);
+}
+
+static bool is_text(const cJSON *object, const char *key, const char *text) {
+    const char *own = cJSON_GetStringValue(item_of(object, key));
+    return text == NULL || own == NULL ? text == own : strcmp(own, text) == 0;
+}
+
+static bool belongs(const cJSON *object, const struct practice_sum *sum) {
+    return is_text(object, "list", sum->list) && is_text(object, "level", sum->level) &&
+           (sum->session == NULL || is_text(object, "session", sum->session)) &&
+           (long)item_of(object, "limit")->valuedouble == sum->limit;
+}
+
+/* A line that is a record, and what is kept of it. */
+static void record_agrees(const struct practice *practice, const struct walk *walk,
+                          const struct practice_round *round) {
+    cJSON *object = cJSON_ParseWithLength(walk->line, walk->length);
+    const cJSON *pass;
+    size_t costs = 0;
+    MUST(memchr(walk->line, '\0', walk->length) == NULL && cJSON_IsObject(object));
+    MUST(belongs(object, &practice->sessions[round->session]));
+    MUST(belongs(object, &practice->groups[round->group]));
+    MUST(is_number(object, "seconds", round->seconds));
+    cJSON_ArrayForEach(pass, item_of(object, "passes")) {
+        const cJSON *cost = item_of(pass, "cost");
+        if (!cJSON_IsNull(cost))
+            MUST(costs < round->costs && is_number(pass, "cost", round->cost[costs++]));
+    }
+    MUST(costs == round->costs);
+    cJSON_Delete(object);
+}
+
+/* Each line is blank, or told as damaged, or the next round. */
+static void lines_agree(const struct practice *practice, const char *bytes, size_t size,
+                        const int damaged_at[]) {
+    struct walk walk = {.next = bytes, .end = bytes + size};
+    size_t damaged = 0, rounds = 0;
+    while (next_line(&walk)) {
+        if (is_blank(&walk))
+            continue;
+        if (damaged < practice->damaged && (size_t)damaged_at[damaged] == walk.number) {
+            damaged++;
+        } else {
+            MUST(rounds < practice->round_count);
+            record_agrees(practice, &walk, &practice->rounds[rounds++]);
+        }
+    }
+    MUST(damaged == practice->damaged && rounds == practice->round_count);
 }
 
 /* The next tag of a drawing: its name, whether it opens or closes, and where it
@@ -305,7 +359,6 @@ static void check_added(const struct practice *before) {
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
-    struct lines lines = count_lines((const char *)data, size);
     struct page json = {0}, text = {0};
     if (history.descriptor == 0) {
         make_file(&history, "history");
@@ -314,10 +367,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     MUST(ftruncate(history.descriptor, 0) == 0);
     MUST(pwrite(history.descriptor, data, size, 0) == (ssize_t)size);
     struct practice practice = read_history(&json, true), again = read_history(&text, false);
-    MUST(practice.round_count + practice.damaged + lines.blank == lines.all);
-    MUST(practice.damaged >= lines.torn);
+    int *damaged_at = calloc(practice.damaged + 1, sizeof *damaged_at);
+    MUST(damaged_at != NULL);
     sums_hold(&practice);
-    json_agrees(&practice, &json);
+    json_agrees(&practice, &json, damaged_at);
+    lines_agree(&practice, (const char *)data, size, damaged_at);
+    free(damaged_at);
     MUST(again.round_count == practice.round_count && again.damaged == practice.damaged);
     MUST(!text.failed && shown_lines(text.bytes, text.length) >= 1 + practice.damaged);
     drawing_agrees(&practice);
