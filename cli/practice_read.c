@@ -73,17 +73,20 @@ static bool is_day(const char *time) {
     return true;
 }
 
+#define SECONDS_MOST 1e9
+#define COST_MOST NH_TARGET_MAX /* no hand is farther from anything */
+
 static bool has_costs(const cJSON *passes) {
     const cJSON *pass;
     cJSON_ArrayForEach(pass, passes) {
         const cJSON *cost = cJSON_GetObjectItemCaseSensitive(pass, "cost");
-        if (!cJSON_IsNull(cost) && !(cJSON_IsNumber(cost) && cost->valuedouble >= 0))
+        bool known =
+            cJSON_IsNumber(cost) && cost->valuedouble >= 0 && cost->valuedouble <= COST_MOST;
+        if (!known && !cJSON_IsNull(cost))
             return false;
     }
     return cJSON_IsArray(passes);
 }
-
-#define SECONDS_MOST 1e9
 
 /* NULL, or what is wrong with it. */
 static const char *read_record(const cJSON *object, struct record *record) {
@@ -254,7 +257,11 @@ static void tell_damaged(struct practice *practice, const struct line *line, con
 static bool take_line(struct practice *practice, const struct line *line, bool as_json) {
     if (strspn(line->text, " \t\r\n") >= line->length)
         return true;
-    cJSON *object = cJSON_ParseWithLengthOpts(line->text, line->length + 1, NULL, true);
+    /* Zero bytes, which a crash may leave in a file, are no JSON, but cJSON takes
+     * them within strings. */
+    bool torn = memchr(line->text, '\0', line->length) != NULL;
+    cJSON *object =
+        torn ? NULL : cJSON_ParseWithLengthOpts(line->text, line->length + 1, NULL, true);
     struct record record;
     const char *wrong = read_record(object, &record);
     bool good = true;

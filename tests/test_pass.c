@@ -2,6 +2,7 @@
  * Passes: expectations against listing every draw, by the plain reference and
  * by distances; their laws, their order, and a simulation.
  */
+#include "draws.h"
 #include "nearhand.h"
 #include "suite.h"
 #include "trial.h"
@@ -35,24 +36,12 @@ typedef struct question {
 
 /* ------------------------------------------------------- the plain way --- */
 
-/* The hand after a pass. */
-typedef struct remaining {
-    const question *asked;
-    nh_tiles hand, seen, unseen;
-    int (*away)(const struct remaining *rest);
-} remaining;
-
-/* Sums over all draws: of the ways, of the distances, of the nearer ones. */
-typedef struct draw_sums {
-    uint64_t ways, expected, nearer;
-    bool none;
-} draw_sums;
-
-static int away_by_reference(const remaining *rest) {
-    const trial *at = &rest->asked->at;
+static int away_by_reference(const remaining *rest, const void *context) {
+    const question *asked = context;
+    const trial *at = &asked->at;
     int least = NH_AWAY_NONE;
     for (size_t i = 0; i < at->patterns; i++) {
-        if (rest->asked->chosen[i] == 0) {
+        if (asked->chosen[i] == 0) {
             continue;
         }
         const int away = reference_away(at->plain, &at->targets[i], &rest->hand, &rest->seen);
@@ -61,62 +50,25 @@ static int away_by_reference(const remaining *rest) {
     return least;
 }
 
-static int away_by_distances(const remaining *rest) {
-    const trial *at = &rest->asked->at;
+static int away_by_distances(const remaining *rest, const void *context) {
+    const question *asked = context;
+    const trial *at = &asked->at;
     uint8_t away[PATTERNS_MOST];
     nh_situation situation = at->situation;
     situation.seen = rest->seen;
     MUST(at, nh_distances(at->list, at->workspace, &rest->hand, &situation, away, NULL) == NH_OK);
     int least = NH_AWAY_NONE;
     for (size_t i = 0; i < at->patterns; i++) {
-        if (rest->asked->chosen[i] != 0 && away[i] < least) {
+        if (asked->chosen[i] != 0 && away[i] < least) {
             least = away[i];
         }
     }
     return least;
 }
 
-static uint64_t choose(unsigned n, unsigned k) {
-    uint64_t ways = 1;
-    for (unsigned i = 0; i < k; i++) {
-        ways = ways * (n - i) / (i + 1);
-    }
-    return ways;
-}
-
-/* Goes through all draws of `left` more tiles of the kinds from `kind` on. */
-static void list_draws(remaining *rest, int kind, unsigned left, uint64_t ways, int before,
-                       draw_sums *sums) {
-    if (left == 0) {
-        const int away = rest->away(rest);
-        sums->ways += ways;
-        sums->none |= away == NH_AWAY_NONE;
-        sums->expected += ways * (uint64_t)away;
-        sums->nearer += away < before ? ways : 0;
-        return;
-    }
-    if (kind == NH_KINDS) {
-        return;
-    }
-    const unsigned copies = rest->unseen.count[kind];
-    for (unsigned drawn = 0; drawn <= left && drawn <= copies; drawn++) {
-        rest->hand.count[kind] = (uint8_t)(rest->hand.count[kind] + drawn);
-        list_draws(rest, kind + 1, left - drawn, ways * choose(copies, drawn), before, sums);
-        rest->hand.count[kind] = (uint8_t)(rest->hand.count[kind] - drawn);
-    }
-}
-
-static remaining rest_of(const question *asked, const nh_tiles *pass,
-                         int (*away)(const remaining *)) {
+static remaining rest_of(const question *asked, const nh_tiles *pass) {
     const trial *at = &asked->at;
-    remaining rest = {.asked = asked, .hand = at->hand, .seen = at->situation.seen, .away = away};
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        rest.unseen.count[kind] = (uint8_t)(nh_list_set(at->list)->count[kind] -
-                                            rest.hand.count[kind] - rest.seen.count[kind]);
-        rest.hand.count[kind] = (uint8_t)(rest.hand.count[kind] - pass->count[kind]);
-        rest.seen.count[kind] = (uint8_t)(rest.seen.count[kind] + pass->count[kind]);
-    }
-    return rest;
+    return pass_tiles(nh_list_set(at->list), &at->hand, &at->situation.seen, pass);
 }
 
 static const char *describe(const question *asked, const nh_choice *choice) {
@@ -127,18 +79,16 @@ static const char *describe(const question *asked, const nh_choice *choice) {
     return text;
 }
 
-static void check_choice(const question *asked, const nh_choice *choice,
-                         int (*away)(const remaining *)) {
+static void check_choice(const question *asked, const nh_choice *choice, away_of *away) {
     const nh_tiles nothing = {{0}};
-    remaining before = rest_of(asked, &nothing, away);
-    remaining after = rest_of(asked, &choice->pass, away);
-    const int nearest = away(&before);
-    draw_sums sums = {0};
+    const remaining before = rest_of(asked, &nothing);
+    const remaining after = rest_of(asked, &choice->pass);
+    const int nearest = away(&before, asked);
     MUST(&asked->at, asked->passing.away == nearest);
-    if (choice->away != away(&after)) {
+    if (choice->away != away(&after, asked)) {
         ck_abort_msg("%d away after the %s", choice->away, describe(asked, choice));
     }
-    list_draws(&after, 0, asked->count, 1, nearest, &sums);
+    const draw_sums sums = list_draws(&after, asked->count, nearest, away, asked);
     MUST(&asked->at, sums.ways == asked->passing.draws);
     if (sums.none) {
         MUST(&asked->at, choice->expected == UINT64_MAX && choice->nearer == 0);
@@ -166,17 +116,6 @@ static void ask(question *asked, size_t capacity) {
     }
 }
 
-/* Tiles of the hand that may be passed. */
-static int passable(const trial *at) {
-    int tiles = 0;
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        if (nh_list_charleston(at->list)->keep.count[kind] == 0) {
-            tiles += at->hand.count[kind];
-        }
-    }
-    return tiles;
-}
-
 static int unseen(const trial *at) {
     return nh_tiles_total(nh_list_set(at->list)) - nh_tiles_total(&at->hand) -
            nh_tiles_total(&at->situation.seen);
@@ -192,8 +131,10 @@ static void pick_question(question *asked) {
     random_source *source = at->source;
     pick_hand(at);
     pick_seen(at);
+    const nh_tiles may_go = passable_tiles(at->list, &at->hand);
+    const int passable = nh_tiles_total(&may_go);
     asked->count = (unsigned)random_below(source, 4);
-    while ((int)asked->count > passable(at) || (int)asked->count > unseen(at)) {
+    while ((int)asked->count > passable || (int)asked->count > unseen(at)) {
         asked->count--;
     }
     const bool some = random_percent(source, 25);
@@ -262,27 +203,6 @@ END_TEST
 
 /* ---------------------------------------------------------------- order --- */
 
-static int compare_choices(const question *asked, const nh_choice *a, const nh_choice *b) {
-    (void)asked;
-    if (a->expected != b->expected) {
-        return a->expected < b->expected ? -1 : 1;
-    }
-    if (a->nearer != b->nearer) {
-        return a->nearer > b->nearer ? -1 : 1;
-    }
-    if (a->within_one != b->within_one) {
-        return a->within_one > b->within_one ? -1 : 1;
-    }
-    char one[NH_TILES_TEXT_SIZE];
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        if (a->pass.count[kind] != b->pass.count[kind]) {
-            return a->pass.count[kind] > b->pass.count[kind] ? -1 : 1;
-        }
-    }
-    nh_tiles_format(&a->pass, NH_STYLE_LETTERS, one, sizeof one);
-    ck_abort_msg("the pass %s is there twice: %s", one, explain(&asked->at));
-}
-
 /* A deal of a list, and a question about it. */
 static void pick_deal(question *asked, random_source *source, int size, unsigned count) {
     nh_tiles pool = *nh_list_set(asked->at.list);
@@ -315,7 +235,7 @@ static void check_order(question *asked, random_source *source) {
     static question few;
     ask(asked, NH_PASSES_MAX);
     for (size_t i = 1; i < asked->passing.rows; i++) {
-        MUST(&asked->at, compare_choices(asked, &asked->choices[i - 1], &asked->choices[i]) < 0);
+        MUST(&asked->at, compare_choices(&asked->choices[i - 1], &asked->choices[i]) < 0);
     }
     few = *asked;
     const int most = (int)asked->passing.passes;
@@ -324,11 +244,7 @@ static void check_order(question *asked, random_source *source) {
     ask(&few, capacity);
     MUST(&asked->at, few.passing.rows == capacity && few.passing.passes == asked->passing.passes);
     for (size_t i = 0; i < capacity; i++) {
-        const nh_choice *one = &few.choices[i], *other = &asked->choices[i];
-        MUST(&asked->at, memcmp(&one->pass, &other->pass, sizeof one->pass) == 0);
-        MUST(&asked->at, one->expected == other->expected && one->nearer == other->nearer);
-        MUST(&asked->at, one->away == other->away && one->nearest == other->nearest);
-        MUST(&asked->at, one->within_one == other->within_one);
+        MUST(&asked->at, same_choice(&few.choices[i], &asked->choices[i]));
     }
 }
 
@@ -419,7 +335,7 @@ START_TEST(simulation) {
     open_shipped(&asked, _i);
     pick_deal(&asked, &source, 14, 3);
     ask(&asked, 1);
-    const remaining after = rest_of(&asked, &asked.choices[0].pass, away_by_distances);
+    const remaining after = rest_of(&asked, &asked.choices[0].pass);
     double sum = 0, squares = 0;
     for (int i = 0; i < SIMULATED; i++) {
         remaining drawn = after;
@@ -427,7 +343,7 @@ START_TEST(simulation) {
         for (int kind = 0; kind < NH_KINDS; kind++) {
             drawn.hand.count[kind] = (uint8_t)(drawn.hand.count[kind] + tiles.count[kind]);
         }
-        const double away = away_by_distances(&drawn);
+        const double away = away_by_distances(&drawn, &asked);
         sum += away;
         squares += away * away;
     }
@@ -460,7 +376,7 @@ static int plain_course(question *asked, const nh_tiles *first, unsigned further
     trial *at = &step.at;
     nh_random random;
     nh_random_start(&random, 77, course);
-    nh_tiles pass = *first, unseen_tiles = rest_of(asked, first, away_by_distances).unseen;
+    nh_tiles pass = *first, unseen_tiles = rest_of(asked, first).unseen;
     for (unsigned i = 0; i <= further; i++) {
         if (i > 0) {
             ask(&step, NH_PASSES_MAX);
@@ -474,8 +390,8 @@ static int plain_course(question *asked, const nh_tiles *first, unsigned further
         nh_deal_draw(&random, &unseen_tiles, (int)step.count, &at->hand);
     }
     const nh_tiles nothing = {{0}};
-    const remaining end = rest_of(&step, &nothing, away_by_distances);
-    return away_by_distances(&end);
+    const remaining end = rest_of(&step, &nothing);
+    return away_by_distances(&end, &step);
 }
 
 START_TEST(looking_ahead) {

@@ -27,6 +27,7 @@ struct decisions {
 /* 0 to choices - 1; a byte decides, two where there are more than 256. */
 static inline int decide(struct decisions *decisions, int choices) {
     unsigned value = 0;
+    MUST(choices > 0);
     for (int i = 0; i < (choices > 256 ? 2 : 1) && decisions->left > 0; i++) {
         value = value << 8 | *decisions->bytes++;
         decisions->left--;

@@ -9,7 +9,7 @@
 #define HANDS 3
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
-    static const struct grammar_size large = {GRAMMAR_PATTERNS_MAX, NH_HAND_MAX, 5};
+    static const struct grammar_size large = {GRAMMAR_PATTERNS_MAX, NH_HAND_MAX, 5, 0};
     struct decisions decisions = {data, size};
     char *json = grammar_list(&decisions, &large);
     if (getenv("NEARHAND_SHOW") != NULL)

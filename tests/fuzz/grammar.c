@@ -257,6 +257,16 @@ static void say_set(struct maker *make) {
     say(make, "}");
 }
 
+static void say_kept(struct maker *make) {
+    int kept = make->size->kept > 0 ? choose(make, make->size->kept + 1) : 0;
+    if (kept == 0)
+        return;
+    say(make, ",\"charleston\":{\"keep\":[");
+    for (int i = 0; i < kept; i++)
+        say(make, "%s\"%s\"", i == 0 ? "" : ",", nh_kind_notation(choose(make, NH_KINDS)));
+    say(make, "]}");
+}
+
 char *grammar_list(struct decisions *decisions, const struct grammar_size *size) {
     struct maker make = {decisions, size, malloc(TEXT_MAX), 0, 0};
     MUST(make.text != NULL);
@@ -264,6 +274,7 @@ char *grammar_list(struct decisions *decisions, const struct grammar_size *size)
     int patterns = 1 + choose(&make, size->patterns);
     say(&make, "{\"format\":1,\"title\":\"t\",\"hand\":%d", hand);
     say_set(&make);
+    say_kept(&make);
     say(&make, ",\"patterns\":[");
     for (int i = 0; i < patterns; i++) {
         say(&make, i == 0 ? "" : ",");

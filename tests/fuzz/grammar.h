@@ -14,6 +14,7 @@ struct grammar_size {
     int patterns; /* at most GRAMMAR_PATTERNS_MAX */
     int hand;     /* most tiles of a hand */
     int choices;  /* most alternatives of a group */
+    int kept;     /* most kinds that may never be passed */
 };
 
 /* The JSON text, ended by a zero byte; the caller frees it. Patterns are named

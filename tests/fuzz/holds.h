@@ -13,7 +13,8 @@ nh_list *list_holds(const char *json, size_t length);
 void ranking_holds(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
                    const nh_situation *situation);
 
-/* Counts and relations of the first patterns, against one another. */
+/* Counts and relations of the first patterns, against one another, as far as
+ * they take no more work than the library gives them. */
 void audit_holds(const nh_list *list);
 
 #endif

@@ -1,0 +1,385 @@
+/* A history of any bytes, through the program's own reader and all that it
+ * tells of one. Every line of the file is a record, damaged or blank; the sums
+ * are sums of the rounds; JSON, text and drawing are sound and say the same. A
+ * record that the program adds to such a file counts, and harms no other.
+ *
+ * cli/practice_read.c is compiled with `read` named as below, so that the file
+ * comes in pieces and reads are interrupted. */
+#define _GNU_SOURCE /* memfd_create, memmem */
+#include "../../cli/history.h"
+#include "../../cli/output.h"
+#include "../../cli/practice.h"
+#include "../../cli/utf8.h"
+#include "fuzz.h"
+
+#include <cjson/cJSON.h>
+#include <errno.h>
+#include <math.h>
+#include <stdbool.h>
+#include <string.h>
+#include <sys/mman.h>
+#include <sys/types.h>
+#include <unistd.h>
+
+#define SHOWN 3 /* sessions of the table */
+#define TAGS 16 /* open at a time in a drawing */
+
+ssize_t fuzz_read(int descriptor, void *buffer, size_t size);
+
+/* A file in memory, by the name that the program opens it with. */
+struct file {
+    int descriptor;
+    char path[32];
+};
+
+static struct file history, drawing;
+static unsigned reads;
+
+static void make_file(struct file *file, const char *name) {
+    file->descriptor = memfd_create(name, MFD_CLOEXEC);
+    MUST(file->descriptor >= 0);
+    snprintf(file->path, sizeof file->path, "/proc/self/fd/%d", file->descriptor);
+}
+
+/* Some reads are interrupted, others give little. */
+ssize_t fuzz_read(int descriptor, void *buffer, size_t size) {
+    unsigned turn = reads++ % 4;
+    if (turn == 0) {
+        errno = EINTR;
+        return -1;
+    }
+    size_t most = turn == 1 ? 1 : turn == 2 ? 100 : size;
+    return read(descriptor, buffer, most < size ? most : size);
+}
+
+/* ------------------------------------------------------------ the file --- */
+
+/* A walk through the lines; `number` counts from 1. */
+struct walk {
+    const char *next, *end;
+    const char *line;
+    size_t length, number;
+};
+
+static bool next_line(struct walk *walk) {
+    if (walk->next == walk->end)
+        return false;
+    const char *newline = memchr(walk->next, '\n', (size_t)(walk->end - walk->next));
+    walk->line = walk->next;
+    walk->length = (size_t)((newline != NULL ? newline : walk->end) - walk->line);
+    walk->next = newline != NULL ? newline + 1 : walk->end;
+    walk->number++;
+    return true;
+}
+
+static bool is_blank(const struct walk *walk) {
+    for (size_t i = 0; i < walk->length; i++)
+        if (walk->line[i] != ' ' && walk->line[i] != '\t' && walk->line[i] != '\r')
+            return false;
+    return true;
+}
+
+/* ------------------------------------------------------------ the sums --- */
+
+/* Half of the values lie on either side of the median. */
+struct sides {
+    size_t below, above, all;
+};
+
+static void add_side(struct sides *sides, double value, double middle) {
+    MUST(isfinite(value) && value >= 0);
+    sides->below += value <= middle;
+    sides->above += value >= middle;
+    sides->all++;
+}
+
+static bool halves(const struct sides *sides) {
+    return 2 * sides->below >= sides->all && 2 * sides->above >= sides->all;
+}
+
+static void sum_holds(const struct practice *practice, const struct practice_sum *sum,
+                      size_t index) {
+    struct sides seconds = {0}, costs = {0};
+    size_t within = 0;
+    for (size_t i = 0; i < practice->round_count; i++) {
+        const struct practice_round *round = &practice->rounds[i];
+        if ((sum->session != NULL ? round->session : round->group) != index)
+            continue;
+        add_side(&seconds, round->seconds, sum->seconds);
+        within += round->within;
+        for (size_t k = 0; k < round->costs; k++)
+            add_side(&costs, round->cost[k], sum->cost);
+    }
+    MUST(isfinite(sum->seconds) && isfinite(sum->cost) && isfinite(sum->within));
+    MUST(sum->rounds > 0 && sum->rounds == seconds.all && halves(&seconds));
+    MUST(sum->has_cost == (costs.all > 0) && halves(&costs));
+    MUST(sum->within * (double)sum->rounds <= (double)within + 0.5);
+    MUST(sum->within * (double)sum->rounds >= (double)within - 0.5);
+    MUST(sum->list != NULL && sum->limit >= 1 && strlen(sum->day) == PRACTICE_DAY_SIZE - 1);
+}
+
+static void sums_hold(const struct practice *practice) {
+    size_t rounds = 0, sessions = 0, fixed = 0;
+    for (size_t i = 0; i < practice->round_count; i++)
+        fixed += practice->rounds[i].fixed;
+    for (size_t i = 0; i < practice->group_count; i++) {
+        MUST(practice->groups[i].session == NULL);
+        sum_holds(practice, &practice->groups[i], i);
+        rounds += practice->groups[i].rounds;
+        sessions += practice->groups[i].sessions;
+    }
+    for (size_t i = 0; i < practice->session_count; i++) {
+        MUST(practice->sessions[i].session != NULL && practice->sessions[i].sessions == 1);
+        sum_holds(practice, &practice->sessions[i], i);
+    }
+    MUST(rounds == practice->round_count && sessions == practice->session_count);
+    MUST(fixed == practice->fixed);
+}
+
+/* ---------------------------------------------------------- its answers --- */
+
+/* UTF-8 without control characters but for ends of lines; how many there are. */
+static size_t shown_lines(const char *bytes, size_t length) {
+    size_t lines = 0;
+    for (size_t at = 0; at < length;) {
+        uint32_t character;
+        size_t taken = utf8_decode(bytes + at, length - at, &character);
+        MUST(taken > 1 || (unsigned char)bytes[at] < 0x80);
+        MUST(character == '\n' || (character >= 0x20 && (character < 0x7F || character >= 0xA0)));
+        lines += character == '\n';
+        at += taken;
+    }
+    return lines;
+}
+
+static const cJSON *item_of(const cJSON *object, const char *key) {
+    const cJSON *item = cJSON_GetObjectItemCaseSensitive(object, key);
+    MUST(item != NULL);
+    return item;
+}
+
+static bool is_number(const cJSON *object, const char *key, double number) {
+    double told = cJSON_GetNumberValue(item_of(object, key));
+    return isfinite(told) && !(told < number) && !(told > number);
+}
+
+/* What is not UTF-8 is told as U+FFFD; other names come back as they are. */
+static bool is_name(const cJSON *object, const char *key, const char *name) {
+    const char *told = cJSON_GetStringValue(item_of(object, key));
+    if (name == NULL || told == NULL)
+        return name == NULL && told == NULL && cJSON_IsNull(item_of(object, key));
+    return strcmp(told, name) == 0 || strstr(told, "\xEF\xBF\xBD") != NULL;
+}
+
+static void sum_agrees(const cJSON *object, const struct practice_sum *sum) {
+    if (sum->session != NULL)
+        MUST(is_name(object, "session", sum->session));
+    MUST(is_name(object, "day", sum->day) && is_name(object, "list", sum->list));
+    MUST(is_name(object, "level", sum->level));
+    MUST(is_number(object, "limit", (double)sum->limit));
+    MUST(is_number(object, "sessions", (double)sum->sessions));
+    MUST(is_number(object, "rounds", (double)sum->rounds));
+    MUST(is_number(object, "seconds", sum->seconds) && is_number(object, "within", sum->within));
+    if (sum->has_cost)
+        MUST(is_number(object, "cost", sum->cost));
+    else
+        MUST(cJSON_IsNull(item_of(object, "cost")));
+}
+
+static void sums_agree(const cJSON *array, const struct practice_sum *sums, size_t count) {
+    const cJSON *object;
+    size_t index = 0;
+    MUST((size_t)cJSON_GetArraySize(array) == count);
+    cJSON_ArrayForEach(object, array) {
+        sum_agrees(object, &sums[index++]);
+    }
+}
+
+/* A line for each that is damaged, whose number is noted, and the answer. */
+static void json_agrees(const struct practice *practice, const struct page *page,
+                        int damaged_at[]) {
+    size_t damaged = 0;
+    MUST(!page->failed && !page_has_error(page));
+    for (size_t at = 0; at < page->length;) {
+        const char *line = page->bytes + at;
+        const char *newline = memchr(line, '\n', page->length - at);
+        MUST(newline != NULL);
+        size_t length = (size_t)(newline - line);
+        for (size_t i = 0; i < length; i++)
+            MUST((unsigned char)line[i] >= 0x20);
+        cJSON *object = cJSON_ParseWithLength(line, length);
+        MUST(object != NULL && is_number(object, "format", 1));
+        at += length + 1;
+        if (at < page->length) {
+            MUST(damaged < practice->damaged && cJSON_IsString(item_of(object, "error")));
+            damaged_at[damaged++] = item_of(object, "line")->valueint;
+        } else {
+            MUST(is_number(object, "rounds", (double)practice->round_count));
+            MUST(is_number(object, "fixed", (double)practice->fixed));
+            MUST(is_number(object, "damaged", (double)practice->damaged));
+            sums_agree(item_of(object, "groups"), practice->groups, practice->group_count);
+            sums_agree(item_of(object, "sessions"), practice->sessions, practice->session_count);
+        }
+        cJSON_Delete(object);
+    }
+    MUST(damaged == practice->damaged);
+}
+
+static bool is_text(const cJSON *object, const char *key, const char *text) {
+    const char *own = cJSON_GetStringValue(item_of(object, key));
+    return text == NULL || own == NULL ? text == own : strcmp(own, text) == 0;
+}
+
+static bool belongs(const cJSON *object, const struct practice_sum *sum) {
+    return is_text(object, "list", sum->list) && is_text(object, "level", sum->level) &&
+           (sum->session == NULL || is_text(object, "session", sum->session)) &&
+           (long)item_of(object, "limit")->valuedouble == sum->limit;
+}
+
+/* A line that is a record, and what is kept of it. */
+static void record_agrees(const struct practice *practice, const struct walk *walk,
+                          const struct practice_round *round) {
+    cJSON *object = cJSON_ParseWithLength(walk->line, walk->length);
+    const cJSON *pass;
+    size_t costs = 0;
+    MUST(memchr(walk->line, '\0', walk->length) == NULL && cJSON_IsObject(object));
+    MUST(belongs(object, &practice->sessions[round->session]));
+    MUST(belongs(object, &practice->groups[round->group]));
+    MUST(is_number(object, "seconds", round->seconds));
+    cJSON_ArrayForEach(pass, item_of(object, "passes")) {
+        const cJSON *cost = item_of(pass, "cost");
+        if (!cJSON_IsNull(cost))
+            MUST(costs < round->costs && is_number(pass, "cost", round->cost[costs++]));
+    }
+    MUST(costs == round->costs);
+    cJSON_Delete(object);
+}
+
+/* Each line is blank, or told as damaged, or the next round. */
+static void lines_agree(const struct practice *practice, const char *bytes, size_t size,
+                        const int damaged_at[]) {
+    struct walk walk = {.next = bytes, .end = bytes + size};
+    size_t damaged = 0, rounds = 0;
+    while (next_line(&walk)) {
+        if (is_blank(&walk))
+            continue;
+        if (damaged < practice->damaged && (size_t)damaged_at[damaged] == walk.number) {
+            damaged++;
+        } else {
+            MUST(rounds < practice->round_count);
+            record_agrees(practice, &walk, &practice->rounds[rounds++]);
+        }
+    }
+    MUST(damaged == practice->damaged && rounds == practice->round_count);
+}
+
+/* The next tag of a drawing: its name, whether it opens or closes, and where it
+ * ends. What is in it is the program's own, but for numbers. */
+static size_t tag_holds(const char *text, size_t length, char *open[], size_t *depth,
+                        size_t *shapes) {
+    static char *const names[] = {"svg", "title", "rect", "text", "path", "polyline", "circle"};
+    const char *end = memchr(text, '>', length);
+    MUST(end != NULL);
+    size_t taken = (size_t)(end - text) + 1, skip = 1 + (text[1] == '/');
+    if (text[1] == '?')
+        return taken;
+    size_t name = strcspn(text + skip, " />"), which = 0;
+    while (which < 7 &&
+           (strlen(names[which]) != name || memcmp(names[which], text + skip, name) != 0))
+        which++;
+    MUST(which < 7);
+    MUST(memmem(text, taken, "inf", 3) == NULL && memmem(text, taken, "nan", 3) == NULL);
+    if (skip == 2) {
+        MUST(*depth > 0 && open[--*depth] == names[which]);
+    } else {
+        *shapes += which == 6;
+        if (end[-1] != '/') {
+            MUST(*depth < TAGS);
+            open[(*depth)++] = names[which];
+        }
+    }
+    return taken;
+}
+
+static void drawing_holds(const struct practice *practice, const char *text, size_t length) {
+    char *open[TAGS];
+    size_t depth = 0, circles = 0;
+    (void)shown_lines(text, length);
+    for (size_t at = 0; at < length;) {
+        const char *rest = text + at;
+        if (*rest == '<') {
+            at += tag_holds(rest, length - at, open, &depth, &circles);
+            continue;
+        }
+        if (*rest == '&')
+            MUST(strncmp(rest, "&amp;", 5) == 0 || strncmp(rest, "&lt;", 4) == 0 ||
+                 strncmp(rest, "&gt;", 4) == 0);
+        MUST(*rest != '>');
+        at++;
+    }
+    MUST(depth == 0 && circles == 2 * practice->session_count);
+}
+
+static void drawing_agrees(const struct practice *practice) {
+    MUST(practice_svg(practice, drawing.path));
+    off_t size = lseek(drawing.descriptor, 0, SEEK_END);
+    MUST(size > 0);
+    char *text = calloc((size_t)size + 1, 1);
+    MUST(text != NULL && pread(drawing.descriptor, text, (size_t)size, 0) == size);
+    drawing_holds(practice, text, (size_t)size);
+    free(text);
+}
+
+/* ---------------------------------------------------------------- input --- */
+
+static struct practice read_history(struct page *page, bool as_json) {
+    struct practice practice = {0};
+    output_to(page);
+    MUST(practice_read(&practice, history.path, as_json) == PRACTICE_READ);
+    if (as_json)
+        practice_json(&practice);
+    else
+        practice_text(&practice, SHOWN, practice.round_count % 2 == 0);
+    output_to(NULL);
+    return practice;
+}
+
+static void check_added(const struct practice *before) {
+    static const char record[] =
+        "{\"format\":1,\"time\":\"2026-02-03T20:15:00Z\",\"session\":\"last\",\"list\":\"Club\","
+        "\"level\":null,\"limit\":90,\"clock\":\"real\",\"seconds\":75.5,\"passes\":[]}";
+    struct page page = {0};
+    MUST(history_append(history.path, record, sizeof record - 1));
+    struct practice after = read_history(&page, true);
+    MUST(after.round_count == before->round_count + 1 && after.damaged == before->damaged);
+    MUST(after.rounds[after.round_count - 1].seconds > 75);
+    MUST(strcmp(after.last_day, "2026-02-03") == 0);
+    practice_free(&after);
+    page_free(&page);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
+    struct page json = {0}, text = {0};
+    if (history.descriptor == 0) {
+        make_file(&history, "history");
+        make_file(&drawing, "drawing");
+    }
+    MUST(ftruncate(history.descriptor, 0) == 0);
+    MUST(pwrite(history.descriptor, data, size, 0) == (ssize_t)size);
+    struct practice practice = read_history(&json, true), again = read_history(&text, false);
+    int *damaged_at = calloc(practice.damaged + 1, sizeof *damaged_at);
+    MUST(damaged_at != NULL);
+    sums_hold(&practice);
+    json_agrees(&practice, &json, damaged_at);
+    lines_agree(&practice, (const char *)data, size, damaged_at);
+    free(damaged_at);
+    MUST(again.round_count == practice.round_count && again.damaged == practice.damaged);
+    MUST(!text.failed && shown_lines(text.bytes, text.length) >= 1 + practice.damaged);
+    drawing_agrees(&practice);
+    check_added(&practice);
+    practice_free(&practice);
+    practice_free(&again);
+    page_free(&json);
+    page_free(&text);
+    return 0;
+}
