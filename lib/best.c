@@ -15,7 +15,12 @@
  * then a second search drops none, and ends after SEARCH_MOST targets. So of a
  * pattern that overlaps the target is the likeliest as long as no more than
  * that are equally near; beyond, it is one of the likeliest by a single way.
- * What is counted for it is exact in either case. */
+ * What is counted for it is exact in either case.
+ *
+ * Lists that are made for it have so many targets that are equally near, and so
+ * many ways for each, that a hand would take minutes. The search then ends after
+ * NH_RANK_WORK_MAX steps for all patterns of the hand together, each of which has
+ * some nearest target. */
 #include "best.h"
 #include "ways.h"
 
@@ -30,6 +35,7 @@ struct search {
     const struct product *product;
     unsigned away;
     bool thorough;                 /* no candidate is dropped */
+    uint64_t *work;                /* steps for the hand: NH_RANK_WORK_MAX */
     unsigned left;                 /* targets that a thorough search may still look at */
     unsigned rest_away[PARTS + 1]; /* least that the parts from here on can add */
     const struct candidate *candidates[PARTS];
@@ -175,6 +181,7 @@ static void find_candidates(struct search *search, int part, const unsigned own_
             struct candidate candidate;
             candidate.fit = fit_share(query, part, family, scratch->matches[i]);
             describe(query, part, family, scratch->matches[i], &candidate);
+            *search->work += 1 + count;
             if (search->thorough)
                 kept[count++] = candidate;
             else
@@ -205,6 +212,7 @@ static void consider(struct search *search) {
     uint32_t share[PARTS];
     for (int part = 0; part < PARTS; part++)
         share[part] = search->chosen[part]->share;
+    *search->work += several ? search->pattern->count : 0;
     nh_natural completing =
         several ? ways_count(search->query, search->draws, search->pattern, search->product, share)
                 : chance_count(search->draws, lacks, count);
@@ -217,11 +225,18 @@ static void consider(struct search *search) {
     memcpy(best->share, share, sizeof share);
 }
 
+/* Some nearest target is always looked for, and more of them as long as the work
+ * allows. */
+static bool goes_on(const struct search *search) {
+    return search->left > 0 && (search->best->product == NULL || *search->work <= NH_RANK_WORK_MAX);
+}
+
 static void combine(struct search *search, int part, struct fit sum) {
     const struct query *query = search->query;
+    ++*search->work;
     unsigned used = sum.open < query->jokers ? sum.open : query->jokers;
     if (sum.missing - used + search->rest_away[part] > search->away ||
-        sum.excess > query->jokers_left || search->left == 0)
+        sum.excess > query->jokers_left || !goes_on(search))
         return;
     if (part == PARTS) {
         search->left -= search->thorough;
@@ -263,7 +278,7 @@ static void search_pattern(struct search *search, const struct near_rows *rows) 
     uint32_t *products = search->scratch->products;
     for (uint32_t run = 0; run < search->pattern->run_count; run++) {
         size_t count = products_at(query, rows, search->pattern, run, search->away, products);
-        for (size_t i = 0; i < count && search->left > 0; i++) {
+        for (size_t i = 0; i < count && goes_on(search); i++) {
             search->product = &query->list->products[products[i]];
             search_product(search, rows);
         }
@@ -279,10 +294,11 @@ void best_target(const struct query *query, const struct draws *draws, const str
                             .pattern = pattern,
                             .away = away,
                             .left = 1,
+                            .work = &scratch->work,
                             .scratch = scratch,
                             .best = best};
     search_pattern(&search, rows);
-    if (!pattern->overlaps)
+    if (!pattern->overlaps || scratch->work > NH_RANK_WORK_MAX)
         return;
     search.thorough = true;
     search.left = SEARCH_MOST;

@@ -33,6 +33,7 @@ struct best_scratch {
     uint32_t *matches;     /* indices of shares: room for the largest family */
     uint32_t *products;    /* numbers of products: room for the largest run */
     uint32_t stamp;
+    uint64_t work; /* steps for the hand */
 };
 
 bool best_scratch_init(struct best_scratch *scratch, const nh_list *list,

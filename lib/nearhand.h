@@ -438,6 +438,8 @@ typedef struct nh_ranking {
     nh_natural draws;  /* C(unseen, draws): all possible sets of draws */
 } nh_ranking;
 
+#define NH_RANK_WORK_MAX 200000000u /* steps of work for the targets of a hand */
+
 /* Ranks the patterns for a hand: tiles away, then chance (higher first), then
  * points (higher first, none last), then list order. The chance is exact: two
  * patterns are told apart by whole numbers, never by rounding.
@@ -446,6 +448,10 @@ typedef struct nh_ranking {
  * patterns to be ranked. The hand may have any number of tiles, and none. At most
  * `capacity` rows are written to `rows`, best first; a pattern without a live
  * target has none.
+ * Of a pattern's nearest targets the likeliest is told, unless finding it takes
+ * more than NH_RANK_WORK_MAX steps for the hand, which takes a list that is made
+ * for it: then the likeliest of those that were looked at. Distances and the
+ * chances that are told are exact all the same.
  * Returns NH_OK; NH_ERROR_ARGUMENT for draws or winds out of range;
  * NH_ERROR_TILES when hand and seen together hold more copies of a tile than
  * the set. Allocates nothing. Thread-safe with one workspace a thread. */

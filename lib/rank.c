@@ -131,6 +131,7 @@ static size_t find_rows(struct query *query, const struct draws *draws, const ui
         return 0;
     query_add_bits(query);
     best_scratch_clear(&workspace->scratch);
+    workspace->scratch.work = 0;
     size_t count = 0;
     for (uint32_t i = 0; i < list->pattern_count; i++) {
         if (workspace->away[i] > farthest)

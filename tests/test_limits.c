@@ -398,6 +398,34 @@ START_TEST(work_for_an_audit) {
 }
 END_TEST
 
+/* One tile, and nearly every target as near as any other. The best that is known
+ * is told, and the distance is what it is. */
+START_TEST(work_for_a_ranking) {
+    struct text text;
+    open_list(&text, 18);
+    add(&text, "{'name':'a','groups':[{'pair':'any'},{'set':'any','times':5},{'single':'any'}]},"
+               "{'name':'b','groups':[{'set':'any','times':5},{'pung':'any'}]}");
+    close_list(&text);
+    nh_list *list = list_of(&text);
+    nh_workspace *workspace = new_workspace(list);
+    nh_tiles hand = tiles_of("5D");
+    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_ranking ranking;
+    nh_ranked rows[2];
+    ck_assert_int_eq(nh_rank(list, workspace, &hand, &situation, NULL, rows, 2, &ranking, NULL),
+                     NH_OK);
+    ck_assert_uint_eq(ranking.rows, 2);
+    for (int i = 0; i < 2; i++) {
+        ck_assert_uint_eq(rows[i].away, 17);
+        ck_assert_int_eq(nh_tiles_total(&rows[i].target), 18);
+        ck_assert_uint_eq(rows[i].target.count[NH_DOT_1 + 4] > 0, 1);
+        ck_assert(rows[i].chance > 0);
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 /* The same two thousand times, and near in many ways. All passes are too much;
  * the workspace serves on. */
 START_TEST(work_for_passes) {
@@ -556,7 +584,8 @@ int main(void) {
               times_of_a_group, tiles_of_a_hand_and_a_target, lengths_of_texts,
               rounds_and_steps_of_passing, mistakes_of_a_report);
     ADD_TESTS(suite, "work", assignments_of_letters, choices_that_are_distinct, shares_and_sums,
-              products_of_a_list, work_for_a_list, work_for_an_audit, work_for_passes);
+              products_of_a_list, work_for_a_list, work_for_an_audit, work_for_a_ranking,
+              work_for_passes);
     ADD_TESTS(suite, "hostile", texts_that_hold_many_values, a_hundred_thousand_patterns,
               a_hundred_thousand_keys, nesting_without_end, mistakes_behind_a_long_text,
               letters_and_empty_alternatives, times_and_ranges_that_multiply);
