@@ -451,13 +451,12 @@ static bool family_holds(const nh_list *list, const struct family *family,
     return false;
 }
 
+/* Of two families of one size. */
 static bool family_within(struct counter *counter, uint32_t a, uint32_t b) {
     const nh_list *list = counter->list;
     const struct family *inner = &list->families[a], *outer = &list->families[b];
     if (a == b)
         return true;
-    if (inner->size != outer->size)
-        return false;
     for (uint32_t i = 0; i < inner->count; i++)
         if (!spend(counter, STEPS_FOUND) ||
             !family_holds(list, outer, &list->shares[inner->first + i]))

@@ -38,9 +38,9 @@ static nh_natural choose(const struct draws *draws, unsigned n, unsigned k) {
     return k <= n ? draws->binomials[BINOMIAL(n, k)] : natural_from(0);
 }
 
-/* C(u, q) for the at most 8 unseen tiles of a kind, or 16 jokers. */
+/* C(u, q), q <= u, for the at most 8 unseen tiles of a kind, or 16 jokers. */
 static uint64_t choose_small(const struct draws *draws, unsigned u, unsigned q) {
-    return q <= u ? draws->binomials[BINOMIAL(u, q)].limb[0] : 0;
+    return draws->binomials[BINOMIAL(u, q)].limb[0];
 }
 
 /* Multiplies by the F of one kind, in place; terms past `draws` tiles cannot

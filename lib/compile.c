@@ -51,10 +51,11 @@ static bool fine(const struct compiler *compiler) {
 
 /* -------------------------------------------------------- which tiles --- */
 
+/* Of suits, winds and dragons. */
 static bool in_class(int kind, uint8_t class) {
     bool suited = kind < NH_EAST;
     bool wind = kind >= NH_EAST && kind <= NH_NORTH;
-    bool dragon = kind >= NH_RED && kind <= NH_WHITE;
+    bool dragon = kind >= NH_RED;
     bool terminal = suited && (kind % PART_KINDS == 0 || kind % PART_KINDS == 8);
     switch (class) {
     case CLASS_WIND:
@@ -72,7 +73,7 @@ static bool in_class(int kind, uint8_t class) {
     case CLASS_SUITED:
         return suited;
     default:
-        return suited || wind || dragon;
+        return true;
     }
 }
 
@@ -582,8 +583,6 @@ static bool within_limits(const struct compiler *compiler, const struct product 
     return honours && (limits->honours == HONOURS_SOME || suits == 0);
 }
 
-/* Whether a family of the honour part has shares with honours and shares
- * without, which flowers make possible. */
 static bool has_honours(const struct share *share) {
     for (int slot = 0; slot < 7; slot++)
         if (share->need[slot] > 0)
@@ -613,6 +612,8 @@ static void add_split(struct compiler *compiler, const struct product *product,
     }
 }
 
+/* Whether a family of the honour part has shares with honours and shares
+ * without, which flowers make possible. */
 static bool is_mixed(const struct compiler *compiler, const struct product *product) {
     const struct pool *pool = compiler->pool;
     const struct family *family = &pool->families[product->family[PART_HONOUR]];
@@ -937,7 +938,5 @@ nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mi
     pool_free(&pool);
     if (mistakes->memory_short)
         return NH_ERROR_MEMORY;
-    if (status == NH_ERROR_LIMIT || (status == NH_OK && mistakes->count > 0))
-        return NH_ERROR_LIST;
-    return status;
+    return status == NH_ERROR_LIMIT ? NH_ERROR_LIST : status;
 }

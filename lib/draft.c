@@ -549,7 +549,7 @@ static bool read_groups(struct list_reader *reader, const cJSON *array,
 /* -------------------------------------------------------------- sizes --- */
 
 /* Which (tiles, kongs) a choice of groups can come to. One more row than the
- * largest target stands for "larger still". */
+ * largest target stands for "larger still", without kongs: it fits no hand. */
 #define SIZES (NH_TARGET_MAX + 2)
 #define KONGS_MAX (NH_TARGET_MAX / 4) /* of a choice that is not larger still */
 struct sizes {
@@ -608,7 +608,7 @@ bool draft_size_fits(const struct draft_groups *groups, int hand, int *largest, 
         if (kongs == 0)
             continue;
         bool too_few_kongs = beyond > 0 && (kongs & ((1u << beyond) - 1u)) != 0;
-        if (beyond < 0 || too_few_kongs || size > NH_TARGET_MAX) {
+        if (beyond < 0 || too_few_kongs) {
             *misfit = size;
             return false;
         }
@@ -1119,7 +1119,7 @@ static cJSON *parse_list(struct list_reader *reader) {
     }
     const char *end = reader->json;
     cJSON *root = parse(reader->json, reader->length, &end);
-    size_t at = end == NULL ? 0 : (size_t)(end - reader->json);
+    size_t at = (size_t)(end - reader->json);
     if (root == NULL) {
         complain_at(reader, at,
                     "the JSON cannot be read here: look for a missing comma, quote or "

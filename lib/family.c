@@ -422,19 +422,10 @@ void products_add_nothing(struct pool *pool, struct products *out) {
     add_product(pool, &product, out);
 }
 
-/* The wind that two products presume together, or -1 when they differ. */
-static int wind_of_both(uint8_t a, uint8_t b) {
-    if (a != 0 && b != 0 && a != b)
-        return -1;
-    return a != 0 ? a : b;
-}
-
+/* Both are made while the player's winds have one value each: a product either
+ * presumes it or none. */
 static void add_sum_of_two(struct pool *pool, const struct product *a, const struct product *b,
                            struct products *out) {
-    int prevailing = wind_of_both(a->prevailing, b->prevailing);
-    int seat = wind_of_both(a->seat, b->seat);
-    if (prevailing < 0 || seat < 0)
-        return;
     size_t first[PARTS];
     uint32_t count[PARTS];
     for (int part = 0; part < PARTS; part++) {
@@ -442,7 +433,8 @@ static void add_sum_of_two(struct pool *pool, const struct product *a, const str
         if (count[part] == 0)
             return;
     }
-    struct product sum = {.prevailing = (uint8_t)prevailing, .seat = (uint8_t)seat};
+    struct product sum = {.prevailing = a->prevailing != 0 ? a->prevailing : b->prevailing,
+                          .seat = a->seat != 0 ? a->seat : b->seat};
     uint32_t at[PARTS] = {0};
     for (int part = 0; part < PARTS;) {
         for (int i = 0; i < PARTS; i++)

@@ -64,10 +64,9 @@ static void count_missing(uint64_t bits, bool honours, uint16_t slots[NH_PASS_MA
     slots[2] = three != 0 ? slots_with(three, honours) : 0;
 }
 
-/* The slots that have use for one more tile after `held` of the same kind. */
+/* The slots that have use for one more tile after `held` of the same kind, 0 to
+ * NH_PASS_MAX - 1. */
 static unsigned useful(const struct lacking *lacking, unsigned held, unsigned open) {
-    if (held >= NH_PASS_MAX)
-        return 0;
     return open > 0 ? lacking->missing[held] : lacking->closed[held];
 }
 

@@ -150,7 +150,8 @@ static void search_strictly(struct strict_search *search, int part, struct fit s
     }
 }
 
-/* The distance of product i of a run, or `nearest` when it is not below. The
+/* The distance of product i of a run where jokers can run out, or `nearest` when it
+ * is not below. The
  * distance that takes no heed of jokers running out is a bound, and where they
  * cannot it is the distance. */
 static unsigned away_below(const struct query *query, const struct near_rows *rows,
@@ -159,7 +160,7 @@ static unsigned away_below(const struct query *query, const struct near_rows *ro
     unsigned bound = away_of_product(family, rows, query->jokers);
     if (bound >= nearest)
         return nearest;
-    if (query->shortage != NULL && excess_of_product(query->shortage, family) <= query->jokers_left)
+    if (excess_of_product(query->shortage, family) <= query->jokers_left)
         return bound;
     struct strict_search search = {
         query, &query->list->products[run->product + i], {0}, bound, nearest};
@@ -185,9 +186,7 @@ static const struct kernels *kernels_for(const struct query *query) {
 
 /* Whether jokers can run out in products of a pattern. */
 static bool can_run_out(const struct query *query, const struct list_pattern *pattern) {
-    if (!query->short_of_jokers || query->shortage == NULL)
-        return query->short_of_jokers;
-    return query->shortage->pattern[pattern - query->list->patterns];
+    return query->short_of_jokers && query->shortage->pattern[pattern - query->list->patterns];
 }
 
 /* The least distance of a pattern's products that takes no heed of jokers

@@ -125,35 +125,3 @@ size_t nh_natural_format(const nh_natural *number, char *buffer, size_t size) {
     }
     return length;
 }
-
-uint64_t binomial_small(unsigned n, unsigned k) {
-    if (k > n)
-        return 0;
-    uint64_t value = 1;
-    for (unsigned i = 1; i <= k; i++) {
-        /* value * (n - k + i) / i is C(n - k + i, i): divide by the common
-         * factors first so that nothing exceeds the result */
-        uint64_t factor = n - k + i, divisor = i;
-        uint64_t quotient = value / divisor, rest = value % divisor;
-        value = quotient * factor + rest * factor / divisor;
-    }
-    return value;
-}
-
-void binomial_row(unsigned n, unsigned most, nh_natural *row) {
-    row[0] = natural_from(1);
-    for (unsigned k = 1; k <= most; k++)
-        row[k] = natural_from(0);
-    for (unsigned line = 1; line <= n; line++)
-        for (unsigned k = line < most ? line : most; k >= 1; k--)
-            row[k] = natural_add(row[k], row[k - 1]);
-}
-
-nh_natural binomial(unsigned n, unsigned k) {
-    if (k > n)
-        return natural_from(0);
-    nh_natural row[SET_MAX + 1];
-    unsigned least = k < n - k ? k : n - k;
-    binomial_row(n, least, row);
-    return row[least];
-}

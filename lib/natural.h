@@ -1,4 +1,4 @@
-/* Natural numbers below 2^192 and binomial coefficients. */
+/* Natural numbers below 2^192. */
 #ifndef NH_NATURAL_H
 #define NH_NATURAL_H
 
@@ -16,14 +16,5 @@ nh_natural natural_add(nh_natural a, nh_natural b);
 nh_natural natural_multiply(nh_natural a, nh_natural b);
 nh_natural natural_scale(nh_natural a, uint64_t factor);
 nh_natural natural_subtract(nh_natural a, nh_natural b); /* a >= b */
-
-/* C(n, k) for n <= 62 (fits 64 bits), 0 for k > n. */
-uint64_t binomial_small(unsigned n, unsigned k);
-
-/* C(n, k) for n <= SET_MAX, 0 for k > n. */
-nh_natural binomial(unsigned n, unsigned k);
-
-/* Writes C(n, 0) .. C(n, most) to row; n <= SET_MAX. */
-void binomial_row(unsigned n, unsigned most, nh_natural *row);
 
 #endif

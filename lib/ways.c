@@ -68,10 +68,9 @@ static size_t add_way(struct way *ways, size_t count, const struct way *way, int
     return kept;
 }
 
+/* Draws that serve in any way of one or more. */
 static nh_natural count_any(const struct target_lacks *lacks, const struct way *ways,
                             size_t count) {
-    if (count == 0)
-        return natural_from(0);
     nh_natural sum = count_way(lacks, &ways[0]);
     if (count == 1)
         return sum;

@@ -60,9 +60,11 @@ static inline nh_tiles tiles_of(const char *text) {
     return tiles;
 }
 
-/* Adds tests to a suite, up to NULL. They take the time that they take. */
+/* Adds tests to a suite, up to NULL, with their name for a tag. They take the
+ * time that they take. */
 static inline void add_tests(Suite *suite, const char *name, const TTest *const *tests) {
     TCase *tcase = tcase_create(name);
+    tcase_set_tags(tcase, name);
     tcase_set_timeout(tcase, 0);
     for (; *tests != NULL; tests++)
         tcase_add_test(tcase, *tests);

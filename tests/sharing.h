@@ -31,9 +31,10 @@ static const char wide_list[] =
 #define WIDE_PATTERNS 5
 
 /* An allocator that counts, and fails the call number `fail_at`, or every call
- * from there on. Calls are numbered from 0. */
+ * from there on. Calls are numbered from 0; those for less than `least` bytes
+ * have no number. */
 struct counting {
-    size_t calls, releases, blocks;
+    size_t calls, releases, blocks, least;
     size_t fail_at;
     bool fail_on;
 };
@@ -42,9 +43,11 @@ struct counting {
 
 static inline void *counting_resize(void *context, void *pointer, size_t size) {
     struct counting *counting = context;
-    size_t call = counting->calls++;
-    if (call == counting->fail_at || (counting->fail_on && call > counting->fail_at))
-        return NULL;
+    if (size >= counting->least) {
+        size_t call = counting->calls++;
+        if (call == counting->fail_at || (counting->fail_on && call > counting->fail_at))
+            return NULL;
+    }
     void *block = realloc(pointer, size);
     ck_assert_ptr_nonnull(block);
     counting->blocks += pointer == NULL;

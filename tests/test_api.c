@@ -725,6 +725,38 @@ START_TEST(winds_are_presumed_or_told) {
 }
 END_TEST
 
+/* Three east winds may be jokers where east prevails, or is the seat, and else not:
+ * the other way to the same tiles is for another wind. */
+static void assert_ways(const char *list, bool seat) {
+    struct table table = lay_table(list);
+    nh_wind *wind = seat ? &table.situation.seat : &table.situation.prevailing;
+    table.situation.draws = 1;
+    *wind = NH_WIND_SOUTH;
+    ck_assert_int_eq(rank(&table, "EE RR J"), NH_OK);
+    ck_assert_uint_eq(table.rows[0].away, 1);
+    assert_tiles(&table.rows[0].target, "EEE RR");
+    ck_assert_uint_eq(table.rows[0].completing.limb[0], 2); /* the east winds left */
+    *wind = NH_WIND_EAST;
+    ck_assert_int_eq(rank(&table, "EE RR"), NH_OK);
+    ck_assert_uint_eq(table.rows[0].away, 1);
+    ck_assert_uint_eq(table.rows[0].completing.limb[0], 2 + 8); /* and the jokers */
+    clear_table(&table);
+}
+
+START_TEST(ways_of_other_winds_do_not_count) {
+    assert_ways("{'format': 1, 'title': 'Windy', 'hand': 5, 'tiles': {'jokers': 8},\n"
+                " 'patterns': [{'name': 'A', 'variants': [\n"
+                "   [{'pung': 'prevailing'}, {'pair': 'red'}],\n"
+                "   [{'pair': 'east'}, {'single': 'east'}, {'pair': 'red'}]]}]}",
+                false);
+    assert_ways("{'format': 1, 'title': 'Windy', 'hand': 5, 'tiles': {'jokers': 8},\n"
+                " 'patterns': [{'name': 'A', 'variants': [\n"
+                "   [{'pung': 'seat'}, {'pair': 'red'}],\n"
+                "   [{'pair': 'east'}, {'single': 'east'}, {'pair': 'red'}]]}]}",
+                true);
+}
+END_TEST
+
 /* ---------------------------------------------------------------- suite --- */
 
 int main(void) {
@@ -745,6 +777,7 @@ int main(void) {
               rows_beyond_the_capacity_are_not_written, only_chosen_patterns_are_ranked,
               seen_tiles_make_patterns_dead, situations_out_of_range_are_refused,
               more_tiles_than_the_set_has_are_refused, tiles_are_counted_without_end,
-              equals_go_by_points_then_by_place, winds_are_presumed_or_told);
+              equals_go_by_points_then_by_place, winds_are_presumed_or_told,
+              ways_of_other_winds_do_not_count);
     return run_suite(suite);
 }

@@ -210,9 +210,8 @@ END_TEST
 
 int main(void) {
     Suite *suite = suite_create("batch");
-    ADD_TESTS(suite, "passes", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
+    ADD_TESTS(suite, "threads", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
               batches_may_leave_out_choices_and_statuses, batches_of_nothing_and_of_too_many_jobs,
-              batches_bear_failures);
-    ADD_TESTS(suite, "threads", threads_share_a_list);
+              batches_bear_failures, threads_share_a_list);
     return run_suite(suite);
 }

@@ -359,6 +359,82 @@ START_TEST(a_target_that_is_reached_in_two_ways) {
 }
 END_TEST
 
+/* ---------------------------------------------------- many kinds are needed --- */
+
+/* C(n, k) modulo 2^64. */
+static uint64_t binomial(int n, int k) {
+    uint64_t row[161] = {1};
+    for (int line = 1; line <= n; line++) {
+        for (int i = line; i > 0; i--) {
+            row[i] += row[i - 1];
+        }
+    }
+    return k < 0 || k > n ? 0 : row[k];
+}
+
+/* Sets of `draws` tiles out of `unseen` that have each of `kinds` kinds, four
+ * tiles of each: inclusion and exclusion, modulo 2^64. */
+static uint64_t with_each_kind(int unseen, int kinds, int draws) {
+    uint64_t sets = 0;
+    for (int without = 0; without <= kinds; without++) {
+        const uint64_t some = binomial(kinds, without) * binomial(unseen - 4 * without, draws);
+        sets += without % 2 == 0 ? some : 0 - some;
+    }
+    return sets;
+}
+
+/* Likewise, with three red dragons too, for which jokers will do. */
+static uint64_t with_a_pung(int unseen, int kinds, int draws, int jokers, int jokers_held) {
+    uint64_t sets = 0;
+    for (int reds = 0; reds <= 4; reds++) {
+        for (int drawn = 0; drawn <= jokers && reds + drawn <= draws; drawn++) {
+            if (reds + drawn + jokers_held >= 3) {
+                sets += binomial(4, reds) * binomial(jokers, drawn) *
+                        with_each_kind(unseen - 4 - jokers, kinds, draws - reds - drawn);
+            }
+        }
+    }
+    return sets;
+}
+
+/* Sixteen and eighteen kinds, all of whose tiles are unseen: 64 and 72 of them. */
+START_TEST(many_kinds_are_lacking) {
+    nh_list *plain = read_list("{\"format\":1,\"title\":\"Runs\",\"hand\":18,\"patterns\":["
+                               "{\"name\":\"Runs\",\"groups\":["
+                               "{\"run\":1,\"length\":9,\"suit\":\"bam\"},"
+                               "{\"run\":1,\"length\":9,\"suit\":\"dot\"}]}]}");
+    nh_list *jokers = read_list("{\"format\":1,\"title\":\"Runs\",\"hand\":18,"
+                                "\"tiles\":{\"jokers\":8},\"patterns\":["
+                                "{\"name\":\"Runs\",\"groups\":["
+                                "{\"run\":1,\"length\":9,\"suit\":\"bam\"},"
+                                "{\"run\":1,\"length\":6,\"suit\":\"dot\"},{\"pung\":\"red\"}]}]}");
+    for (int held = 0; held <= 2; held++) {
+        const nh_list *list = held == 0 ? plain : jokers;
+        nh_workspace *workspace = open_workspace(list);
+        nh_situation situation = NH_SITUATION_DEFAULT;
+        nh_tiles hand = {{0}};
+        hand.count[NH_EAST] = 1;
+        hand.count[NH_JOKER] = (uint8_t)held;
+        const int unseen = nh_tiles_total(nh_list_set(list)) - 1 - held;
+        for (int draws = 0; draws <= unseen; draws += draws < 30 ? 1 : 11) {
+            nh_ranked row;
+            nh_ranking ranking;
+            situation.draws = draws;
+            ck_assert_int_eq(
+                nh_rank(list, workspace, &hand, &situation, NULL, &row, 1, &ranking, NULL), NH_OK);
+            ck_assert_int_eq(row.away, 18 - held);
+            ck_assert_uint_eq(row.completing.limb[0],
+                              held == 0 ? with_each_kind(unseen, 18, draws)
+                                        : with_a_pung(unseen, 15, draws, 8 - held, held));
+            ck_assert_int_eq(row.chance > 0, draws >= 18 - held);
+        }
+        nh_workspace_free(workspace);
+    }
+    nh_list_free(plain);
+    nh_list_free(jokers);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("chance");
     TCase *tests = tcase_create("chance");
@@ -367,6 +443,7 @@ int main(void) {
                         (int)(sizeof alikes / sizeof *alikes));
     tcase_add_test(tests, every_set_of_draws_is_counted);
     tcase_add_test(tests, a_target_that_is_reached_in_two_ways);
+    tcase_add_test(tests, many_kinds_are_lacking);
     suite_add_tcase(suite, tests);
     return run_suite(suite);
 }

@@ -79,6 +79,44 @@ START_TEST(test_words) {
 }
 END_TEST
 
+/* A word of so many bits. */
+static uint64_t word_of(unsigned size) {
+    uint64_t word = 0;
+    while (bit_count(word) < size)
+        word |= UINT64_C(1) << random_word() % 36;
+    return word;
+}
+
+/* Words of one size, as the shares of a family are: each kernel finds those of
+ * which kernel.h tells, one by one. */
+START_TEST(test_lacking) {
+    uint64_t bits[WORDS], hard[WORDS];
+    uint32_t found[WORDS + 1];
+    for (int round = 0; round < 200; round++) {
+        size_t count = (size_t)(random_word() % (WORDS + 1));
+        unsigned size = (unsigned)(random_word() % 9), jokers = (unsigned)(random_word() % 4);
+        uint64_t have = random_word() & WORD_BITS, dead = sparse_word(4);
+        for (size_t i = 0; i < count; i++) {
+            bits[i] = word_of(size);
+            hard[i] = bits[i] & random_word();
+        }
+        for (unsigned farthest = 0; farthest <= size; farthest++)
+            for (int k = 0; kernels_at(k) != NULL; k++) {
+                size_t own = kernels_at(k)->find_lacking(bits, hard, count, have, dead, size,
+                                                         jokers, farthest, found);
+                size_t at = 0;
+                for (uint32_t i = 0; i < count; i++) {
+                    unsigned missing = bit_count(bits[i] & ~have);
+                    unsigned closed = bit_count(hard[i] & ~have);
+                    if ((hard[i] & dead) == 0 && closed <= farthest && missing <= farthest + jokers)
+                        ck_assert(at < own && found[at++] == i);
+                }
+                ck_assert_uint_eq(at, own);
+            }
+    }
+}
+END_TEST
+
 #define FAMILIES 700 /* three pages of 256 */
 #define PRODUCTS 640
 
@@ -146,6 +184,15 @@ START_TEST(test_products) {
                 unsigned own = kernels_at(k)->least_away(&products.lanes, 0, count, &rows, jokers);
                 ck_assert_uint_eq(own < FAR ? own : FAR, away);
             }
+            for (int k = 0; kernels_at(k) != NULL && away < FAR && round % 16 == 0; k++) {
+                /* those that are one farther, one by one */
+                size_t at = 0, farther = kernels_at(k)->find_away(&products.lanes, 0, count, &rows,
+                                                                  jokers, away + 1, found);
+                for (uint32_t i = 0; i < count; i++)
+                    if (away_of_product(products.together[i], &rows, jokers) == away + 1)
+                        ck_assert(at < farther && found[at++] == i);
+                ck_assert_uint_eq(at, farther);
+            }
         }
     }
 }
@@ -162,6 +209,7 @@ int main(void) {
     TCase *words = tcase_create("kernels");
     tcase_set_timeout(words, 120);
     tcase_add_test(words, test_words);
+    tcase_add_test(words, test_lacking);
     tcase_add_test(words, test_products);
     suite_add_tcase(suite, words);
     return run_suite(suite);

@@ -29,6 +29,8 @@ static const char mistaken_list[] =
     "  {'name': 'Ebb', 'points': 'many', 'groups': [{'pung': 'red'}, {'pair': 'east'}]}\n"
     "]}\n";
 
+#define MISTAKEN 6
+
 /* -------------------------------------------------------------- memory --- */
 
 START_TEST(lists_and_workspaces_use_the_allocator) {
@@ -121,22 +123,82 @@ START_TEST(reading_at_length_bears_failures) {
 }
 END_TEST
 
+/* Patterns without a target, of which is told once all is worked out. */
+static const char hopeless_list[] =
+    "{'format': 1, 'title': 'Low Tide List', 'hand': 5, 'patterns': [\n"
+    "  {'name': 'Reef', 'groups': [{'quint': 1, 'suit': 'bam'}]},\n"
+    "  {'name': 'Bar', 'groups': [{'pung': 1, 'suit': 'bam'}, {'pair': 1, 'suit': 'bam'}]},\n"
+    "  {'name': 'Ebb', 'groups': [{'pung': 1, 'suit': 'bam'}, {'pair': 'red'}]},\n"
+    "  {'name': 'Sand', 'groups': [{'quint': 'n', 'suit': 'x'}]},\n"
+    "  {'name': 'Mud', 'groups': [{'quint': 'any'}]}]}\n";
+
 /* A list with mistakes stays one, or memory is short; a report comes with the
  * first only. */
-START_TEST(reports_bear_failures) {
+static void assert_reports(const char *json, size_t least) {
     bool whole = false;
     for (size_t failing = 0; !whole; failing++) {
         struct counting counting = {.fail_at = failing};
         nh_allocator allocator = counted_by(&counting);
         nh_list *list = NULL;
         nh_mistakes *mistakes = NULL;
-        nh_status status = try_list(mistaken_list, &allocator, &list, &mistakes);
+        nh_status status = try_list(json, &allocator, &list, &mistakes);
         ck_assert_ptr_null(list);
         ck_assert(status == NH_ERROR_LIST || status == NH_ERROR_MEMORY);
         ck_assert_int_eq(mistakes != NULL, status == NH_ERROR_LIST);
         whole = counting.calls <= failing;
         if (whole)
-            ck_assert_uint_ge(nh_mistakes_count(mistakes), 4);
+            ck_assert_uint_eq(nh_mistakes_count(mistakes), least);
+        nh_mistakes_free(mistakes);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+}
+
+START_TEST(reports_bear_failures) {
+    assert_reports(mistaken_list, MISTAKEN);
+    assert_reports(hopeless_list, 4);
+}
+END_TEST
+
+/* So many patterns that each array of them is a block of memory of its own:
+ * only such blocks fail. */
+START_TEST(long_lists_bear_failures) {
+    static char text[60000];
+    size_t at = (size_t)snprintf(text, sizeof text,
+                                 "{\"format\":1,\"title\":\"Long Shore List\",\"hand\":2,"
+                                 "\"patterns\":[");
+    for (int i = 0; i < 400; i++)
+        at += (size_t)snprintf(text + at, sizeof text - at,
+                               "%s{\"name\":\"%d\",\"groups\":[{\"pair\":%d,\"suit\":\"bam\"}]}",
+                               i == 0 ? "" : ",", i, i % 9 + 1);
+    at += (size_t)snprintf(text + at, sizeof text - at, "]}");
+    ck_assert_uint_lt(at, sizeof text - 1);
+    nh_status status = NH_ERROR_MEMORY;
+    size_t failing = 0;
+    for (; status != NH_OK; failing++) {
+        struct counting counting = {.fail_at = failing, .least = 8000};
+        nh_allocator allocator = counted_by(&counting);
+        nh_list *list = NULL;
+        status = nh_list_read(text, at, &allocator, &list, NULL);
+        ck_assert_int_eq(status == NH_OK, counting.calls <= failing);
+        ck_assert(status == NH_OK || status == NH_ERROR_MEMORY);
+        nh_list_free(list);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+    ck_assert_uint_gt(failing, 10);
+}
+END_TEST
+
+/* A file that is not there is told of, or memory is short. */
+START_TEST(missing_files_bear_failures) {
+    nh_status status = NH_ERROR_MEMORY;
+    for (size_t failing = 0; status != NH_ERROR_FILE || failing < 4; failing++) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_list *list = NULL;
+        nh_mistakes *mistakes = NULL;
+        status = nh_list_load("/no/such/list.json", &allocator, &list, &mistakes);
+        ck_assert(status == NH_ERROR_FILE || (failing == 0 && status == NH_ERROR_MEMORY));
+        ck_assert_int_eq(mistakes != NULL, status == NH_ERROR_FILE);
         nh_mistakes_free(mistakes);
         ck_assert_uint_eq(counting.blocks, 0);
     }
@@ -206,6 +268,40 @@ START_TEST(audits_bear_failures) {
     }
     nh_list_free(list);
     ck_assert_uint_eq(counting.blocks, 0);
+}
+END_TEST
+
+/* The one lies within the two parts of the other together, and in none of them
+ * alone: that is found by counting. */
+START_TEST(relations_bear_failures) {
+    struct counting counting = {.fail_at = NEVER};
+    nh_allocator allocator = counted_by(&counting);
+    nh_list *list = NULL;
+    ck_assert_int_eq(
+        try_list("{'format': 1, 'title': 'Two Piers List', 'hand': 4, 'patterns': [\n"
+                 " {'name': 'Both', 'groups': [{'pair': [1, 2], 'suit': 'bam'},\n"
+                 "   {'pair': 1, 'suit': 'crak'}]},\n"
+                 " {'name': 'Each', 'variants': [\n"
+                 "   [{'pair': 1, 'suit': 'bam'}, {'pair': [1, 2], 'suit': 'crak'}],\n"
+                 "   [{'pair': 2, 'suit': 'bam'}, {'pair': [1, 3], 'suit': 'crak'}]]}]}",
+                 &allocator, &list, NULL),
+        NH_OK);
+    size_t blocks = counting.blocks;
+    for (size_t a = 0; a < 2; a++) {
+        nh_relation relation = NH_NEITHER;
+        nh_status status = NH_ERROR_MEMORY;
+        size_t failing = 0;
+        for (; status != NH_OK; failing++) {
+            counting.calls = 0;
+            counting.fail_at = failing;
+            status = nh_audit_relation(list, a, 1 - a, &relation);
+            ck_assert_int_eq(status, counting.calls <= failing ? NH_OK : NH_ERROR_MEMORY);
+            ck_assert_uint_eq(counting.blocks, blocks);
+        }
+        ck_assert_int_eq(relation, a == 0 ? NH_WITHIN : NH_CONTAINS);
+        ck_assert_uint_gt(failing, 10);
+    }
+    nh_list_free(list);
 }
 END_TEST
 
@@ -452,10 +548,12 @@ int main(void) {
     Suite *suite = suite_create("memory");
     ADD_TESTS(suite, "allocator", lists_and_workspaces_use_the_allocator, ranking_takes_no_memory);
     ADD_TESTS(suite, "failures", reading_bears_one_failure, reading_bears_memory_running_out,
-              reading_at_length_bears_failures, reports_bear_failures, loading_bears_failures,
-              workspaces_bear_failures, audits_bear_failures, batches_bear_failures);
-    ADD_TESTS(suite, "threads", rows_add_up, threads_share_a_list);
-    ADD_TESTS(suite, "batches", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
-              batches_may_leave_out_rows_and_statuses, batches_refuse_too_many_jobs);
+              reading_at_length_bears_failures, reports_bear_failures, long_lists_bear_failures,
+              loading_bears_failures, missing_files_bear_failures, workspaces_bear_failures,
+              audits_bear_failures, relations_bear_failures);
+    ADD_TESTS(suite, "rows", rows_add_up);
+    ADD_TESTS(suite, "threads", threads_share_a_list, batches_answer_as_single_calls,
+              batches_go_on_past_a_bad_hand, batches_may_leave_out_rows_and_statuses,
+              batches_refuse_too_many_jobs, batches_bear_failures);
     return run_suite(suite);
 }

@@ -13,7 +13,7 @@
 #include <string.h>
 
 enum {
-    LISTS = 60,
+    LISTS = 60,           /* random ones, unless NEARHAND_PASS_LISTS tells another number */
     PATTERNS = 3,         /* in a random list */
     HANDS = 6,            /* for each list */
     PLAIN_MOST = 1500000, /* draws times sums that the reference goes through */
@@ -178,7 +178,10 @@ START_TEST(random_lists) {
     random_source source = {seed};
     memset(&done, 0, sizeof done);
     asked.at = (trial){.source = &source, .seed = seed};
-    for (int i = 0; i < LISTS; i++) {
+    const char *told = getenv("NEARHAND_PASS_LISTS");
+    const int lists = told != NULL ? atoi(told) : LISTS;
+    ck_assert_int_ge(lists, 1);
+    for (int i = 0; i < lists; i++) {
         open_list(&asked.at, random_list(&source, PATTERNS, NH_HAND_MAX));
         asked.at.situation = (nh_situation)NH_SITUATION_DEFAULT;
         asked.at.situation.prevailing = (nh_wind)random_below(&source, 5);
@@ -195,9 +198,9 @@ START_TEST(random_lists) {
            "without a live target, %ld hands with jokers, %ld with many jokers gone\n",
            (unsigned long long)seed, done.passes, done.plain, done.listed, done.none, done.jokers,
            done.short_of_jokers);
-    ck_assert_int_ge(done.plain, LISTS);
-    ck_assert_int_ge(done.listed, 10L * LISTS);
-    ck_assert_int_ge(done.jokers, LISTS / 10);
+    ck_assert_int_ge(done.plain, lists);
+    ck_assert_int_ge(done.listed, 10L * lists);
+    ck_assert_int_ge(done.jokers, lists / 10);
 }
 END_TEST
 
@@ -541,6 +544,128 @@ START_TEST(errors) {
 }
 END_TEST
 
+/* ------------------------------------------------------- few tiles left --- */
+
+/* A list of bams alone, of which all are gone but the hand and `unseen`. */
+static void open_few(question *asked, const char *hand, const char *unseen) {
+    static char list[] =
+        "{\"format\":1,\"title\":\"Few\",\"hand\":4,\"tiles\":{\"jokers\":4,\"suits\":[\"bam\"],"
+        "\"winds\":false,\"dragons\":false},\"patterns\":["
+        "{\"name\":\"Pairs\",\"groups\":[{\"pair\":\"any\",\"times\":2}]}]}";
+    trial *at = &asked->at;
+    nh_tiles left;
+    *at = (trial){.situation = NH_SITUATION_DEFAULT};
+    ck_assert_int_eq(nh_list_read(list, sizeof list - 1, NULL, &at->list, NULL), NH_OK);
+    ck_assert_int_eq(nh_workspace_new(at->list, NULL, &at->workspace), NH_OK);
+    ck_assert_int_eq(nh_tiles_parse(at->list, hand, strlen(hand), &at->hand, NULL), NH_OK);
+    ck_assert_int_eq(nh_tiles_parse(at->list, unseen, strlen(unseen), &left, NULL), NH_OK);
+    at->situation.seen = *nh_list_set(at->list);
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        at->situation.seen.count[kind] =
+            (uint8_t)(at->situation.seen.count[kind] - at->hand.count[kind] - left.count[kind]);
+    }
+}
+
+static nh_status ask_few(question *asked, unsigned count, const uint8_t *chosen, size_t capacity,
+                         nh_error *error) {
+    const trial *at = &asked->at;
+    return nh_pass(at->list, at->workspace, &at->hand, &at->situation, count, chosen,
+                   asked->choices, capacity, &asked->passing, error);
+}
+
+START_TEST(as_many_tiles_must_be_unseen) {
+    static question asked;
+    nh_error error;
+    open_few(&asked, "11233B", "35B");
+    ck_assert_int_eq(ask_few(&asked, 3, NULL, NH_PASSES_MAX, &error), NH_ERROR_TILES);
+    ck_assert_str_eq(error.text, "a hand of this list has 1 to 4 tiles, not 5");
+    close_shipped(&asked);
+    open_few(&asked, "112B", "3B");
+    ck_assert_int_eq(ask_few(&asked, 2, NULL, NH_PASSES_MAX, &error), NH_ERROR_TILES);
+    ck_assert_str_eq(error.text, "only 1 tiles are unseen: 2 cannot come in");
+    ck_assert_int_eq(ask_few(&asked, 1, NULL, 0, &error), NH_OK);
+    ck_assert_uint_eq(asked.passing.passes, 2);
+    ck_assert_uint_eq(asked.passing.rows, 0);
+    close_shipped(&asked);
+    /* the only draw is known, and completes what the right pass leaves */
+    open_few(&asked, "1135B", "3B");
+    ck_assert_int_eq(ask_few(&asked, 1, NULL, 1, &error), NH_OK);
+    ck_assert_uint_eq(asked.passing.draws, 1);
+    ck_assert_uint_eq(asked.choices[0].pass.count[NH_BAM_1 + 4], 1);
+    ck_assert_uint_eq(asked.choices[0].expected, 0);
+    close_shipped(&asked);
+}
+END_TEST
+
+/* Where jokers alone are unseen, they come in; and where each tile is needed, no
+ * pass leaves a target. */
+START_TEST(nothing_is_left_to_hope_for) {
+    static question asked;
+    nh_error error;
+    open_few(&asked, "1135B", "JJ");
+    ck_assert_int_eq(ask_few(&asked, 2, NULL, NH_PASSES_MAX, &error), NH_OK);
+    ck_assert_uint_eq(asked.passing.draws, 1);
+    ck_assert_uint_eq(asked.choices[0].expected, UINT64_MAX);
+    close_shipped(&asked);
+    open_few(&asked, "1133B", "3BJ");
+    ck_assert_int_eq(ask_few(&asked, 2, NULL, 1, &error), NH_OK);
+    ck_assert_uint_eq(asked.passing.passes, 3);
+    ck_assert_uint_eq(asked.passing.rows, 1);
+    ck_assert_uint_eq(asked.choices[0].away, NH_AWAY_NONE);
+    ck_assert_uint_eq(asked.choices[0].expected, UINT64_MAX);
+    close_shipped(&asked);
+    /* four alike are two pairs: the jokers stand for none of them */
+    open_few(&asked, "115B", "11BJJ");
+    ck_assert_int_eq(ask_few(&asked, 1, NULL, NH_PASSES_MAX, &error), NH_OK);
+    ck_assert_uint_eq(asked.passing.draws, 4);
+    ck_assert_uint_eq(asked.choices[0].pass.count[NH_BAM_1 + 4], 1);
+    ck_assert_uint_eq(asked.choices[0].away, 2);
+    ck_assert_uint_eq(asked.choices[0].expected, 2 * 1 + 2 * 2);
+    close_shipped(&asked);
+}
+END_TEST
+
+/* A course ends where no tiles can come in any more; one after which no target
+ * is live is not counted. */
+START_TEST(courses_end_early) {
+    static question asked;
+    nh_ahead once, again;
+    nh_tiles pass = {{0}};
+    open_few(&asked, "113B", "3456B");
+    pass.count[NH_BAM_1 + 2] = 1;
+    pass.count[NH_BAM_1] = 2;
+    const trial *at = &asked.at;
+    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 0,
+                                   NULL, 7, 0, 20, &once, NULL),
+                     NH_OK);
+    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 5,
+                                   NULL, 7, 0, 20, &again, NULL),
+                     NH_OK);
+    ck_assert_uint_eq(once.courses, 0); /* nothing makes two pairs of what is left */
+    ck_assert_uint_eq(once.sum + once.squares, 0);
+    ck_assert_uint_eq(again.courses, 0);
+    asked.at.situation.draws = -1;
+    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 0,
+                                   NULL, 7, 0, 20, &once, NULL),
+                     NH_ERROR_ARGUMENT);
+    close_shipped(&asked);
+
+    open_few(&asked, "1235B", "1235B"); /* all that is unseen comes in at once */
+    memset(&pass, 0, sizeof pass);
+    pass.count[NH_BAM_1] = pass.count[NH_BAM_1 + 1] = pass.count[NH_BAM_1 + 2] = 1;
+    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 0,
+                                   NULL, 7, 0, 20, &once, NULL),
+                     NH_OK);
+    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 5,
+                                   NULL, 7, 0, 20, &again, NULL),
+                     NH_OK);
+    ck_assert_uint_eq(once.courses, again.courses);
+    ck_assert_uint_eq(once.sum, again.sum);
+    ck_assert_uint_eq(once.squares, again.squares);
+    close_shipped(&asked);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("pass");
     TCase *tests = tcase_create("pass");
@@ -552,6 +677,9 @@ int main(void) {
     tcase_add_test(tests, wrong_looks_ahead);
     tcase_add_test(tests, symmetry);
     tcase_add_test(tests, errors);
+    tcase_add_test(tests, as_many_tiles_must_be_unseen);
+    tcase_add_test(tests, nothing_is_left_to_hope_for);
+    tcase_add_test(tests, courses_end_early);
     suite_add_tcase(suite, tests);
     return run_suite(suite);
 }

@@ -152,6 +152,88 @@ START_TEST(unreadable_text_is_refused_at_its_place) {
 }
 END_TEST
 
+/* What no encoder writes: lengths that are too long or too short, surrogates,
+ * numbers past the last character. */
+START_TEST(bytes_that_are_no_characters_are_refused) {
+    static const char *const bytes[] = {"\xc0\xaf",     "\xe0\x80\xaf", "\xf0\x80\x80\xaf",
+                                        "\xed\xa0\x80", "\xed\xbf\xbf", "\xf4\x90\x80\x80",
+                                        "\xe2(\x80",    "\xf8\x88\x80", "\x80"};
+    for (size_t i = 0; i < sizeof bytes / sizeof *bytes; i++) {
+        nh_tiles tiles;
+        nh_error error;
+        ck_assert_int_eq(nh_tiles_parse(NULL, bytes[i], strlen(bytes[i]), &tiles, &error),
+                         NH_ERROR_TILES);
+        ck_assert_uint_eq(error.column, 1);
+        ck_assert_str_eq(error.text, "the text is not valid UTF-8 here");
+    }
+    refuse("\xee\x80\x80", 1); /* a character, but no tile */
+    refuse("\xed\x9f\xbf", 1);
+    refuse("\xf4\x8f\xbf\xbf", 1);
+}
+END_TEST
+
+START_TEST(spaces_of_every_script_are_spaces) {
+    static const char *const spaces[] = {
+        "\t",          "\n",       "\v",           "\f",           "\r",           " ",
+        ",",           "\xc2\xa0", "\xe3\x80\x80", "\xe2\x80\xaf", "\xe2\x80\x80", "\xe2\x80\x83",
+        "\xe2\x80\x8b"};
+    for (size_t i = 0; i < sizeof spaces / sizeof *spaces; i++) {
+        char text[32];
+        snprintf(text, sizeof text, "0%sE%s0 B", spaces[i], spaces[i]);
+        refuse(text, 5); /* the zero before a suit letter */
+        snprintf(text, sizeof text, "0%s24%sB%s0%s", spaces[i], spaces[i], spaces[i], spaces[i]);
+        expect(text, "24B WhWh");
+    }
+    expect("0  24  B 0  \xf0\x9f\x80\x90", "124B WhWh");
+    refuse("0  B", 1);
+    refuse("E\xe1\xbf\xbf", 2);
+    refuse("E\xe2\x80\x8c", 2);
+    refuse("E\x08", 2);
+    refuse("E\x0e", 2);
+}
+END_TEST
+
+/* Marks that choose how a character is drawn, and of the byte order. */
+START_TEST(marks_are_passed_over) {
+    expect("\xef\xbb\xbf\xf0\x9f\x80\x84\xef\xb8\x8e"
+           "E\xef\xb8\x8f",
+           "E R");
+    refuse("\xef\xb8\x8d", 1);
+    refuse("\xef\xbb\xbe", 1);
+}
+END_TEST
+
+START_TEST(control_characters_are_no_tiles) {
+    static const char *const texts[] = {"\x01", "\x1f", "\x7f", "\xc2\x80", "\xc2\x9f"};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        nh_tiles tiles;
+        nh_error error;
+        ck_assert_int_eq(nh_tiles_parse(NULL, texts[i], strlen(texts[i]), &tiles, &error),
+                         NH_ERROR_TILES);
+        ck_assert_str_eq(error.text, "a control character is not a tile");
+    }
+    nh_tiles tiles;
+    nh_error error;
+    ck_assert_int_eq(nh_tiles_parse(NULL, "0 \0", 3, &tiles, &error), NH_ERROR_TILES);
+    ck_assert_uint_eq(error.column, 3);
+    refuse("~", 1);
+    refuse("\xc2\xa1", 1);
+}
+END_TEST
+
+START_TEST(ranks_without_end_are_refused) {
+    char text[300];
+    memset(text, '1', sizeof text);
+    nh_tiles tiles;
+    nh_error error;
+    ck_assert_int_eq(nh_tiles_parse(NULL, text, sizeof text, &tiles, &error), NH_ERROR_TILES);
+    ck_assert_uint_eq(error.column, 257);
+    ck_assert_str_eq(error.text, "too many ranks without a suit letter");
+    ck_assert_int_eq(nh_tiles_parse(NULL, text, 256, &tiles, &error), NH_ERROR_TILES);
+    ck_assert_uint_eq(error.column, 1);
+}
+END_TEST
+
 START_TEST(only_the_given_bytes_are_read) {
     nh_tiles tiles;
     ck_assert_int_eq(nh_tiles_parse(NULL, "24B 6C", 3, &tiles, NULL), NH_OK);
@@ -445,6 +527,11 @@ static TCase *reading(void) {
     tcase_add_test(tests, west_and_white_are_told_apart);
     tcase_add_test(tests, zero_is_the_white_dragon);
     tcase_add_test(tests, unreadable_text_is_refused_at_its_place);
+    tcase_add_test(tests, bytes_that_are_no_characters_are_refused);
+    tcase_add_test(tests, spaces_of_every_script_are_spaces);
+    tcase_add_test(tests, marks_are_passed_over);
+    tcase_add_test(tests, control_characters_are_no_tiles);
+    tcase_add_test(tests, ranks_without_end_are_refused);
     tcase_add_test(tests, only_the_given_bytes_are_read);
     tcase_add_test(tests, no_tiles);
     tcase_add_test(tests, no_more_tiles_than_a_set_holds);

@@ -3,6 +3,7 @@ lists, with an environment that nothing of the user's gets into."""
 import json
 import os
 import pathlib
+import shutil
 import subprocess
 import tempfile
 
@@ -13,11 +14,13 @@ KEYS = {"error": "error-line", "groups": "progress", "votes": "history", "deal":
         "choices": "pass", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
+UNDER_TIMEOUT = 600  # for one that another runs slowly
 
 
 class Program:
-    def __init__(self, path, root, faults=None):
+    def __init__(self, path, root, faults=None, under=None):
         self.path = pathlib.Path(path).resolve()
+        self.under = [shutil.which(under[0]) or under[0], *under[1:]] if under else []
         self.root = pathlib.Path(root).resolve()
         self.lists = self.root / "tests/cli/lists"
         self.cases = self.root / "tests/cli/cases"
@@ -39,9 +42,11 @@ class Program:
 
     def run(self, *words, stdin=b"", environment=None, program=None, **more):
         more.setdefault("stdout", subprocess.PIPE)
-        return subprocess.run([program or self.path, *words], input=stdin, stderr=subprocess.PIPE,
-                              cwd=self.lists, env=environment or self.environment(),
-                              timeout=TIMEOUT, check=False, **more)
+        return subprocess.run([*self.under, program or self.path, *words], input=stdin,
+                              stderr=subprocess.PIPE, cwd=self.lists,
+                              env=environment or self.environment(),
+                              timeout=(UNDER_TIMEOUT if self.under else TIMEOUT), check=False,
+                              **more)
 
     def all_lists(self):
         """The lists of the tests that load, and the shipped ones."""

@@ -1,13 +1,16 @@
 """Tests of the program nearhand.
 
-    run.py PROGRAM ROOT [--faults LIBRARY] [--update] [--seed N] [MODULE ...]
+    run.py PROGRAM ROOT [--faults LIBRARY] [--under COMMAND] [--update] [--seed N] [MODULE ...]
 
 Runs the checks of the modules below, all of them if none is named. --update
-writes the answers of the golden cases anew instead: read what git shows then. The checks of faulty.py need what
-faults.c is built to.
+writes the answers of the golden cases anew instead: read what git shows then.
+The checks of faulty.py need what faults.c is built to. --under runs the golden
+cases, and nothing else, by a command that takes the program and its words, such
+as valgrind.
 """
 import argparse
 import random
+import shlex
 import sys
 import traceback
 
@@ -58,6 +61,7 @@ def read_words():
     parser.add_argument("program")
     parser.add_argument("root")
     parser.add_argument("--faults")
+    parser.add_argument("--under", type=shlex.split)
     parser.add_argument("--update", action="store_true")
     parser.add_argument("--seed", type=int, default=random.SystemRandom().randrange(10**9))
     parser.add_argument("modules", nargs="*", choices=[*MODULES, []])
@@ -82,13 +86,15 @@ def run(module, tested):
 
 def main():
     words = read_words()
-    tested = program.Program(words.program, words.root, words.faults)
+    tested = program.Program(words.program, words.root, words.faults, words.under)
     if words.update:
         golden.update(tested)
         return 0
     print(f"seed {words.seed}")
     random.seed(words.seed)
     names = words.modules or [name for name in MODULES if words.faults or name != "faulty"]
+    if words.under:
+        names = ["golden"]
     results = [run(MODULES[name], tested) for name in names]
     passed, failed = (sum(column) for column in zip(*results))
     print(f"{passed} passed, {failed} failed")
