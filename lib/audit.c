@@ -30,12 +30,12 @@ struct counter {
     nh_status status;
 };
 
-/* Counts steps: a look at a share or a product. False when something is wrong. */
-static bool spend(struct counter *counter, uint64_t steps) {
+/* Counts steps: a look at a share or a product. Loops that take many of them look
+ * at the status as they go. */
+static void spend(struct counter *counter, uint64_t steps) {
     counter->work += steps;
-    if (counter->work > NH_AUDIT_WORK_MAX && counter->status == NH_OK)
+    if (counter->work > NH_AUDIT_WORK_MAX)
         counter->status = NH_ERROR_LIMIT;
-    return counter->status == NH_OK;
 }
 
 /* A product reduced to the number of its family in the part at hand. */
@@ -178,10 +178,9 @@ static struct tally count_rest(struct counter *counter, const struct product *pr
         for (size_t i = first_with(products, count, part, class->entries[f].family);
              i < count && products[i].family[part] == class->entries[f].family; i++)
             rest[kept++] = products[i];
-    if (spend(counter, kept * STEPS_SORTED)) {
-        kept = drop_repeated(rest, kept, part + 1);
-        tally = count_known(counter, rest, kept, part + 1);
-    }
+    spend(counter, kept * STEPS_SORTED);
+    kept = drop_repeated(rest, kept, part + 1);
+    tally = count_known(counter, rest, kept, part + 1);
     memory_release(&counter->list->allocator, rest);
     return tally;
 }
@@ -193,7 +192,8 @@ static struct entry *list_entries(struct counter *counter, const uint32_t *famil
     size_t total = 0;
     for (size_t i = 0; i < count; i++)
         total += list->families[families[i]].count;
-    if (!spend(counter, total * 2 * STEPS_SORTED))
+    spend(counter, total * 2 * STEPS_SORTED);
+    if (counter->status != NH_OK)
         return NULL;
     struct entry *entries = memory_new(&list->allocator, total, sizeof *entries);
     if (entries == NULL) {
@@ -294,8 +294,7 @@ static size_t find_families(const nh_list *list, const struct product *products,
 static struct tally count_union(struct counter *counter, const struct product *products,
                                 size_t count, int part) {
     struct tally sum = {0};
-    if (!spend(counter, count))
-        return sum;
+    spend(counter, count);
     const nh_allocator *allocator = &counter->list->allocator;
     uint64_t *keys = memory_new(allocator, count, sizeof *keys);
     uint32_t *families = memory_new(allocator, count, sizeof *families);
@@ -457,9 +456,9 @@ static bool family_within(struct counter *counter, uint32_t a, uint32_t b) {
     const struct family *inner = &list->families[a], *outer = &list->families[b];
     if (a == b)
         return true;
+    spend(counter, (uint64_t)inner->count * STEPS_FOUND);
     for (uint32_t i = 0; i < inner->count; i++)
-        if (!spend(counter, STEPS_FOUND) ||
-            !family_holds(list, outer, &list->shares[inner->first + i]))
+        if (!family_holds(list, outer, &list->shares[inner->first + i]))
             return false;
     return true;
 }
@@ -467,8 +466,7 @@ static bool family_within(struct counter *counter, uint32_t a, uint32_t b) {
 static bool product_within(struct counter *counter, const struct product *a,
                            const struct product *b) {
     const nh_list *list = counter->list;
-    if (!spend(counter, PARTS))
-        return false;
+    spend(counter, PARTS);
     for (int part = 0; part < PARTS; part++)
         if (list->families[a->family[part]].size != list->families[b->family[part]].size)
             return false;
@@ -482,7 +480,8 @@ static bool product_within(struct counter *counter, const struct product *a,
 static bool first_target_in(struct counter *counter, const struct product *product,
                             const struct list_pattern *pattern) {
     const nh_list *list = counter->list;
-    for (uint32_t i = 0; i < pattern->count && spend(counter, PARTS * STEPS_FOUND); i++) {
+    spend(counter, (uint64_t)pattern->count * PARTS * STEPS_FOUND);
+    for (uint32_t i = 0; i < pattern->count; i++) {
         const struct product *other = &list->products[pattern->first + i];
         int part = 0;
         while (part < PARTS &&
@@ -495,18 +494,26 @@ static bool first_target_in(struct counter *counter, const struct product *produ
     return false;
 }
 
-/* Whether each product of `a` lies within one of `b`: then all of `a` does. */
+/* Whether a product lies within one of `b`, which is looked for from product `*at`
+ * on and left there. */
+static bool within_some(struct counter *counter, const struct product *inner,
+                        const struct list_pattern *b, uint32_t *at) {
+    for (uint32_t i = 0; i < b->count && counter->status == NH_OK; i++) {
+        if (product_within(counter, inner, &counter->list->products[b->first + *at]))
+            return true;
+        *at = (*at + 1) % b->count;
+    }
+    return false;
+}
+
+/* Whether each product of `a` lies within one of `b`: then all of `a` does. In
+ * patterns that are written alike, products that are the same follow one another. */
 static bool products_within(struct counter *counter, const struct list_pattern *a,
                             const struct list_pattern *b) {
-    const nh_list *list = counter->list;
-    for (uint32_t i = 0; i < a->count; i++) {
-        const struct product *inner = &list->products[a->first + i];
-        uint32_t j = 0;
-        while (j < b->count && !product_within(counter, inner, &list->products[b->first + j]))
-            j++;
-        if (j == b->count)
+    uint32_t at = 0;
+    for (uint32_t i = 0; i < a->count; i++)
+        if (!within_some(counter, &counter->list->products[a->first + i], b, &at))
             return false;
-    }
     return true;
 }
 

@@ -203,7 +203,14 @@ START_TEST(kongs_make_the_largest_hand) {
     ck_assert_int_eq(nh_list_hand_most(list), 10);
     nh_tiles hand;
     ck_assert_int_eq(nh_hand_parse(list, "1111B 2222B EE", 14, &hand, NULL), NH_OK);
-    ck_assert_int_eq(nh_hand_parse(list, "1111B 2222B EEE", 15, &hand, NULL), NH_ERROR_TILES);
+    nh_error error;
+    ck_assert_int_eq(nh_hand_parse(list, "1111B 2222B EEE", 15, &hand, &error), NH_ERROR_TILES);
+    ck_assert_str_eq(error.text, "too many tiles: a hand has 8, and one more for each kong");
+    nh_list_free(list);
+    list = read_list("{'format': 1, 'title': 'Pairs', 'hand': 2, 'patterns': [\n"
+                     " {'name': 'A', 'groups': [{'pair': 'east'}]}]}");
+    ck_assert_int_eq(nh_hand_parse(list, "EEE", 3, &hand, &error), NH_ERROR_TILES);
+    ck_assert_str_eq(error.text, "too many tiles: a hand has 2");
     nh_list_free(list);
 }
 END_TEST

@@ -122,6 +122,25 @@ START_TEST(batches_of_nothing_and_of_too_many_jobs) {
 }
 END_TEST
 
+/* Hands that have no pass at all are answered soon. */
+START_TEST(batches_of_more_hands_than_threads) {
+    enum { MANY = NH_JOBS_MAX + 76 };
+    static const nh_tiles hands[MANY];
+    static nh_passing passings[MANY];
+    static nh_status statuses[MANY];
+    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_list *list = read_list(wide_list);
+    ck_assert_int_eq(nh_pass_batch(list, NULL, hands, MANY, &situation, TILES, NULL, 0, 2, NULL,
+                                   passings, statuses),
+                     NH_OK);
+    for (int i = 0; i < MANY; i++) {
+        ck_assert_int_eq(statuses[i], NH_ERROR_TILES);
+        ck_assert_uint_eq(passings[i].away, NH_AWAY_NONE);
+    }
+    nh_list_free(list);
+}
+END_TEST
+
 /* One thread with its memory is enough for every answer. */
 START_TEST(batches_bear_failures) {
     enum { FEW = 2 };
@@ -212,6 +231,6 @@ int main(void) {
     Suite *suite = suite_create("batch");
     ADD_TESTS(suite, "threads", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
               batches_may_leave_out_choices_and_statuses, batches_of_nothing_and_of_too_many_jobs,
-              batches_bear_failures, threads_share_a_list);
+              batches_of_more_hands_than_threads, batches_bear_failures, threads_share_a_list);
     return run_suite(suite);
 }

@@ -441,9 +441,9 @@ START_TEST(work_for_passes) {
     nh_error error;
     nh_choice *choices = calloc(NH_PASSES_MAX, sizeof *choices);
     ck_assert_ptr_nonnull(choices);
-    ck_assert_int_eq(
-        nh_pass(list, workspace, &hand, &situation, 3, NULL, choices, 1, &passing, &error),
-        NH_ERROR_LIMIT);
+    ck_assert_int_eq(nh_pass(list, workspace, &hand, &situation, 3, NULL, choices, NH_PASSES_MAX,
+                             &passing, &error),
+                     NH_ERROR_LIMIT);
     ck_assert_uint_eq(passing.rows, 0);
     ck_assert_str_eq(error.text, "the passes of this hand take too much work");
     ck_assert_int_eq(
