@@ -163,15 +163,15 @@ static bool warn_uncompared(const struct relations *relations, size_t a,
 /* Of the list as a whole. */
 static bool warn_charleston(const nh_list *list, struct warnings *warnings) {
     const nh_charleston *charleston = nh_list_charleston(list);
+    unsigned tiles = charleston->tiles, courtesy = charleston->courtesy;
     struct sentence sentence;
-    if (charleston->tiles <= NH_PASS_MAX && charleston->courtesy <= NH_PASS_MAX)
+    if (tiles <= NH_PASS_MAX && courtesy <= NH_PASS_MAX)
         return true;
     if (!sentence_begin(&sentence))
         return false;
     fprintf(sentence.file,
             "the Charleston passes up to %u tiles at a time: best passes are found for %d at most",
-            charleston->tiles > charleston->courtesy ? charleston->tiles : charleston->courtesy,
-            NH_PASS_MAX);
+            tiles > courtesy ? tiles : courtesy, NH_PASS_MAX);
     return sentence_end(&sentence, warnings);
 }
 
