@@ -231,6 +231,7 @@ int main(void) {
     Suite *suite = suite_create("batch");
     ADD_TESTS(suite, "threads", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
               batches_may_leave_out_choices_and_statuses, batches_of_nothing_and_of_too_many_jobs,
-              batches_of_more_hands_than_threads, batches_bear_failures, threads_share_a_list);
+              batches_of_more_hands_than_threads, batches_bear_failures);
+    ADD_TESTS(suite, "shared", threads_share_a_list);
     return run_suite(suite);
 }

@@ -552,8 +552,8 @@ int main(void) {
               loading_bears_failures, missing_files_bear_failures, workspaces_bear_failures,
               audits_bear_failures, relations_bear_failures);
     ADD_TESTS(suite, "rows", rows_add_up);
-    ADD_TESTS(suite, "threads", threads_share_a_list, batches_answer_as_single_calls,
-              batches_go_on_past_a_bad_hand, batches_may_leave_out_rows_and_statuses,
-              batches_refuse_too_many_jobs, batches_bear_failures);
+    ADD_TESTS(suite, "threads", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
+              batches_may_leave_out_rows_and_statuses, batches_refuse_too_many_jobs);
+    ADD_TESTS(suite, "shared", threads_share_a_list, batches_bear_failures);
     return run_suite(suite);
 }

@@ -303,6 +303,30 @@ START_TEST(no_more_tiles_than_a_hand_comes_to) {
 }
 END_TEST
 
+START_TEST(the_largest_hand_is_told_with_its_kongs) {
+    static const struct {
+        const char *groups, *hand, *text;
+    } rows[] = {{"{\"kong\":1,\"suit\":\"bam\"},{\"single\":\"red\"}", "123456B",
+                 "too many tiles: a hand has 4, and one more for each kong"},
+                {"{\"pair\":1,\"suit\":\"bam\"},{\"pair\":\"red\"}", "12345B",
+                 "too many tiles: a hand has 4"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char json[300];
+        snprintf(json, sizeof json,
+                 "{\"format\":1,\"title\":\"Small\",\"hand\":4,\"patterns\":["
+                 "{\"name\":\"One\",\"groups\":[%s]}]}",
+                 rows[i].groups);
+        nh_list *list = read_list(json);
+        nh_tiles tiles;
+        nh_error error;
+        ck_assert_int_eq(nh_hand_parse(list, rows[i].hand, strlen(rows[i].hand), &tiles, &error),
+                         NH_ERROR_TILES);
+        ck_assert_str_eq(error.text, rows[i].text);
+        nh_list_free(list);
+    }
+}
+END_TEST
+
 /* -------------------------------------------------------------- writing --- */
 
 static nh_tiles random_tiles(random_source *source) {
@@ -537,6 +561,7 @@ static TCase *reading(void) {
     tcase_add_test(tests, no_more_tiles_than_a_set_holds);
     tcase_add_test(tests, no_more_tiles_than_the_lists_set_holds);
     tcase_add_test(tests, no_more_tiles_than_a_hand_comes_to);
+    tcase_add_test(tests, the_largest_hand_is_told_with_its_kongs);
     return tests;
 }
 
