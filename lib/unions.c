@@ -28,7 +28,7 @@ static bool is_union(const struct known_union *known, const struct product *prod
 /* The slot that has the union, or the empty one where it belongs. */
 static struct known_union *slot_of(const struct unions *unions, const struct product *products,
                                    size_t count, int part, uint64_t hash) {
-    size_t slot = hash & (unions->capacity - 1);
+    size_t slot = (size_t)hash & (unions->capacity - 1);
     for (; unions->slots[slot].families != NULL; slot = (slot + 1) & (unions->capacity - 1))
         if (unions->slots[slot].hash == hash &&
             is_union(&unions->slots[slot], products, count, part))
@@ -56,7 +56,7 @@ static bool grow(struct unions *unions) {
         const struct known_union *known = &unions->slots[i];
         if (known->families == NULL)
             continue;
-        size_t slot = known->hash & (capacity - 1);
+        size_t slot = (size_t)known->hash & (capacity - 1);
         while (slots[slot].families != NULL)
             slot = (slot + 1) & (capacity - 1);
         slots[slot] = *known;
