@@ -101,6 +101,29 @@ def figure_problem(played):
     return "" if seconds < played["seconds"] else "decisions are missing in the time"
 
 
+def cost_problem(program, path, played):
+    """Each pass costs what pass --mine tells of it: of the hand as it was, with the
+    tiles that were passed before gone, but for those that must have come back."""
+    hand, given = answers.tiles(played["dealt"]), answers.tiles("")
+    for step in played["passes"]:
+        mine = answers.tiles(step["mine"])
+        gone = given & (answers.tile_set(path) - hand)
+        told, = program.objects(program.run(
+            "pass", "--json", "--top", "1", "--list", str(path), "--count", str(mine.total()),
+            "--mine", step["mine"], "--seen", " ".join(gone.elements()),
+            "--prevailing", played["prevailing"], "--seat", played["seat"],
+            " ".join(hand.elements())).stdout)
+        if mine.total() > 0 and step["cost"] is not None and any(
+                abs(a - b) > 1e-12 for a, b in (
+                    (step["cost"], told["mine"]["cost"]),
+                    (step["expected"], told["mine"]["expected"]),
+                    (step["best_expected"], told["expected"]))):
+            return f"{step}, but pass tells {told['mine']} and {told['expected']}"
+        given += mine
+        hand = hand - mine + answers.tiles(step["got"])
+    return ""
+
+
 def round_checks(program, path, rounds, folder):
     seat = random.choice(WINDS)
     history = folder / f"{path.stem}.jsonl"
@@ -116,6 +139,7 @@ def round_checks(program, path, rounds, folder):
         yield f"{name}: every tile is in one place", table_problem(path, one)
         yield f"{name}: the hand follows from the passes", hand_problem(one)
         yield f"{name}: the figures fit one another", figure_problem(one)
+        yield f"{name}: the costs are those of pass", cost_problem(program, path, one)
         dealt, = program.objects(program.run("deal", "--list", str(path), "--seed", seed, "--first",
                                              str(number), "--seat", seat, "--json").stdout)
         yield f"{name}: the deal", compare(
