@@ -1,8 +1,8 @@
 /* The program nearhand: finds the task that the first word names and hands the
  * other words to it. */
-#include "message.h"
+#include "io/message.h"
+#include "io/output.h"
 #include "nearhand.h"
-#include "output.h"
 #include "task.h"
 
 #include <stdio.h>

@@ -2,7 +2,7 @@
  * common counter and write to places that belong to the hand alone, so the
  * answers do not depend on who did what. */
 #define _POSIX_C_SOURCE 200809L
-#include "memory.h"
+#include "base/memory.h"
 #include "nearhand.h"
 
 #include <pthread.h>

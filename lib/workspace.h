@@ -3,9 +3,9 @@
 #ifndef NH_WORKSPACE_H
 #define NH_WORKSPACE_H
 
-#include "best.h"
-#include "nearer.h"
-#include "rows.h"
+#include "distance/row_cache.h"
+#include "pass/draw_set.h"
+#include "rank/best_target.h"
 
 /* A pattern's row of a ranking. */
 struct row {

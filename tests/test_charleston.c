@@ -1,6 +1,6 @@
 /* Passes before play: where tiles go, and that none is lost on the way. */
-#include "charleston.h"
 #include "nearhand.h"
+#include "pass/charleston.h"
 #include "suite.h"
 
 #include <check.h>

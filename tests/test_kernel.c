@@ -1,6 +1,6 @@
 /* Every kernel that this processor runs, against the portable one, on random
  * words and rows of every size around the width of a register. */
-#include "../lib/kernel.h"
+#include "../lib/distance/kernel.h"
 #include "suite.h"
 
 #include <check.h>

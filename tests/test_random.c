@@ -1,7 +1,7 @@
 /* Random numbers: the generator against the vectors of RFC 8439, and numbers
  * below a bound, each of which as many numbers of the generator stand for. */
 #define _POSIX_C_SOURCE 200809L
-#include "../lib/random.h"
+#include "../lib/base/random.h"
 #include "api.h"
 #include "random_list.h"
 

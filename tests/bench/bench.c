@@ -7,8 +7,8 @@
  * gives figures for these lists and some that it makes; with the program, also
  * for reading and printing a hundred thousand hands. */
 #define _DEFAULT_SOURCE
-#include "../../lib/list.h"
-#include "../../lib/match.h"
+#include "../../lib/compile/compiled.h"
+#include "../../lib/distance/match.h"
 
 #include <glpk.h>
 #include <stdio.h>

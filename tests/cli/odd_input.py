@@ -3,7 +3,7 @@ stays valid, and nothing of them reaches the terminal as a command."""
 import os
 import subprocess
 
-LINE_MAX = 65536  # INPUT_LINE_MAX of cli/input.h
+LINE_MAX = 65536  # INPUT_LINE_MAX of cli/io/input.h
 HAND = b"2468B 246C 33D EEW R Wh"
 
 

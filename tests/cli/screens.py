@@ -9,7 +9,6 @@ import tempfile
 import unicodedata
 
 
-SOURCES = {"progress": "practice"}  # tasks whose file has another name
 
 
 def columns(line):
@@ -73,9 +72,9 @@ def option_rows(path):
 
 def option_checks(program):
     """Help names just the options that there are."""
-    shared = option_rows(program.root / "cli/options.h")
+    shared = option_rows(program.root / "cli/io/options.h")
     for task in ("rank", "audit", "deal", "sheet", "drill", "progress"):
-        source = program.root / f"cli/{SOURCES.get(task, task)}.c"
+        source = program.root / f"cli/{task}/{task}_task.c"
         taken = option_rows(source)
         if "SHARED_OPTION_ROWS" in source.read_text():
             taken |= shared

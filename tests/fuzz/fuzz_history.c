@@ -3,13 +3,13 @@
  * are sums of the rounds; JSON, text and drawing are sound and say the same. A
  * record that the program adds to such a file counts, and harms no other.
  *
- * cli/practice_read.c is compiled with `read` named as below, so that the file
+ * cli/progress/progress_read.c is compiled with `read` named as below, so that the file
  * comes in pieces and reads are interrupted. */
 #define _GNU_SOURCE /* memfd_create, memmem */
-#include "../../cli/history.h"
-#include "../../cli/output.h"
-#include "../../cli/practice.h"
-#include "../../cli/utf8.h"
+#include "../../cli/history/history.h"
+#include "../../cli/io/output.h"
+#include "../../cli/io/utf8.h"
+#include "../../cli/progress/progress_task.h"
 #include "fuzz.h"
 
 #include <cjson/cJSON.h>

@@ -2,11 +2,11 @@
  * or find nothing yet: what it gives must be the lines that the whole bytes
  * have, told apart in one plain walk.
  *
- * cli/input.c is compiled with `read`, `poll` and `open` named as below. Of the
+ * cli/io/input.c is compiled with `read`, `poll` and `open` named as below. Of the
  * input a byte from 0xF8 on is a sign: 0xFF ends a read here, the others repeat
  * the byte before, up to some ten thousand times, so that lines become too
  * long. */
-#include "../../cli/input.h"
+#include "../../cli/io/input.h"
 #include "fuzz.h"
 
 #include <errno.h>

@@ -1,0 +1,20 @@
+/* What the tasks that deal share: seeds, and the words for winds. */
+#ifndef CLI_DEAL_DEALING_H
+#define CLI_DEAL_DEALING_H
+
+#include "nearhand.h"
+
+#include <stdint.h>
+
+/* A random seed, for a task that was told none: below 2^40, short enough to be
+ * copied by hand. */
+uint64_t fresh_seed(void);
+
+/* "east" ... "north"; empty where the wind is unknown. */
+const char *wind_word(nh_wind wind);
+
+/* Says on standard error that the list's set is too small to be dealt. Returns
+ * STATUS_USAGE. */
+int too_few_tiles(const nh_list *list);
+
+#endif

@@ -1,0 +1,155 @@
+/* A round as a line of the history. */
+#define _POSIX_C_SOURCE 200809L
+#include "drill/drill_task.h"
+#include "history/history.h"
+#include "io/json.h"
+#include "io/message.h"
+#include "io/output.h"
+
+#include <time.h>
+
+static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
+    char text[NH_TILES_TEXT_SIZE];
+    nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
+    json_key(json, key);
+    json_string(json, text);
+}
+
+static void string_out(struct json *json, const char *key, const char *value) {
+    json_key(json, key);
+    json_string(json, value);
+}
+
+static void double_out(struct json *json, const char *key, double value) {
+    json_key(json, key);
+    json_double(json, value);
+}
+
+static void whole_out(struct json *json, const char *key, uint64_t value) {
+    json_key(json, key);
+    json_unsigned(json, value);
+}
+
+/* ISO 8601, coordinated universal time. */
+static void time_out(struct json *json) {
+    char text[32] = "";
+    struct tm parts;
+    time_t now = time(NULL);
+    if (gmtime_r(&now, &parts) != NULL)
+        strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts);
+    string_out(json, "time", text);
+}
+
+static void pass_out(struct json *json, const struct drill_pass *pass) {
+    json_open(json, '{');
+    string_out(json, "step", pass->step);
+    whole_out(json, "charleston", pass->turn);
+    tiles_out(json, "mine", &pass->mine);
+    tiles_out(json, "best", &pass->best);
+    tiles_out(json, "got", &pass->got);
+    if (pass->judged) {
+        double_out(json, "expected", pass->expected);
+        double_out(json, "best_expected", pass->best_expected);
+        double_out(json, "cost", pass->cost);
+    } else {
+        json_key(json, "cost");
+        json_null(json);
+    }
+    double_out(json, "seconds", pass->seconds);
+    json_close(json, '}');
+}
+
+static void vote_out(struct json *json, const struct drill_vote *vote) {
+    json_open(json, '{');
+    whole_out(json, "charleston", vote->turn);
+    json_key(json, "agree");
+    json_open(json, '{');
+    for (int seat = 0; seat < NH_SEATS; seat++) {
+        json_key(json, drill_seat_name(seat));
+        json_bool(json, vote->agree[seat]);
+    }
+    json_close(json, '}');
+    double_out(json, "expected", vote->expected);
+    double_out(json, "stopping", vote->stopping);
+    double_out(json, "seconds", vote->seconds);
+    json_close(json, '}');
+}
+
+static void aim_out(struct json *json, const struct drill *drill, const struct drill_aim *aim) {
+    json_open(json, '{');
+    string_out(json, "pattern", nh_list_pattern(drill->list, aim->pattern).name);
+    if (aim->place > 0) {
+        whole_out(json, "place", aim->place);
+        whole_out(json, "away", (uint64_t)aim->away);
+        whole_out(json, "replace", (uint64_t)aim->replace);
+    }
+    json_close(json, '}');
+}
+
+/* Every tile of the set is in one of these places. */
+static void table_out(struct json *json, const struct drill_round *round) {
+    json_key(json, "table");
+    json_open(json, '{');
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        tiles_out(json, drill_seat_name(seat), &round->hand[seat]);
+    tiles_out(json, "wall", &round->deal.wall);
+    json_close(json, '}');
+}
+
+static void asked_out(struct json *json, const struct drill *drill,
+                      const struct drill_round *round) {
+    time_out(json);
+    string_out(json, "session", drill->session);
+    whole_out(json, "round", round->number);
+    string_out(json, "list", nh_list_title(drill->list));
+    string_out(json, "seed", drill->seed_text);
+    whole_out(json, "deal", drill->first + round->number - 1);
+    string_out(json, "prevailing",
+               drill_seat_name((int)round->deal.prevailing - (int)NH_WIND_EAST));
+    string_out(json, "seat", drill_seat_name(drill->seat));
+    string_out(json, "level", drill->level);
+    whole_out(json, "limit", (uint64_t)drill->limit);
+    string_out(json, "clock", drill->prompt.fixed >= 0 ? "fixed" : "real");
+    double_out(json, "seconds", round->seconds);
+    tiles_out(json, "dealt", &round->deal.hand[drill->seat]);
+}
+
+static void round_out(struct json *json, const struct drill *drill,
+                      const struct drill_round *round) {
+    json_answer(json);
+    asked_out(json, drill, round);
+    json_key(json, "passes");
+    json_open(json, '[');
+    for (size_t i = 0; i < round->passes; i++)
+        pass_out(json, &round->pass[i]);
+    json_close(json, ']');
+    json_key(json, "votes");
+    json_open(json, '[');
+    for (size_t i = 0; i < round->votes; i++)
+        vote_out(json, &round->vote[i]);
+    json_close(json, ']');
+    json_key(json, "aims");
+    json_open(json, '[');
+    for (size_t i = 0; i < round->aims; i++)
+        aim_out(json, drill, &round->aim[i]);
+    json_close(json, ']');
+    if (round->nearest.place > 0) {
+        json_key(json, "nearest");
+        aim_out(json, drill, &round->nearest);
+    }
+    table_out(json, round);
+    json_close(json, '}');
+}
+
+bool record_append(const struct drill *drill, const struct drill_round *round, const char *path) {
+    struct page page = {0};
+    struct json json = {0};
+    output_to(&page);
+    round_out(&json, drill, round);
+    output_to(NULL);
+    bool good = !page.failed && history_append(path, page.bytes, page.length);
+    if (page.failed)
+        complain("%s", nh_status_text(NH_ERROR_MEMORY));
+    page_free(&page);
+    return good;
+}

@@ -1,0 +1,45 @@
+/* A hand out of a line. */
+#include "hands/hand_line.h"
+#include "io/utf8.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static uint32_t characters(const char *text, size_t length) {
+    uint32_t count = 0;
+    for (size_t at = 0; at < length; count++) {
+        uint32_t character;
+        at += utf8_decode(text + at, length - at, &character);
+    }
+    return count;
+}
+
+bool hand_read(const nh_list *list, const struct line *line, nh_tiles *hand, nh_error *error) {
+    if (line->too_long) {
+        error->status = NH_ERROR_LIMIT;
+        error->column = characters(line->text, line->length);
+        snprintf(error->text, sizeof error->text, "the line is longer than %u bytes",
+                 INPUT_LINE_MAX);
+        return false;
+    }
+    return nh_hand_parse(list, line->text, line->tiles_length, hand, error) == NH_OK;
+}
+
+uint32_t hand_excess(const nh_list *list, const struct line *line, const nh_tiles *seen) {
+    char text[NH_TILES_TEXT_SIZE];
+    size_t length = nh_tiles_format(seen, NH_STYLE_LETTERS, text, sizeof text);
+    char *both = malloc(length + 1 + line->tiles_length);
+    if (both == NULL)
+        return 0;
+    memcpy(both, text, length);
+    both[length] = ' ';
+    memcpy(both + length + 1, line->text, line->tiles_length);
+    nh_tiles tiles;
+    nh_error error;
+    nh_status status = nh_tiles_parse(list, both, length + 1 + line->tiles_length, &tiles, &error);
+    free(both);
+    return status == NH_ERROR_TILES && error.column > length + 1
+               ? error.column - (uint32_t)length - 1
+               : 0;
+}

@@ -1,0 +1,15 @@
+/* A hand out of a line. */
+#ifndef CLI_HANDS_HAND_LINE_H
+#define CLI_HANDS_HAND_LINE_H
+
+#include "io/input.h"
+#include "nearhand.h"
+
+/* Reads the tiles of a line; false with the error. */
+bool hand_read(const nh_list *list, const struct line *line, nh_tiles *hand, nh_error *error);
+
+/* The place in a hand where, with the tiles seen, a kind comes to more than
+ * the set holds: that is where the two together cannot be read. 0 for none. */
+uint32_t hand_excess(const nh_list *list, const struct line *line, const nh_tiles *seen);
+
+#endif

@@ -1,0 +1,107 @@
+/* The history of a player: a file to which each round adds a line of JSON, so
+ * that neither a crash nor two programs at once lose or tear one. */
+#define _DEFAULT_SOURCE /* flock */
+#include "history/history.h"
+#include "io/message.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+bool history_path(char path[HISTORY_PATH_SIZE]) {
+    const char *data = getenv("XDG_DATA_HOME");
+    const char *home = getenv("HOME");
+    int length = -1;
+    /* The XDG Base Directory Specification: a path that is not absolute does
+     * not count. */
+    if (data != NULL && data[0] == '/')
+        length = snprintf(path, HISTORY_PATH_SIZE, "%s/nearhand/history.jsonl", data);
+    else if (home != NULL && home[0] == '/')
+        length = snprintf(path, HISTORY_PATH_SIZE, "%s/.local/share/nearhand/history.jsonl", home);
+    if (length >= 0 && length < HISTORY_PATH_SIZE)
+        return true;
+    complain("no place for the history is known: tell one with --history FILE");
+    return false;
+}
+
+static bool fail(const char *path) {
+    complain("%s could not be written: %s", path, strerror(errno));
+    return false;
+}
+
+static int open_history(const char *path) {
+    return open(path, O_RDWR | O_APPEND | O_CREAT | O_CLOEXEC, 0600);
+}
+
+bool history_prepare(const char *path) {
+    char folder[HISTORY_PATH_SIZE];
+    snprintf(folder, sizeof folder, "%s", path);
+    for (char *slash = strchr(folder + 1, '/'); slash != NULL; slash = strchr(slash + 1, '/')) {
+        *slash = '\0';
+        if (mkdir(folder, 0700) != 0 && errno != EEXIST)
+            return fail(path);
+        *slash = '/';
+    }
+    int descriptor = open_history(path);
+    if (descriptor < 0)
+        return fail(path);
+    close(descriptor);
+    return true;
+}
+
+/* Whether the file ends within a line, as after a crash. */
+static bool ends_torn(int descriptor, off_t size) {
+    char last = '\n';
+    return size > 0 && pread(descriptor, &last, 1, size - 1) == 1 && last != '\n';
+}
+
+/* All in one write, under the lock. Where the disk has no room for all of it,
+ * what got there is taken back. */
+static bool write_line(int descriptor, const char *record, size_t length) {
+    struct stat status;
+    if (fstat(descriptor, &status) != 0)
+        return false;
+    bool torn = S_ISREG(status.st_mode) && ends_torn(descriptor, status.st_size);
+    char *line = malloc(length + 2);
+    if (line == NULL)
+        return false;
+    size_t size = 0;
+    if (torn)
+        line[size++] = '\n';
+    memcpy(line + size, record, length);
+    size += length;
+    line[size++] = '\n';
+    ssize_t written;
+    do
+        written = write(descriptor, line, size);
+    while (written < 0 && errno == EINTR);
+    free(line);
+    if (written == (ssize_t)size)
+        return fsync(descriptor) == 0 || errno == EINVAL; /* not a file on a disk */
+    if (written > 0) {
+        errno = ENOSPC;
+        if (S_ISREG(status.st_mode) && ftruncate(descriptor, status.st_size) != 0)
+            return false;
+    }
+    return false;
+}
+
+bool history_append(const char *path, const char *record, size_t length) {
+    int descriptor = open_history(path);
+    if (descriptor < 0)
+        return fail(path);
+    int locked;
+    do
+        locked = flock(descriptor, LOCK_EX);
+    while (locked != 0 && errno == EINTR);
+    bool good = locked == 0 && write_line(descriptor, record, length);
+    if (!good)
+        fail(path);
+    close(descriptor);
+    return good;
+}

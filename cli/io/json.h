@@ -1,0 +1,39 @@
+/* JSON on standard output, written as it comes: no tree is built first. */
+#ifndef CLI_IO_JSON_H
+#define CLI_IO_JSON_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* Whether a comma is due before the next value. Start from {0}. */
+struct json {
+    bool comma;
+};
+
+/* Opens the object of an answer, which begins with the version of its format:
+ * that is raised when a key goes or changes its meaning, not when one is added. */
+#define JSON_FORMAT 1
+void json_answer(struct json *json);
+
+/* '{' or '[', and their counterparts. */
+void json_open(struct json *json, char bracket);
+void json_close(struct json *json, char bracket);
+void json_key(struct json *json, const char *key); /* which needs no escapes */
+
+/* Any bytes: what is not UTF-8 becomes U+FFFD, so that the output is JSON
+ * whatever came in. */
+void json_bytes(struct json *json, const char *bytes, size_t length);
+void json_string(struct json *json, const char *string); /* null for NULL */
+
+/* The shortest digits that read back as the same double; finite numbers only. */
+void json_double(struct json *json, double number);
+void json_unsigned(struct json *json, uint64_t number);
+void json_bool(struct json *json, bool value);
+void json_null(struct json *json);
+
+/* Shortest digits of a double as text; `buffer` has JSON_DOUBLE_SIZE bytes. */
+#define JSON_DOUBLE_SIZE 32
+void json_double_text(double number, char *buffer);
+
+#endif

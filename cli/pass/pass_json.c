@@ -1,0 +1,204 @@
+/* The answer of pass for programs: one JSON object. */
+#include "io/json.h"
+#include "io/output.h"
+#include "pass/pass_task.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+
+static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
+    char text[NH_TILES_TEXT_SIZE];
+    size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
+    json_key(json, key);
+    json_bytes(json, text, length);
+}
+
+static uint64_t divisor(uint64_t a, uint64_t b) {
+    while (b > 0) {
+        uint64_t rest = a % b;
+        a = b;
+        b = rest;
+    }
+    return a;
+}
+
+/* `whole` is not 0. As a number, and behind it exactly, in lowest terms. */
+static void fraction_out(struct json *json, const char *key, uint64_t part, uint64_t whole) {
+    char text[64];
+    uint64_t common = divisor(whole, part);
+    json_key(json, key);
+    json_double(json, (double)part / (double)whole);
+    snprintf(text, sizeof text, "%s_exact", key);
+    json_key(json, text);
+    if (whole == common)
+        snprintf(text, sizeof text, "%" PRIu64, part / common);
+    else
+        snprintf(text, sizeof text, "%" PRIu64 "/%" PRIu64, part / common, whole / common);
+    json_string(json, text);
+}
+
+static void away_out(struct json *json, const char *key, uint8_t away) {
+    json_key(json, key);
+    if (away == NH_AWAY_NONE)
+        json_null(json);
+    else
+        json_unsigned(json, away);
+}
+
+static void expected_out(struct json *json, const struct pass_choice *choice) {
+    if (!pass_is_dead(choice)) {
+        fraction_out(json, "expected", choice->choice.expected, choice->draws);
+        return;
+    }
+    json_key(json, "expected");
+    json_null(json);
+    json_key(json, "expected_exact");
+    json_null(json);
+}
+
+static void keeps_out(struct json *json, const struct pass_answer *answer,
+                      const struct pass_choice *choice) {
+    const nh_list *list = answer->question->list;
+    struct pass_kept kept = passer_kept(answer, choice);
+    json_key(json, "keeps");
+    json_open(json, '[');
+    for (size_t i = 0; i < nh_list_size(list); i++)
+        if (pass_is_nearest(answer, &kept, i))
+            json_string(json, nh_list_pattern(list, i).name);
+    json_close(json, ']');
+}
+
+static void ahead_out(struct json *json, const struct pass_answer *answer,
+                      const struct pass_choice *choice) {
+    if (choice->ahead.courses == 0)
+        return;
+    struct estimate estimate = pass_estimate(&choice->ahead);
+    json_key(json, "ahead");
+    json_open(json, '{');
+    json_key(json, "further");
+    json_unsigned(json, answer->question->further);
+    json_key(json, "courses");
+    json_unsigned(json, choice->ahead.courses);
+    json_key(json, "estimate");
+    json_double(json, estimate.away);
+    json_key(json, "error");
+    json_double(json, estimate.error);
+    json_close(json, '}');
+}
+
+/* The object is opened before and closed behind. */
+static void choice_out(struct json *json, const struct pass_answer *answer,
+                       const struct pass_choice *choice) {
+    tiles_out(json, "pass", &choice->choice.pass);
+    expected_out(json, choice);
+    fraction_out(json, "nearer", choice->choice.nearer, choice->draws);
+    away_out(json, "away", choice->choice.away);
+    keeps_out(json, answer, choice);
+    ahead_out(json, answer, choice);
+}
+
+static void choices_out(struct json *json, const struct pass_answer *answer) {
+    json_key(json, "choices");
+    json_open(json, '[');
+    for (size_t i = 0; i < answer->shown; i++) {
+        json_open(json, '{');
+        choice_out(json, answer, &answer->choices[i]);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
+static void mine_out(struct json *json, const struct pass_answer *answer) {
+    const struct pass_choice *best = &answer->choices[0];
+    json_key(json, "mine");
+    json_open(json, '{');
+    choice_out(json, answer, answer->mine);
+    json_key(json, "place");
+    json_unsigned(json, answer->place);
+    if (pass_is_dead(answer->mine)) {
+        json_key(json, "cost");
+        json_null(json);
+        json_key(json, "cost_exact");
+        json_null(json);
+    } else {
+        struct fraction cost = pass_cost(answer->mine, best);
+        fraction_out(json, "cost", cost.part, cost.whole);
+    }
+    json_close(json, '}');
+}
+
+static void courtesy_out(struct json *json, const struct pass_answer *answer) {
+    json_key(json, "courtesy");
+    json_open(json, '[');
+    for (unsigned i = 0; i < answer->counts; i++) {
+        unsigned count = answer->question->least + i;
+        const struct pass_choice *best = &answer->choices[answer->first_of[count]];
+        json_open(json, '{');
+        json_key(json, "count");
+        json_unsigned(json, count);
+        choice_out(json, answer, best);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
+static void agree_out(struct json *json, const struct pass_answer *answer) {
+    json_key(json, "agree");
+    json_open(json, '{');
+    expected_out(json, &answer->choices[0]);
+    away_out(json, "stop", answer->away);
+    json_close(json, '}');
+}
+
+static void place_out(struct json *json, const struct walk *walk, const char *key,
+                      unsigned number) {
+    json_key(json, key);
+    if (walk->courtesy)
+        json_null(json);
+    else
+        json_unsigned(json, number);
+}
+
+static void walk_out(struct json *json, const struct pass_answer *answer) {
+    const struct walk *walk = &answer->question->walk;
+    place_out(json, walk, "round", walk->round);
+    place_out(json, walk, "step", walk->step);
+    json_key(json, "direction");
+    json_string(json, walk->courtesy ? NULL : walk_direction(walk));
+    json_key(json, "optional");
+    json_bool(json, walk->courtesy || walk->optional);
+    json_key(json, "remaining");
+    json_unsigned(json, walk->remaining);
+    json_key(json, "remaining_optional");
+    json_unsigned(json, walk->remaining_optional);
+    if (walk_at_agreement(walk))
+        agree_out(json, answer);
+}
+
+void pass_json(const struct pass_answer *answer) {
+    const struct pass_question *question = answer->question;
+    const struct pass_choice *best = &answer->choices[0];
+    struct json json = {0};
+    json_answer(&json);
+    tiles_out(&json, "hand", &answer->hand);
+    json_key(&json, "count");
+    json_unsigned(&json, (uint64_t)nh_tiles_total(&best->choice.pass));
+    away_out(&json, "away", answer->away);
+    tiles_out(&json, "pass", &best->choice.pass);
+    expected_out(&json, best);
+    choices_out(&json, answer);
+    if (answer->line->label != NULL) {
+        json_key(&json, "label");
+        json_bytes(&json, answer->line->label, answer->line->label_length);
+    }
+    json_key(&json, "passes");
+    json_unsigned(&json, answer->passes);
+    if (answer->mine != NULL)
+        mine_out(&json, answer);
+    if (question->most > question->least)
+        courtesy_out(&json, answer);
+    if (question->walk.on)
+        walk_out(&json, answer);
+    json_close(&json, '}');
+    output_text("\n");
+}

@@ -1,0 +1,421 @@
+/* The answer of pass for people: the pass and what to expect of it, the
+ * patterns that stay nearest, then what other passes cost, none of the lines
+ * longer than LINE_WIDTH columns.
+ *
+ *   Pass R W Wh: 4 away then, and 3.634 on average when 3 tiles have come in.
+ *   Now 4 away; the chance to be nearer than now is 34.5%.
+ *   Nearest after the pass   Loses
+ *     Low Tide               nothing
+ *           2244(4)B 66(66)C EEW       spare 18D R
+ *   Place  Pass    After  On average  Nearer   Costs
+ *       1  R W Wh      4       3.634   34.5%
+ */
+#include "io/flow.h"
+#include "io/json.h"
+#include "io/output.h"
+#include "io/text.h"
+#include "pass/pass_task.h"
+#include "patterns/marked.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#define GAP 2
+#define PLACE_WIDTH 5
+#define NAME_INDENT 2
+#define TILES_INDENT 8
+#define LOSES_WIDTH 8
+#define NEAREST_HEAD "Nearest after the pass"
+
+static const char *plural(size_t count) {
+    return count == 1 ? "" : "s";
+}
+
+static void bold_out(const struct pass_answer *answer, const struct text *text) {
+    const struct style *style = &answer->question->style;
+    output_text(style->bold);
+    output_bytes(text->bytes, text->length);
+    output_format("%s\n", style->plain);
+}
+
+static void head_out(const struct pass_answer *answer, const struct text *text) {
+    const struct style *style = &answer->question->style;
+    output_text(style->dim);
+    output_bytes(text->bytes, text->length);
+    output_format("%s\n", style->plain);
+}
+
+static void pass_add(struct text *text, const nh_tiles *pass) {
+    char tiles[NH_TILES_TEXT_SIZE];
+    nh_tiles_format(pass, NH_STYLE_LETTERS, tiles, sizeof tiles);
+    text_add(text, tiles[0] == '\0' ? "nothing" : tiles);
+}
+
+/* ---------------------------------------------------------- the answer --- */
+
+static void heading_out(const struct pass_answer *answer) {
+    const struct line *line = answer->line;
+    const struct style *style = &answer->question->style;
+    struct text text;
+    text_clear(&text);
+    marked_tiles(&text, &answer->hand, style->bold, style, false);
+    if (line->label != NULL && line->label_length > 0) {
+        text_pad(&text, text.width + GAP);
+        text_add_cut(&text, line->label, line->label_length, LINE_WIDTH - text.width);
+    }
+    text_print(&text);
+}
+
+static void remaining_add(struct text *text, const struct walk *walk) {
+    if (walk->remaining == 0) {
+        text_add(text, "it is the last.");
+        return;
+    }
+    text_add_format(text, "%u pass%s", walk->remaining,
+                    walk->remaining == 1 ? " remains" : "es remain");
+    if (!walk->optional && walk->remaining_optional == walk->remaining)
+        text_add(text, ", in an optional round");
+    else if (!walk->optional && walk->remaining_optional > 0)
+        text_add_format(text, ", of which %u in an optional round", walk->remaining_optional);
+    text_add(text, ".");
+}
+
+static void walk_out(const struct walk *walk) {
+    struct flow flow = {.indent = 0};
+    struct text text;
+    text_clear(&text);
+    if (walk->courtesy)
+        text_add(&text, "All rounds are over: the courtesy exchange.");
+    else {
+        text_add_format(&text, "Round %u%s, pass %u of %u: %s; ", walk->round,
+                        walk->optional ? " (optional)" : "", walk->step, walk->steps,
+                        walk_direction(walk));
+        remaining_add(&text, walk);
+    }
+    flow_words(&flow, text.bytes);
+    flow_end(&flow);
+}
+
+static void best_out(const struct pass_answer *answer) {
+    const struct pass_choice *best = &answer->choices[0];
+    struct text text;
+    size_t count = (size_t)nh_tiles_total(&best->choice.pass);
+    text_clear(&text);
+    text_add(&text, "Pass ");
+    pass_add(&text, &best->choice.pass);
+    if (count == 0)
+        text_add_format(&text, ": %u away.", best->choice.away);
+    else
+        text_add_format(&text, ": %u away then, and %.3f on average when %zu tile%s come in.",
+                        best->choice.away, (double)best->choice.expected / (double)best->draws,
+                        count, count == 1 ? " has" : "s have");
+    bold_out(answer, &text);
+    char nearer[PERCENT_SIZE];
+    percent_text((double)best->choice.nearer / (double)best->draws,
+                 best->choice.nearer == best->draws, nearer);
+    if (count > 0)
+        output_format("Now %u away; the chance to be nearer than now is %s.\n", answer->away,
+                      nearer);
+}
+
+static void dead_out(const struct pass_answer *answer) {
+    struct text text;
+    text_clear(&text);
+    text_add(&text, "Whatever is passed, no pattern can be made any more.");
+    bold_out(answer, &text);
+}
+
+/* Another round is worth it where the best pass of it is. */
+static void agree_out(const struct pass_answer *answer) {
+    const struct pass_choice *best = &answer->choices[0];
+    if (!walk_at_agreement(&answer->question->walk))
+        return;
+    bool better = best->choice.expected < answer->away * best->draws;
+    struct text text;
+    text_clear(&text);
+    text_add_format(&text, "%s round %u: stopping leaves %u away, one more pass %.3f on average.",
+                    better ? "Agree to" : "Decline", answer->question->walk.round, answer->away,
+                    (double)best->choice.expected / (double)best->draws);
+    bold_out(answer, &text);
+}
+
+/* ------------------------------------------------------- what is kept --- */
+
+static int name_width(const struct pass_answer *answer, const nh_ranked *rows, size_t count) {
+    int most = LINE_WIDTH - NAME_INDENT - GAP - LOSES_WIDTH;
+    int width = text_width(NEAREST_HEAD) - NAME_INDENT;
+    for (size_t i = 0; i < count; i++) {
+        int name = text_width(nh_list_pattern(answer->question->list, rows[i].pattern).name);
+        width = name > width ? name : width;
+    }
+    return width < most ? width : most;
+}
+
+static void target_out(const struct pass_answer *answer, const nh_ranked *row) {
+    const struct style *style = &answer->question->style;
+    struct flow flow = {.indent = TILES_INDENT};
+    struct text text;
+    text_clear(&text);
+    marked_target(&text, row, style, false);
+    flow_add(&flow, &text, 0);
+    if (nh_tiles_total(&row->spare) > 0) {
+        text_clear(&text);
+        text_add(&text, "spare ");
+        marked_tiles(&text, &row->spare, style->dim, style, false);
+        flow_add(&flow, &text, GAP);
+    }
+    flow_end(&flow);
+}
+
+static void kept_row_out(const struct pass_answer *answer, const struct pass_kept *kept,
+                         const nh_ranked *row, int width) {
+    const struct style *style = &answer->question->style;
+    nh_pattern pattern = nh_list_pattern(answer->question->list, row->pattern);
+    int loses = kept->away[row->pattern] - kept->before[row->pattern];
+    struct text text;
+    text_clear(&text);
+    text_pad(&text, NAME_INDENT);
+    text_add_style(&text, style->bold);
+    text_add_cut(&text, pattern.name, strlen(pattern.name), width);
+    text_add_style(&text, style->plain);
+    text_pad(&text, NAME_INDENT + width + GAP);
+    if (loses == 0)
+        text_add(&text, "nothing");
+    else
+        text_add_format(&text, "%d tile%s", loses, plural((size_t)loses));
+    text_print(&text);
+    target_out(answer, row);
+}
+
+static void legend_out(const struct pass_answer *answer, const nh_ranked *rows, size_t count) {
+    bool needed = false, joked = false;
+    for (size_t i = 0; i < count; i++) {
+        needed = needed || rows[i].away > 0;
+        joked = joked || nh_tiles_total(&rows[i].joked) > 0;
+    }
+    struct text text;
+    text_clear(&text);
+    marked_legend(&text, needed, joked, &answer->question->style);
+    if (text.length > 0)
+        text_print(&text);
+}
+
+static void more_kept_out(const struct pass_kept *kept, size_t shown) {
+    size_t more = kept->count - shown;
+    if (more > 0)
+        output_format("  %zu more %s as near.\n", more, more == 1 ? "is" : "are");
+    if (kept->count == 1)
+        return;
+    if (kept->whole == 0)
+        output_format("Each of these %zu patterns misses a passed tile.\n", kept->count);
+    else if (kept->whole == kept->count)
+        output_format("None of these %zu patterns misses a passed tile.\n", kept->count);
+    else
+        output_format("%zu of these %zu patterns miss%s no passed tile.\n", kept->whole,
+                      kept->count, kept->whole == 1 ? "es" : "");
+}
+
+static void kept_out(const struct pass_answer *answer) {
+    const nh_ranked *rows;
+    nh_ranking ranking;
+    size_t count = passer_targets(answer, &answer->choices[0], &rows, &ranking);
+    if (count == 0)
+        return;
+    struct pass_kept kept = passer_kept(answer, &answer->choices[0]);
+    int width = name_width(answer, rows, count);
+    struct text text;
+    text_clear(&text);
+    text_add(&text, NEAREST_HEAD);
+    text_pad(&text, NAME_INDENT + width + GAP);
+    text_add(&text, "Loses");
+    head_out(answer, &text);
+    for (size_t i = 0; i < count; i++)
+        kept_row_out(answer, &kept, &rows[i], width);
+    more_kept_out(&kept, count);
+    legend_out(answer, rows, count);
+}
+
+/* ---------------------------------------------------- what others cost --- */
+
+/* Ends of the columns behind the pass, from the left. */
+enum { PASS_WIDTH = 9, AFTER_WIDTH = 5, AVERAGE_WIDTH = 10, NEARER_WIDTH = 6, COSTS_WIDTH = 6 };
+
+static void row_text(struct text *text, const char *cells[6]) {
+    static const int widths[] = {PLACE_WIDTH,   PASS_WIDTH,   AFTER_WIDTH,
+                                 AVERAGE_WIDTH, NEARER_WIDTH, COSTS_WIDTH};
+    int end = 0;
+    text_clear(text);
+    for (int i = 0; i < 6; i++) {
+        end += widths[i] + (i > 0 ? GAP : 0);
+        if (i == 1) {
+            text_pad(text, end - widths[i]);
+            text_add(text, cells[i]);
+        } else if (cells[i][0] != '\0')
+            text_add_right(text, cells[i], end);
+    }
+}
+
+static void table_head_out(const struct pass_answer *answer, const char *first,
+                           const char *second) {
+    const char *cells[] = {first, second, "After", "On average", "Nearer", "Costs"};
+    struct text text;
+    row_text(&text, cells);
+    head_out(answer, &text);
+}
+
+static void cost_text(const struct pass_choice *choice, const struct pass_choice *best, char *text,
+                      size_t size) {
+    struct fraction cost = pass_cost(choice, best);
+    double tiles = (double)cost.part / (double)cost.whole;
+    if (cost.part == 0)
+        text[0] = '\0';
+    else if (tiles < 0.001)
+        snprintf(text, size, "<0.001");
+    else
+        snprintf(text, size, "%.3f", tiles);
+}
+
+static void choice_out(const struct pass_answer *answer, const struct pass_choice *choice,
+                       size_t number) {
+    char first[24], after[8] = "", average[32] = "dead", nearer[PERCENT_SIZE], costs[32] = "";
+    struct text pass, text;
+    snprintf(first, sizeof first, "%zu", number);
+    text_clear(&pass);
+    pass_add(&pass, &choice->choice.pass);
+    percent_text((double)choice->choice.nearer / (double)choice->draws,
+                 choice->choice.nearer == choice->draws, nearer);
+    if (!pass_is_dead(choice)) {
+        snprintf(after, sizeof after, "%u", choice->choice.away);
+        snprintf(average, sizeof average, "%.3f",
+                 (double)choice->choice.expected / (double)choice->draws);
+        cost_text(choice, &answer->choices[0], costs, sizeof costs);
+    }
+    const char *cells[] = {first, pass.bytes, after, average, nearer, costs};
+    row_text(&text, cells);
+    if (choice == answer->mine) {
+        text_pad(&text, PLACE_WIDTH + PASS_WIDTH + AFTER_WIDTH + AVERAGE_WIDTH + NEARER_WIDTH +
+                            COSTS_WIDTH + 6 * GAP);
+        text_add(&text, "yours");
+    }
+    text_print(&text);
+}
+
+static bool as_good(const struct pass_choice *choice, const struct pass_choice *better) {
+    if (pass_is_dead(choice) || pass_is_dead(better))
+        return pass_is_dead(choice) == pass_is_dead(better);
+    return pass_cost(choice, better).part == 0;
+}
+
+static void choices_out(const struct pass_answer *answer) {
+    size_t place = 1;
+    if (answer->shown > 0)
+        table_head_out(answer, "Place", "Pass");
+    for (size_t i = 0; i < answer->shown; i++) {
+        if (i > 0 && !as_good(&answer->choices[i], &answer->choices[i - 1]))
+            place = i + 1;
+        choice_out(answer, &answer->choices[i], place);
+    }
+    if (answer->mine >= answer->choices + answer->shown)
+        choice_out(answer, answer->mine, answer->place);
+    if (answer->passes > answer->shown)
+        output_format("%zu more pass%s; --top %zu shows all.\n", answer->passes - answer->shown,
+                      answer->passes - answer->shown == 1 ? "" : "es", answer->passes);
+}
+
+/* Estimates, apart from the exact figures. */
+static void ahead_out(const struct pass_answer *answer) {
+    if (answer->question->ahead == 0 || answer->shown == 0)
+        return;
+    unsigned further = answer->question->further;
+    output_format("Estimated, with %u more pass%s, each the best: %ld simulated courses.\n",
+                  further, further == 1 ? "" : "es", answer->question->ahead);
+    for (size_t i = 0; i < answer->shown; i++) {
+        const struct pass_choice *choice = &answer->choices[i];
+        struct estimate estimate = pass_estimate(&choice->ahead);
+        struct text text;
+        text_clear(&text);
+        text_pad(&text, PLACE_WIDTH + GAP);
+        pass_add(&text, &choice->choice.pass);
+        text_pad(&text, PLACE_WIDTH + PASS_WIDTH + 2 * GAP);
+        if (choice->ahead.courses == 0)
+            text_add(&text, "dead");
+        else
+            text_add_format(&text, "%.3f, standard error %.3f", estimate.away, estimate.error);
+        text_print(&text);
+    }
+}
+
+static void counts_out(const struct pass_answer *answer) {
+    if (answer->question->most == answer->question->least)
+        return;
+    table_head_out(answer, "Tiles", "Best pass");
+    for (unsigned i = 0; i < answer->counts; i++) {
+        unsigned count = answer->question->least + i;
+        choice_out(answer, &answer->choices[answer->first_of[count]], count);
+    }
+}
+
+/* ------------------------------------------------------ the player's own --- */
+
+static void mine_kept_out(const struct pass_answer *answer) {
+    const nh_list *list = answer->question->list;
+    struct pass_kept kept = passer_kept(answer, answer->mine);
+    struct flow flow = {.indent = 0};
+    char words[64];
+    snprintf(words, sizeof words, "It keeps nearest, %u away:", kept.nearest);
+    flow_words(&flow, words);
+    flow.indent = NAME_INDENT;
+    size_t told = 0;
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        if (!pass_is_nearest(answer, &kept, i))
+            continue;
+        struct text name;
+        const char *plain = nh_list_pattern(list, i).name;
+        text_clear(&name);
+        text_add_cut(&name, plain, strlen(plain), LINE_WIDTH - NAME_INDENT - 1);
+        text_add(&name, ++told < kept.count ? "," : ".");
+        flow_add(&flow, &name, 1);
+    }
+    flow_end(&flow);
+}
+
+static void mine_out(const struct pass_answer *answer) {
+    const struct pass_choice *mine = answer->mine;
+    struct text text;
+    text_clear(&text);
+    text_add(&text, "Yours, ");
+    pass_add(&text, &mine->choice.pass);
+    text_add_format(&text, ", is number %zu of %zu passes", answer->place, answer->passes);
+    if (pass_is_dead(mine)) {
+        text_add(&text, "; it leaves no pattern.");
+        bold_out(answer, &text);
+        return;
+    }
+    char costs[32];
+    cost_text(mine, &answer->choices[0], costs, sizeof costs);
+    text_add_format(
+        &text, costs[0] == '\0' ? "; none is better.%s" : "; it costs %s tiles on average.", costs);
+    bold_out(answer, &text);
+    mine_kept_out(answer);
+}
+
+void pass_text(const struct pass_answer *answer) {
+    if (answer->question->batch) {
+        output_text("\n");
+        heading_out(answer);
+    }
+    if (answer->question->walk.on)
+        walk_out(&answer->question->walk);
+    if (pass_is_dead(&answer->choices[0])) {
+        dead_out(answer);
+        return;
+    }
+    best_out(answer);
+    agree_out(answer);
+    kept_out(answer);
+    counts_out(answer);
+    choices_out(answer);
+    ahead_out(answer);
+    if (answer->mine != NULL)
+        mine_out(answer);
+}

@@ -1,0 +1,180 @@
+/* Finding and loading the list that --list names. */
+#define _XOPEN_SOURCE 700
+#include "patterns/list_files.h"
+#include "io/message.h"
+#include "io/text.h"
+
+#include <dirent.h>
+#include <limits.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/auxv.h>
+#include <unistd.h>
+
+#define PATH_SIZE PATH_MAX /* as realpath wants */
+#define SUFFIX ".json"
+
+/* ------------------------------------------------- folders of lists --- */
+
+#define FOLDERS_MAX 3
+
+struct folders {
+    int count;
+    char path[FOLDERS_MAX][PATH_SIZE];
+};
+
+static void add_folder(struct folders *folders, const char *first, const char *rest) {
+    int length = snprintf(folders->path[folders->count], PATH_SIZE, "%s%s", first, rest);
+    if (length > 0 && length < PATH_SIZE)
+        folders->count++;
+}
+
+/* Where the program lies. Without /proc, as in a bare chroot, it is what the
+ * program was called by. */
+static bool find_program(char path[PATH_SIZE]) {
+    if (realpath("/proc/self/exe", path) != NULL)
+        return true;
+    /* The kernel hands it over as a number. */
+    const char *called = (const char *)getauxval(AT_EXECFN); /* NOLINT(performance-no-int-to-ptr) */
+    return called != NULL && realpath(called, path) != NULL;
+}
+
+/* The lists that come with the program lie at a fixed place from it: in its data
+ * folder when it is installed, else in a folder beside it. */
+static void add_shipped(struct folders *folders) {
+    char program[PATH_SIZE];
+    char *slash = find_program(program) ? strrchr(program, '/') : NULL;
+    if (slash == NULL)
+        return;
+    *slash = '\0';
+    add_folder(folders, program, "/" NH_INSTALLED_PATTERNS);
+    add_folder(folders, program, "/patterns");
+}
+
+static void find_folders(struct folders *folders) {
+    folders->count = 0;
+    const char *data = getenv("XDG_DATA_HOME");
+    const char *home = getenv("HOME");
+    /* The XDG Base Directory Specification: unset or empty means
+     * ~/.local/share, and a relative path is to be ignored. */
+    if (data != NULL && data[0] == '/')
+        add_folder(folders, data, "/nearhand/lists");
+    else if (home != NULL && home[0] == '/')
+        add_folder(folders, home, "/.local/share/nearhand/lists");
+    add_shipped(folders);
+}
+
+/* ------------------------------------------------------------ names --- */
+
+static bool ends_in(const char *text, const char *end) {
+    size_t length = strlen(text);
+    return length >= strlen(end) && strcmp(text + length - strlen(end), end) == 0;
+}
+
+/* The JSON Schema of lists lies beside them, but is none. */
+static void add_name(struct list_names *names, const char *file) {
+    if (!ends_in(file, SUFFIX) || ends_in(file, ".schema" SUFFIX))
+        return;
+    size_t length = strlen(file) - strlen(SUFFIX);
+    if (length == 0 || length >= LIST_NAME_SIZE || names->count == LIST_NAMES_MAX)
+        return;
+    for (int i = 0; i < names->count; i++)
+        if (strlen(names->name[i]) == length && memcmp(names->name[i], file, length) == 0)
+            return;
+    memcpy(names->name[names->count], file, length);
+    names->name[names->count++][length] = '\0';
+}
+
+static int compare_names(const void *a, const void *b) {
+    return strcmp(a, b);
+}
+
+static void find_names(const struct folders *folders, struct list_names *names) {
+    names->count = 0;
+    for (int i = 0; i < folders->count; i++) {
+        DIR *folder = opendir(folders->path[i]);
+        if (folder == NULL)
+            continue;
+        for (struct dirent *entry; (entry = readdir(folder)) != NULL;)
+            add_name(names, entry->d_name);
+        closedir(folder);
+    }
+    qsort(names->name, (size_t)names->count, LIST_NAME_SIZE, compare_names);
+}
+
+void list_names_find(struct list_names *names) {
+    static struct folders folders;
+    find_folders(&folders);
+    find_names(&folders, names);
+}
+
+static void complain_unknown(const char *name, const struct folders *folders) {
+    static struct list_names names;
+    find_names(folders, &names);
+    struct text known;
+    text_clear(&known);
+    for (int i = 0; i < names.count; i++) {
+        text_add(&known, i == 0 ? "" : ", ");
+        text_add(&known, names.name[i]);
+    }
+    if (names.count == 0)
+        complain("no list is called '%s', and none was found at all; give a file: --list FILE.json",
+                 name);
+    else
+        complain("no list is called '%s'; there are %s (a file has a slash in it or ends in %s)",
+                 name, known.bytes, SUFFIX);
+}
+
+/* ---------------------------------------------------------- loading --- */
+
+static void print_mistakes(const char *path, const nh_mistakes *mistakes) {
+    for (size_t i = 0; i < nh_mistakes_count(mistakes); i++) {
+        nh_mistake mistake = nh_mistakes_at(mistakes, i);
+        struct text text;
+        text_clear(&text);
+        text_add(&text, path);
+        if (mistake.line > 0)
+            text_add_format(&text, ":%lu", (unsigned long)mistake.line);
+        if (mistake.line > 0 && mistake.column > 0)
+            text_add_format(&text, ":%lu", (unsigned long)mistake.column);
+        text_add(&text, ": ");
+        text_add(&text, mistake.text);
+        fprintf(stderr, "%s\n", text.bytes);
+    }
+}
+
+static nh_list *load(const char *path) {
+    nh_list *list = NULL;
+    nh_mistakes *mistakes = NULL;
+    nh_status status = nh_list_load(path, NULL, &list, &mistakes);
+    if (status == NH_ERROR_FILE && nh_mistakes_count(mistakes) > 0)
+        complain("%s", nh_mistakes_at(mistakes, 0).text);
+    else if (status != NH_OK && nh_mistakes_count(mistakes) == 0)
+        complain("%s: %s", path, nh_status_text(status));
+    else
+        print_mistakes(path, mistakes);
+    nh_mistakes_free(mistakes);
+    return list;
+}
+
+static bool is_file(const char *name) {
+    return strchr(name, '/') != NULL || ends_in(name, SUFFIX);
+}
+
+nh_list *list_open(const char *file_or_name) {
+    const char *name = file_or_name == NULL ? LIST_DEFAULT : file_or_name;
+    if (is_file(name))
+        return load(name);
+    static struct folders folders;
+    find_folders(&folders);
+    for (int i = 0; name[0] != '\0' && i < folders.count; i++) {
+        char path[PATH_SIZE];
+        int length = snprintf(path, sizeof path, "%s/%s%s", folders.path[i], name, SUFFIX);
+        if (length < (int)sizeof path && access(path, F_OK) == 0)
+            return load(path);
+    }
+    complain_unknown(name, &folders);
+    return NULL;
+}

@@ -1,0 +1,25 @@
+/* A target as a player reads it against the hand: which of its tiles are there
+ * and which are still needed. */
+#ifndef CLI_PATTERNS_MARKED_H
+#define CLI_PATTERNS_MARKED_H
+
+#include "io/style.h"
+#include "io/text.h"
+#include "nearhand.h"
+
+#include <stdbool.h>
+
+/* Adds the target of a row, sorted as hands are. With styles the tiles kept
+ * are bold and those needed underlined; without, those needed stand in
+ * parentheses. A tile that a joker stands for is in angle brackets. */
+void marked_target(struct text *text, const nh_ranked *row, const struct style *style,
+                   bool unicode);
+
+/* Adds tiles in one style. */
+void marked_tiles(struct text *text, const nh_tiles *tiles, const char *sequence,
+                  const struct style *style, bool unicode);
+
+/* Adds what the marks mean, for those that occurred. */
+void marked_legend(struct text *text, bool needed, bool joked, const struct style *style);
+
+#endif

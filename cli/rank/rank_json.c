@@ -1,0 +1,107 @@
+/* The answer of rank for programs: one JSON object. */
+#include "io/json.h"
+#include "io/output.h"
+#include "rank/rank_task.h"
+
+static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
+    char text[NH_TILES_TEXT_SIZE];
+    size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
+    json_key(json, key);
+    json_bytes(json, text, length);
+}
+
+static void wind_out(struct json *json, const char *key, uint8_t wind) {
+    if (wind == NH_WIND_UNKNOWN)
+        return;
+    json_key(json, key);
+    json_string(json, nh_kind_notation(NH_EAST + wind - NH_WIND_EAST));
+}
+
+static void fraction_out(struct json *json, const nh_natural *part, const nh_natural *whole) {
+    char text[2 * NH_NATURAL_TEXT_SIZE + 1];
+    size_t length = nh_natural_format(part, text, NH_NATURAL_TEXT_SIZE);
+    text[length++] = '/';
+    nh_natural_format(whole, text + length, NH_NATURAL_TEXT_SIZE);
+    json_string(json, text);
+}
+
+/* The same for every hand; the object is opened before and goes on behind. */
+void rank_json_pattern(const nh_pattern *pattern) {
+    struct json json = {0};
+    json_key(&json, "pattern");
+    json_string(&json, pattern->name);
+    json_key(&json, "section");
+    json_string(&json, pattern->section);
+    json_key(&json, "ref");
+    json_string(&json, pattern->ref);
+    json_key(&json, "points");
+    if (pattern->has_points)
+        json_double(&json, pattern->points);
+    else
+        json_null(&json);
+}
+
+static void target_out(struct json *json, const struct rank_answer *answer, const nh_ranked *row) {
+    json_open(json, '{');
+    rank_columns_out(answer->question, row->pattern);
+    json->comma = true;
+    json_key(json, "away");
+    json_unsigned(json, row->away);
+    tiles_out(json, "target", &row->target);
+    tiles_out(json, "keep", &row->keep);
+    tiles_out(json, "need", &row->need);
+    tiles_out(json, "spare", &row->spare);
+    json_key(json, "chance");
+    json_double(json, row->chance);
+    json_key(json, "chance_exact");
+    fraction_out(json, &row->completing, &answer->ranking.draws);
+    json_key(json, "concealed");
+    json_bool(json, nh_list_pattern(answer->question->list, row->pattern).concealed);
+    tiles_out(json, "joked", &row->joked);
+    wind_out(json, "prevailing", row->prevailing);
+    wind_out(json, "seat", row->seat);
+    json_close(json, '}');
+}
+
+static void dead_out(const char *name, void *context) {
+    json_string(context, name);
+}
+
+static void ranking_out(struct json *json, const struct rank_answer *answer) {
+    const nh_ranking *ranking = &answer->ranking;
+    json_key(json, "nearest");
+    if (ranking->live > 0)
+        json_unsigned(json, ranking->nearest);
+    else
+        json_null(json);
+    json_key(json, "within_one");
+    json_unsigned(json, ranking->within_one);
+    json_key(json, "draws");
+    json_unsigned(json, (unsigned long)answer->question->situation.draws);
+    json_key(json, "unseen");
+    json_unsigned(json, ranking->unseen);
+    json_key(json, "dead");
+    json_open(json, '[');
+    rank_dead(answer, dead_out, json);
+    json_close(json, ']');
+}
+
+void rank_json(const struct rank_answer *answer) {
+    struct json json = {0};
+    json_answer(&json);
+    tiles_out(&json, "hand", &answer->hand);
+    json_key(&json, "tiles");
+    json_unsigned(&json, (unsigned long)nh_tiles_total(&answer->hand));
+    json_key(&json, "targets");
+    json_open(&json, '[');
+    for (size_t row = 0; row < answer->ranking.rows; row++)
+        target_out(&json, answer, &answer->rows[row]);
+    json_close(&json, ']');
+    if (answer->line->label != NULL) {
+        json_key(&json, "label");
+        json_bytes(&json, answer->line->label, answer->line->label_length);
+    }
+    ranking_out(&json, answer);
+    json_close(&json, '}');
+    output_text("\n");
+}

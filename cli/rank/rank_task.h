@@ -1,0 +1,91 @@
+/* The task rank: what was asked, and the answer for one hand, which rank_text,
+ * rank_json and rank_tsv write. */
+#ifndef CLI_RANK_RANK_TASK_H
+#define CLI_RANK_RANK_TASK_H
+
+#include "io/input.h"
+#include "io/page.h"
+#include "io/style.h"
+#include "nearhand.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#define TOP_ALL (-1L)
+#define TOP_TEXT 10 /* rows shown to people who did not say how many */
+
+enum rank_format { FORMAT_TEXT, FORMAT_JSON, FORMAT_TSV };
+
+/* The columns of a pattern that are the same in every answer, written once. */
+struct rank_columns {
+    struct page page;
+    size_t *ends; /* of each pattern; the next begins there */
+};
+
+/* What was asked, beside the hands. */
+struct rank_question {
+    const nh_list *list;
+    nh_situation situation;
+    const uint8_t *chosen; /* patterns of the chosen sections, NULL for all */
+    size_t chosen_count;
+    size_t top; /* rows shown at most */
+    enum rank_format format;
+    struct style style;
+    bool unicode;
+    bool batch; /* hands are lines of input */
+    struct rank_columns columns;
+};
+
+struct rank_answer {
+    const struct rank_question *question;
+    const struct line *line;
+    nh_tiles hand;
+    const nh_ranked *rows; /* the best, ranking.rows of them */
+    nh_ranking ranking;
+    const uint8_t *away; /* of every pattern; only where some are complete, or
+                            have no live target */
+};
+
+/* Has `write` write the columns of every pattern; false when memory is
+ * short. */
+bool rank_columns_write(struct rank_question *question, void (*write)(const nh_pattern *pattern));
+void rank_columns_out(const struct rank_question *question, uint32_t pattern);
+void rank_columns_free(struct rank_columns *columns);
+
+/* ----------------------------------------------------------- hands --- */
+
+/* What one thread ranks hands with. */
+struct ranker;
+
+struct ranker *ranker_new(const struct rank_question *question); /* NULL without memory */
+void ranker_free(struct ranker *ranker);
+
+/* Answers a hand, or tells what is wrong with it and returns false. */
+bool ranker_answer(struct ranker *ranker, const struct line *line);
+
+/* Patterns without a live target, by name: calls `tell` for each, in list
+ * order, and returns how many there are. */
+size_t rank_dead(const struct rank_answer *answer, void (*tell)(const char *name, void *context),
+                 void *context);
+
+/* Patterns that the hand completes. */
+size_t rank_complete(const struct rank_answer *answer);
+
+/* --------------------------------------------------------- formats --- */
+
+/* One JSON object. */
+void rank_json_pattern(const nh_pattern *pattern);
+void rank_json(const struct rank_answer *answer);
+
+/* One row for each target, below a head. A line that cannot be read has a row
+ * with the error. */
+void rank_tsv_head(void);
+void rank_tsv_pattern(const nh_pattern *pattern);
+void rank_tsv(const struct rank_answer *answer);
+void unread_tsv(const struct line *line, const nh_error *error);
+
+/* For people; in a batch headed with the hand and its label, behind a blank
+ * line. */
+void rank_text(const struct rank_answer *answer);
+
+#endif

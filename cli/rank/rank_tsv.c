@@ -1,0 +1,108 @@
+/* The answer of rank for spreadsheets and text tools: rows of columns with tabs
+ * between them. */
+#include "io/json.h"
+#include "io/output.h"
+#include "io/utf8.h"
+#include "rank/rank_task.h"
+
+#include <stdio.h>
+#include <string.h>
+
+void rank_tsv_head(void) {
+    output_text("line\tlabel\thand\ttiles\tpattern\tsection\tref\tpoints\taway\tchance\t"
+                "target\tkeep\tneed\tspare\terror\n");
+}
+
+static void tab(void) {
+    output_bytes("\t", 1);
+}
+
+/* What would break a row becomes a space, what is not UTF-8 U+FFFD. */
+static void text_out(const char *text, size_t length) {
+    for (size_t at = 0; at < length;) {
+        uint32_t character;
+        at += utf8_decode(text + at, length - at, &character);
+        if (character < 0x20 || character == 0x7F)
+            character = ' ';
+        char bytes[4];
+        output_bytes(bytes, utf8_encode(character, bytes));
+    }
+}
+
+static void string_out(const char *string) {
+    if (string != NULL)
+        text_out(string, strlen(string));
+}
+
+static void double_out(double number) {
+    char text[JSON_DOUBLE_SIZE];
+    json_double_text(number, text);
+    output_text(text);
+}
+
+static void tiles_out(const nh_tiles *tiles) {
+    char text[NH_TILES_TEXT_SIZE];
+    output_bytes(text, nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text));
+    tab();
+}
+
+/* Every column ends in a tab, but for the error, which is the last. */
+static void line_out(const struct line *line) {
+    output_format("%lu\t", line->number);
+    text_out(line->label, line->label_length);
+    tab();
+}
+
+void rank_tsv_pattern(const nh_pattern *pattern) {
+    string_out(pattern->name);
+    tab();
+    string_out(pattern->section);
+    tab();
+    string_out(pattern->ref);
+    tab();
+    if (pattern->has_points)
+        double_out(pattern->points);
+    tab();
+}
+
+static void hand_out(const struct rank_answer *answer) {
+    line_out(answer->line);
+    tiles_out(&answer->hand);
+    output_format("%d\t", nh_tiles_total(&answer->hand));
+}
+
+static void target_out(const struct rank_answer *answer, const nh_ranked *row) {
+    hand_out(answer);
+    rank_columns_out(answer->question, row->pattern);
+    output_format("%d\t", row->away);
+    double_out(row->chance);
+    tab();
+    tiles_out(&row->target);
+    tiles_out(&row->keep);
+    tiles_out(&row->need);
+    tiles_out(&row->spare);
+    output_text("\n");
+}
+
+/* A hand without a target to show has its row all the same. */
+void rank_tsv(const struct rank_answer *answer) {
+    for (size_t row = 0; row < answer->ranking.rows; row++)
+        target_out(answer, &answer->rows[row]);
+    if (answer->ranking.rows > 0)
+        return;
+    hand_out(answer);
+    output_text("\t\t\t\t\t\t\t\t\t\t\n");
+}
+
+void unread_tsv(const struct line *line, const nh_error *error) {
+    line_out(line);
+    output_text("\t\t\t\t\t\t\t\t\t\t\t\t");
+    if (line->source != NULL) {
+        string_out(line->source);
+        output_text(": ");
+    }
+    if (error->column > 0)
+        output_format("column %u: ", (unsigned)error->column);
+    string_out(error->text);
+    output_text("\n");
+}

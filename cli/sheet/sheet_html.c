@@ -1,0 +1,260 @@
+/* Practice sheet and key as one HTML file, to be printed from a browser: no
+ * script, nothing fetched, tile characters with hand notation beside them. It
+ * is XML as well. */
+#include "deal/dealing.h"
+#include "io/output.h"
+#include "io/style.h"
+#include "io/text.h"
+#include "io/utf8.h"
+#include "patterns/marked.h"
+#include "sheet/sheet_task.h"
+
+#include <inttypes.h>
+#include <stdbool.h>
+
+static const struct style plain = {false, "", "", "", ""};
+
+/* ------------------------------------------------------------ escapes --- */
+
+static bool is_noncharacter(uint32_t character) {
+    return (character & 0xFFFE) == 0xFFFE || (character >= 0xFDD0 && character <= 0xFDEF);
+}
+
+/* The red dragon's character may be drawn as a coloured picture; U+FE0E asks
+ * for plain text (Unicode Standard, emoji variation sequences). */
+#define RED_DRAGON 0x1F004u
+#define AS_TEXT "\xEF\xB8\x8E"
+
+static void character_out(uint32_t character) {
+    char bytes[4];
+    switch (character) {
+    case '&':
+        output_text("&amp;");
+        break;
+    case '<':
+        output_text("&lt;");
+        break;
+    case '>':
+        output_text("&gt;");
+        break;
+    case '"':
+        output_text("&quot;");
+        break;
+    default:
+        output_bytes(bytes,
+                     utf8_encode(is_noncharacter(character) ? UTF8_REPLACEMENT : character, bytes));
+        if (character == RED_DRAGON)
+            output_text(AS_TEXT);
+    }
+}
+
+static void line_out(const struct text *text) {
+    for (size_t at = 0; at < text->length;) {
+        uint32_t character;
+        at += utf8_decode(text->bytes + at, text->length - at, &character);
+        character_out(character);
+    }
+}
+
+/* Text of a list: escaped, and whatever its direction of writing, that of the
+ * page goes on behind it. */
+static void name_out(const char *name) {
+    struct text text;
+    text_clear(&text);
+    text_add(&text, name);
+    output_text("<bdi>");
+    line_out(&text);
+    output_text("</bdi>");
+}
+
+/* -------------------------------------------------------------- frame --- */
+
+static const char style_sheet[] =
+    "body { margin: 0 auto; max-width: 46rem; padding: 1rem; color: #000; background: #fff;\n"
+    "  font: 1rem/1.4 sans-serif; overflow-wrap: anywhere; }\n"
+    "h1 { margin: 0 0 .5rem; font-size: 1.4rem; line-height: 1.2; }\n"
+    "h2 { margin: 0; font-size: 1.2rem; }\n"
+    "h3 { margin: 0; font-size: 1rem; }\n"
+    "p { margin: .3rem 0; }\n"
+    ".key { margin-top: 3rem; }\n"
+    ".hand { margin-top: .8rem; border-top: 1px solid #000; padding-top: .5rem; }\n"
+    ".faces { font-size: 1.4em; font-weight: normal; line-height: 1; font-variant-emoji: text; }\n"
+    ".dealt .faces { font-size: 2.2em; }\n"
+    ".notation { white-space: nowrap; }\n"
+    ".write { display: flex; gap: 1rem; align-items: flex-end; margin-top: 1rem; }\n"
+    ".write b { flex: 0 0 8.5rem; font-weight: normal; }\n"
+    ".write i { flex: 1; border-bottom: 1px solid #000; }\n"
+    ".write .tile { flex: 0 0 2.4rem; height: 2.8rem; border: 1px solid #000; }\n"
+    "table { width: 100%; margin-top: .4rem; border-collapse: collapse; font-size: .9rem; }\n"
+    "th, td { padding: .1rem .6rem .1rem 0; text-align: left; vertical-align: baseline; }\n"
+    "thead th { border-bottom: 1px solid #000; }\n"
+    "tbody th { font-weight: normal; }\n"
+    ".passes { width: 26rem; max-width: 100%; }\n"
+    ".passes tbody tr:first-child { font-weight: bold; }\n"
+    ".passes tbody tr:first-child th { font-weight: bold; }\n"
+    ".number { width: 5rem; text-align: right; }\n"
+    ".away { width: 3rem; text-align: right; }\n"
+    "@page { margin: 14mm; }\n"
+    "@media print {\n"
+    "  body { max-width: none; padding: 0; font-size: 10pt; }\n"
+    "  table { margin-top: .2rem; font-size: 9.5pt; line-height: 1.2; }\n"
+    "  h1, h2, h3 { break-after: avoid; }\n"
+    "  .hand { break-inside: avoid; }\n"
+    "  .sheet + .key { break-before: page; margin-top: 0; }\n"
+    "}\n";
+
+static void begin(const struct sheet *sheet) {
+    struct text title;
+    text_clear(&title);
+    text_add(&title, nh_list_title(sheet->list));
+    output_text("<!DOCTYPE html>\n"
+                "<html lang=\"en\">\n"
+                "<head>\n"
+                "<meta charset=\"utf-8\" />\n"
+                "<meta http-equiv=\"Content-Security-Policy\"\n"
+                "  content=\"default-src 'none'; style-src 'unsafe-inline'\" />\n"
+                "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\" />\n"
+                "<title>Practice sheet: ");
+    line_out(&title);
+    output_text("</title>\n<style>\n");
+    output_text(style_sheet);
+    output_text("</style>\n</head>\n<body>\n<h1>");
+    name_out(nh_list_title(sheet->list));
+    output_text("</h1>\n");
+}
+
+static void end(void) {
+    output_text("</body>\n</html>\n");
+}
+
+static void section_end(void) {
+    output_text("</section>\n");
+}
+
+/* The style sheet sees to it that the key begins a page. */
+static void between(void) {
+}
+
+/* -------------------------------------------------------------- tiles --- */
+
+/* Tile characters are for the eye; what is read aloud is the notation. */
+static void faces_out(const struct text *faces) {
+    output_text("<span class=\"faces\" aria-hidden=\"true\">");
+    line_out(faces);
+    output_text("</span> ");
+}
+
+static void tiles_out(const nh_tiles *tiles) {
+    struct text text;
+    text_clear(&text);
+    marked_tiles(&text, tiles, "", &plain, true);
+    faces_out(&text);
+    text_clear(&text);
+    marked_tiles(&text, tiles, "", &plain, false);
+    output_text("<span class=\"notation\">");
+    line_out(&text);
+    output_text("</span>");
+}
+
+static void hand_begin(const struct sheet_hand *hand) {
+    output_format("<section class=\"hand\">\n<h3>Hand %" PRIu64
+                  ": prevailing %s, seat %s</h3>\n<p class=\"dealt\">",
+                  hand->number, wind_word(hand->prevailing), wind_word(hand->seat));
+    tiles_out(&hand->tiles);
+    output_text("</p>\n");
+}
+
+/* -------------------------------------------------------------- sheet --- */
+
+static void sheet_head(const struct sheet *sheet) {
+    output_format("<section class=\"sheet\">\n<h2>Practice sheet</h2>\n"
+                  "<p>Seed %s. First pass: which %s, and which patterns do you go for?</p>\n",
+                  sheet->seed, sheet_tiles_go(sheet));
+}
+
+static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
+    hand_begin(hand);
+    output_format("<p class=\"write\"><b>%s:</b>", sheet_tiles_go_capital(sheet));
+    for (unsigned i = 0; i < sheet->count; i++)
+        output_text(" <i class=\"tile\"></i>");
+    output_text("</p>\n<p class=\"write\"><b>Patterns:</b> <i></i> <i></i></p>\n");
+    section_end();
+}
+
+/* ---------------------------------------------------------------- key --- */
+
+static void key_head(const struct sheet *sheet) {
+    output_format("<section class=\"key\">\n<h2>Answer key</h2>\n"
+                  "<p>Seed %s. <b>Expected</b>: tiles away of the nearest pattern, on average "
+                  "over all unseen tiles that may come for the %s. <b>Nearer</b>: how often that "
+                  "is less than before the pass. <b>Away</b>: tiles that the dealt hand lacks of "
+                  "a pattern. ( ) still needed%s.</p>\n",
+                  sheet->seed, sheet->count == 1 ? "one passed" : "ones passed",
+                  sheet_jokers(sheet) ? ", &lt; &gt; a joker stands for it" : "");
+}
+
+static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
+    char expected[SHEET_FIGURE_SIZE], nearer[SHEET_FIGURE_SIZE];
+    sheet_expected(key, choice, expected);
+    sheet_nearer(key, choice, nearer);
+    output_text("<tr><th scope=\"row\">");
+    tiles_out(&choice->pass);
+    output_format("</th><td class=\"number\">%s</td><td class=\"number\">%s</td></tr>\n", expected,
+                  nearer);
+}
+
+static void passes_out(const struct sheet_key *key) {
+    if (key->passing.rows == 0) {
+        output_format("<p>%s</p>\n", sheet_no_pass(key));
+        return;
+    }
+    output_text("<table class=\"passes\">\n<thead><tr><th scope=\"col\">Best pass</th>"
+                "<th scope=\"col\" class=\"number\">Expected</th>"
+                "<th scope=\"col\" class=\"number\">Nearer</th></tr></thead>\n<tbody>\n");
+    for (size_t i = 0; i < sheet_passes(key); i++)
+        pass_out(key, &key->choices[i]);
+    output_text("</tbody>\n</table>\n");
+    size_t more = sheet_as_good(key);
+    if (more > 0)
+        output_format("<p>%zu more %s as good as the best.</p>\n", more, more == 1 ? "is" : "are");
+}
+
+static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
+    struct text text;
+    output_text("<tr><th scope=\"row\">");
+    name_out(pattern->name);
+    output_text(pattern->concealed ? ", concealed</th><td>" : "</th><td>");
+    sheet_place(pattern, &text);
+    name_out(text.bytes);
+    output_format("</td><td class=\"away\">%d</td><td>", row->away);
+    text_clear(&text);
+    marked_target(&text, row, &plain, false);
+    line_out(&text);
+    output_text("</td></tr>\n");
+}
+
+static void patterns_out(const struct sheet *sheet, const struct sheet_key *key) {
+    if (key->ranking.rows == 0) {
+        output_text("<p>No pattern can be made.</p>\n");
+        return;
+    }
+    output_text("<table>\n<thead><tr><th scope=\"col\">Nearest patterns</th>"
+                "<th scope=\"col\">On the list</th><th scope=\"col\" class=\"away\">Away</th>"
+                "<th scope=\"col\">Target</th></tr></thead>\n<tbody>\n");
+    for (size_t i = 0; i < key->ranking.rows; i++) {
+        nh_pattern pattern = nh_list_pattern(sheet->list, key->rows[i].pattern);
+        pattern_out(&pattern, &key->rows[i]);
+    }
+    output_text("</tbody>\n</table>\n");
+}
+
+static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
+                     const struct sheet_key *key) {
+    hand_begin(hand);
+    passes_out(key);
+    patterns_out(sheet, key);
+    section_end();
+}
+
+const struct sheet_form sheet_html = {begin,    sheet_head, sheet_hand,  section_end, between,
+                                      key_head, key_hand,   section_end, end};

@@ -1,0 +1,279 @@
+/* The task sheet: dealt hands with room to write down what to do, and a key
+ * that tells what is best. */
+#include "sheet/sheet_task.h"
+#include "deal/dealing.h"
+#include "io/message.h"
+#include "io/options.h"
+#include "io/output.h"
+#include "patterns/list_files.h"
+#include "task.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+#define HANDS_DEFAULT 8
+#define HANDS_MOST 1000
+
+/* ---------------------------------------------------------- options --- */
+
+struct sheet_options {
+    struct shared_options shared;
+    uint64_t hands, seed;
+    const char *html; /* a file, "-" for standard output; NULL for text */
+    bool seeded, no_key, key_only;
+};
+
+enum { OPTION_HANDS = OPTION_OWN, OPTION_SEED, OPTION_HTML, OPTION_NO_KEY, OPTION_KEY_ONLY };
+
+static const struct option option_table[] = {
+    {"list", required_argument, NULL, OPTION_LIST},
+    {"hands", required_argument, NULL, OPTION_HANDS},
+    {"seed", required_argument, NULL, OPTION_SEED},
+    {"seat", required_argument, NULL, OPTION_SEAT},
+    {"html", required_argument, NULL, OPTION_HTML},
+    {"no-key", no_argument, NULL, OPTION_NO_KEY},
+    {"key-only", no_argument, NULL, OPTION_KEY_ONLY},
+    {"help", no_argument, NULL, 'h'},
+    {NULL, 0, NULL, 0},
+};
+
+static int help(void) {
+    output_text("nearhand sheet [OPTION ...]\n"
+                "\n"
+                "Writes a practice sheet: dealt hands with room for the tiles of the first pass\n"
+                "and for the patterns to go for, and on a new page the key with the best passes\n"
+                "and the nearest patterns. The same seed and list give the same sheet.\n"
+                "\n"
+                "  --list FILE|NAME    a list in a file, or by name: club (if not told), jokers,\n"
+                "                      traditional, or one in ~/.local/share/nearhand/lists\n"
+                "  --hands N           how many hands, 1 to 1000; 8 if not told\n"
+                "  --seed N            0 to 18446744073709551615; if not told a random one,\n"
+                "                      which the sheet tells: deal has the same hands with it\n"
+                "  --seat WIND         whose hands: E (if not told) is the dealer, who has a tile\n"
+                "                      more than S, W and N\n"
+                "  --html FILE         an HTML page to print on A4 or Letter, instead of text;\n"
+                "                      FILE is written over, and - is standard output\n"
+                "  --no-key            the sheet alone\n"
+                "  --key-only          the key alone\n"
+                "\n"
+                "Example: nearhand sheet --seed 42 --html sheet.html\n");
+    return STATUS_ANSWERED;
+}
+
+static bool take(int option, const char *value, void *taken) {
+    struct sheet_options *options = taken;
+    switch (option) {
+    case OPTION_HANDS:
+        return option_unsigned("--hands", value, 1, HANDS_MOST, &options->hands);
+    case OPTION_SEED:
+        options->seeded = true;
+        return option_unsigned("--seed", value, 0, UINT64_MAX, &options->seed);
+    case OPTION_HTML:
+        options->html = value;
+        return true;
+    case OPTION_NO_KEY:
+        options->no_key = true;
+        return true;
+    case OPTION_KEY_ONLY:
+        options->key_only = true;
+        return true;
+    default:
+        return option_shared(option, value, &options->shared);
+    }
+}
+
+static bool read_options(int argc, char **argv, struct sheet_options *options) {
+    if (!options_read(argc, argv, option_table, take, options))
+        return false;
+    if (optind < argc)
+        misused("'%s' is not an option", argv[optind]);
+    else if (options->no_key && options->key_only)
+        misused("--no-key and --key-only leave nothing to write");
+    else
+        return true;
+    return false;
+}
+
+/* ------------------------------------------------------------ words --- */
+
+const char *sheet_tiles_go(const struct sheet *sheet) {
+    static const char *const words[] = {"one tile goes", "two tiles go", "three tiles go"};
+    return words[sheet->count - 1];
+}
+
+const char *sheet_tiles_go_capital(const struct sheet *sheet) {
+    static const char *const words[] = {"One tile goes", "Two tiles go", "Three tiles go"};
+    return words[sheet->count - 1];
+}
+
+bool sheet_jokers(const struct sheet *sheet) {
+    return nh_list_set(sheet->list)->count[NH_JOKER] > 0;
+}
+
+void sheet_place(const nh_pattern *pattern, struct text *text) {
+    text_clear(text);
+    if (pattern->ref != NULL)
+        text_add(text, pattern->ref);
+    if (pattern->ref != NULL && pattern->section != NULL)
+        text_add(text, " ");
+    if (pattern->section != NULL)
+        text_add(text, pattern->section);
+}
+
+size_t sheet_passes(const struct sheet_key *key) {
+    return key->passing.rows < SHEET_PASSES ? key->passing.rows : SHEET_PASSES;
+}
+
+const char *sheet_no_pass(const struct sheet_key *key) {
+    return key->too_much ? "The passes of this hand take too much work."
+                         : "The list lets too few of these tiles pass.";
+}
+
+size_t sheet_as_good(const struct sheet_key *key) {
+    size_t more = 0;
+    for (size_t i = SHEET_PASSES; i < key->passing.rows; i++)
+        more += key->choices[i].expected == key->choices[0].expected;
+    return more;
+}
+
+void sheet_expected(const struct sheet_key *key, const nh_choice *choice,
+                    char text[SHEET_FIGURE_SIZE]) {
+    if (choice->expected == UINT64_MAX)
+        snprintf(text, SHEET_FIGURE_SIZE, "none left");
+    else
+        snprintf(text, SHEET_FIGURE_SIZE, "%.3f",
+                 (double)choice->expected / (double)key->passing.draws);
+}
+
+void sheet_nearer(const struct sheet_key *key, const nh_choice *choice,
+                  char text[SHEET_FIGURE_SIZE]) {
+    snprintf(text, SHEET_FIGURE_SIZE, "%.1f%%",
+             100 * (double)choice->nearer / (double)key->passing.draws);
+}
+
+/* ------------------------------------------------------------ hands --- */
+
+static bool deal_hand(const struct sheet *sheet, const struct sheet_options *options,
+                      uint64_t number, struct sheet_hand *hand) {
+    nh_deal deal;
+    if (nh_deal_table(sheet->list, options->seed, number, &deal) != NH_OK)
+        return false;
+    hand->number = number;
+    hand->seat = options->shared.seat;
+    hand->tiles = deal.hand[hand->seat - NH_WIND_EAST];
+    hand->prevailing = deal.prevailing;
+    return true;
+}
+
+/* The passes that are shown, or all where it takes them to count those that are
+ * as good. A hand may have too few tiles that the list lets pass: then it has
+ * none. All other errors are ruled out by how it was dealt. */
+static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
+                        const struct sheet_hand *hand, const nh_situation *situation,
+                        struct sheet_key *key) {
+    nh_passing passing;
+    nh_status status = nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL,
+                               key->choices, SHEET_PASSES, &key->passing, NULL);
+    key->too_much = status == NH_ERROR_LIMIT;
+    const nh_choice *last = &key->choices[SHEET_PASSES - 1];
+    if (key->passing.rows == SHEET_PASSES && last->expected == key->choices[0].expected &&
+        nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL, key->choices,
+                NH_PASSES_MAX, &passing, NULL) == NH_OK)
+        key->passing = passing;
+}
+
+static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,
+                        const struct sheet_hand *hand, struct sheet_key *key) {
+    nh_situation situation = NH_SITUATION_DEFAULT;
+    memset(key, 0, sizeof *key);
+    situation.prevailing = hand->prevailing;
+    situation.seat = hand->seat;
+    find_passes(sheet, workspace, hand, &situation, key);
+    nh_rank(sheet->list, workspace, &hand->tiles, &situation, NULL, key->rows, SHEET_PATTERNS,
+            &key->ranking, NULL);
+}
+
+/* --------------------------------------------------------- the task --- */
+
+static void write_sheet(const struct sheet *sheet, const struct sheet_options *options,
+                        const struct sheet_form *form) {
+    struct sheet_hand hand;
+    form->sheet_head(sheet);
+    for (uint64_t number = 1; number <= options->hands; number++)
+        if (deal_hand(sheet, options, number, &hand))
+            form->sheet_hand(sheet, &hand);
+    form->sheet_end();
+}
+
+static void write_key(const struct sheet *sheet, const struct sheet_options *options,
+                      const struct sheet_form *form, nh_workspace *workspace) {
+    struct sheet_hand hand;
+    struct sheet_key key;
+    form->key_head(sheet);
+    for (uint64_t number = 1; number <= options->hands; number++)
+        if (deal_hand(sheet, options, number, &hand)) {
+            answer_hand(sheet, workspace, &hand, &key);
+            form->key_hand(sheet, &hand, &key);
+        }
+    form->key_end();
+}
+
+static void write_all(const struct sheet *sheet, const struct sheet_options *options,
+                      nh_workspace *workspace) {
+    const struct sheet_form *form = options->html == NULL ? &sheet_text : &sheet_html;
+    form->begin(sheet);
+    if (!options->key_only)
+        write_sheet(sheet, options, form);
+    if (!options->key_only && !options->no_key)
+        form->between();
+    if (!options->no_key)
+        write_key(sheet, options, form, workspace);
+    form->end();
+}
+
+/* Everything that can go wrong does so before a file is written over. */
+static int run_with(const nh_list *list, nh_workspace *workspace,
+                    const struct sheet_options *options) {
+    char seed[24];
+    struct sheet_hand hand;
+    snprintf(seed, sizeof seed, "%" PRIu64, options->seed);
+    struct sheet sheet = {.list = list, .seed = seed, .count = nh_list_charleston(list)->tiles};
+    if (sheet.count > NH_PASS_MAX) {
+        complain("the list passes %u tiles at a time; best passes are found for at most %d",
+                 sheet.count, NH_PASS_MAX);
+        return STATUS_USAGE;
+    }
+    if (!deal_hand(&sheet, options, 1, &hand))
+        return too_few_tiles(list);
+    if (options->html != NULL && strcmp(options->html, "-") != 0 && !output_to_file(options->html))
+        return STATUS_OUTPUT;
+    write_all(&sheet, options, workspace);
+    return STATUS_ANSWERED;
+}
+
+static int run(struct sheet_options *options) {
+    nh_workspace *workspace;
+    nh_list *list = list_open(options->shared.list);
+    if (list == NULL)
+        return STATUS_USAGE;
+    if (!options->seeded)
+        options->seed = fresh_seed();
+    if (options->shared.seat == NH_WIND_UNKNOWN)
+        options->shared.seat = NH_WIND_EAST;
+    int status = STATUS_USAGE;
+    if (nh_workspace_new(list, NULL, &workspace) == NH_OK) {
+        status = run_with(list, workspace, options);
+        nh_workspace_free(workspace);
+    } else
+        complain("%s", nh_status_text(NH_ERROR_MEMORY));
+    nh_list_free(list);
+    return status;
+}
+
+int sheet_run(int argc, char **argv) {
+    struct sheet_options options = {.hands = HANDS_DEFAULT};
+    if (!read_options(argc, argv, &options))
+        return STATUS_USAGE;
+    return options.shared.help ? help() : run(&options);
+}

@@ -1,0 +1,81 @@
+/* The task sheet: its hands and their answers, which sheet_text and sheet_html
+ * write. */
+#ifndef CLI_SHEET_SHEET_TASK_H
+#define CLI_SHEET_SHEET_TASK_H
+
+#include "io/text.h"
+#include "nearhand.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#define SHEET_PASSES 4   /* shown of each hand, the best among them */
+#define SHEET_PATTERNS 4 /* likewise */
+
+struct sheet {
+    const nh_list *list;
+    const char *seed;
+    unsigned count; /* tiles of a pass, 1 to NH_PASS_MAX */
+};
+
+struct sheet_hand {
+    uint64_t number;
+    nh_tiles tiles;
+    nh_wind prevailing, seat;
+};
+
+/* What is best for a hand. */
+struct sheet_key {
+    nh_passing passing; /* no rows where no pass can be told */
+    bool too_much;      /* since it takes too much work; else too few tiles may be passed */
+    nh_choice choices[NH_PASSES_MAX];
+    nh_ranking ranking;
+    nh_ranked rows[SHEET_PATTERNS];
+};
+
+/* How sheet and key are written. */
+struct sheet_form {
+    void (*begin)(const struct sheet *sheet);
+    void (*sheet_head)(const struct sheet *sheet);
+    void (*sheet_hand)(const struct sheet *sheet, const struct sheet_hand *hand);
+    void (*sheet_end)(void);
+    void (*between)(void); /* the key begins a new page */
+    void (*key_head)(const struct sheet *sheet);
+    void (*key_hand)(const struct sheet *sheet, const struct sheet_hand *hand,
+                     const struct sheet_key *key);
+    void (*key_end)(void);
+    void (*end)(void);
+};
+
+extern const struct sheet_form sheet_text, sheet_html;
+
+/* ------------------------------------------------- words of both forms --- */
+
+/* "three tiles go", as many as are passed; and with a capital. */
+const char *sheet_tiles_go(const struct sheet *sheet);
+const char *sheet_tiles_go_capital(const struct sheet *sheet);
+
+/* Whether jokers can stand for tiles, so that their mark must be explained. */
+bool sheet_jokers(const struct sheet *sheet);
+
+/* Where a pattern stands on the printed list. The ref comes first, which finds
+ * it there even where the section is cut off. */
+void sheet_place(const nh_pattern *pattern, struct text *text);
+
+#define SHEET_FIGURE_SIZE 16
+
+/* Passes that are shown, and those that are not though they are expected to be
+ * as good as the best. */
+size_t sheet_passes(const struct sheet_key *key);
+size_t sheet_as_good(const struct sheet_key *key);
+
+/* Why no pass is told: a sentence. */
+const char *sheet_no_pass(const struct sheet_key *key);
+
+/* Tiles away after a pass, on average; how often it brings the hand nearer. */
+void sheet_expected(const struct sheet_key *key, const nh_choice *choice,
+                    char text[SHEET_FIGURE_SIZE]);
+void sheet_nearer(const struct sheet_key *key, const nh_choice *choice,
+                  char text[SHEET_FIGURE_SIZE]);
+
+#endif

@@ -1,0 +1,206 @@
+/* Practice sheet and key as text, no line longer than LINE_WIDTH columns, with
+ * a form feed between them.
+ *
+ *  1  234679B 2689C 45D N Wh                         prevailing north, seat east
+ *     Three tiles go:  ______  ______  ______
+ *     Patterns:        __________________________  __________________________
+ */
+#include "deal/dealing.h"
+#include "io/flow.h"
+#include "io/output.h"
+#include "io/style.h"
+#include "io/text.h"
+#include "patterns/marked.h"
+#include "sheet/sheet_task.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+#define NUMBER_WIDTH 4
+#define INDENT (NUMBER_WIDTH + 2)
+#define LABEL_END (INDENT + 15)
+#define WINDS_COLUMN 52
+#define PASS_COLUMN 19 /* right ends of the figures of a pass */
+#define EXPECTED_END 32
+#define NEARER_END 42
+#define AWAY_END (INDENT + 4)
+#define NAME_COLUMN (AWAY_END + 2)
+#define PLACE_COLUMN 50
+
+static const struct style plain = {false, "", "", "", ""};
+
+static void nothing(void) {
+}
+
+static void begin(const struct sheet *sheet) {
+    (void)sheet;
+}
+
+static void form_feed(void) {
+    output_text("\f");
+}
+
+static void title_out(const char *what, const struct sheet *sheet) {
+    struct text text;
+    const char *title = nh_list_title(sheet->list);
+    text_clear(&text);
+    text_add_format(&text, "%s: ", what);
+    text_add_cut(&text, title, strlen(title), LINE_WIDTH - text.width);
+    text_print(&text);
+}
+
+static void words_out(const char *words) {
+    struct flow flow = {0};
+    flow_words(&flow, words);
+    flow_end(&flow);
+}
+
+static void hand_out(const struct sheet_hand *hand) {
+    struct flow flow = {0};
+    struct text text;
+    char number[24];
+    snprintf(number, sizeof number, "%" PRIu64, hand->number);
+    text_clear(&text);
+    text_add_right(&text, number, NUMBER_WIDTH);
+    text_pad(&text, INDENT);
+    marked_tiles(&text, &hand->tiles, "", &plain, false);
+    int gap = text.width + 2 < WINDS_COLUMN ? WINDS_COLUMN - text.width : 2;
+    output_text("\n");
+    flow_add(&flow, &text, 0);
+    flow.indent = INDENT;
+    text_clear(&text);
+    text_add_format(&text, "prevailing %s, seat %s", wind_word(hand->prevailing),
+                    wind_word(hand->seat));
+    flow_add(&flow, &text, gap);
+    flow_end(&flow);
+}
+
+/* ------------------------------------------------------------- sheet --- */
+
+static void sheet_head(const struct sheet *sheet) {
+    struct text text;
+    title_out("Practice sheet", sheet);
+    text_clear(&text);
+    text_add_format(&text, "Seed %s. First pass: which %s, and which patterns do you go for?",
+                    sheet->seed, sheet_tiles_go(sheet));
+    words_out(text.bytes);
+}
+
+/* A blank line to write on below the one before, then a label. */
+static void label_add(struct text *text, const char *label) {
+    output_text("\n");
+    text_clear(text);
+    text_pad(text, INDENT);
+    text_add_format(text, "%s:", label);
+    text_pad(text, LABEL_END);
+}
+
+static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
+    static const char line[] = "__________________________";
+    struct text text;
+    hand_out(hand);
+    label_add(&text, sheet_tiles_go_capital(sheet));
+    for (unsigned i = 0; i < sheet->count; i++)
+        text_add(&text, "  ______");
+    text_print(&text);
+    label_add(&text, "Patterns");
+    text_add_format(&text, "  %s  %s", line, line);
+    text_print(&text);
+}
+
+/* --------------------------------------------------------------- key --- */
+
+static void key_head(const struct sheet *sheet) {
+    struct text text;
+    title_out("Answer key", sheet);
+    text_clear(&text);
+    text_add_format(&text,
+                    "Seed %s. Expected: tiles away of the nearest pattern, on average over all "
+                    "unseen tiles that may come for the %s. Nearer: how often that is less than "
+                    "before the pass. Away: tiles that the dealt hand lacks of a pattern. "
+                    "( ) still needed%s.",
+                    sheet->seed, sheet->count == 1 ? "one passed" : "ones passed",
+                    sheet_jokers(sheet) ? ", < > a joker stands for it" : "");
+    words_out(text.bytes);
+}
+
+static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
+    struct text text;
+    char figure[SHEET_FIGURE_SIZE];
+    text_clear(&text);
+    text_pad(&text, INDENT);
+    marked_tiles(&text, &choice->pass, "", &plain, false);
+    text_pad(&text, PASS_COLUMN);
+    sheet_expected(key, choice, figure);
+    text_add_right(&text, figure, EXPECTED_END);
+    sheet_nearer(key, choice, figure);
+    text_add_right(&text, figure, NEARER_END);
+    text_print(&text);
+}
+
+static void passes_out(const struct sheet_key *key) {
+    if (key->passing.rows == 0) {
+        output_format("%*s%s\n", INDENT, "", sheet_no_pass(key));
+        return;
+    }
+    output_format("%*s%-*s%*s%*s\n", INDENT, "", PASS_COLUMN - INDENT, "Best pass",
+                  EXPECTED_END - PASS_COLUMN, "Expected", NEARER_END - EXPECTED_END, "Nearer");
+    for (size_t i = 0; i < sheet_passes(key); i++)
+        pass_out(key, &key->choices[i]);
+    size_t more = sheet_as_good(key);
+    if (more > 0)
+        output_format("%*s%zu more %s as good as the best.\n", INDENT, "", more,
+                      more == 1 ? "is" : "are");
+}
+
+static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
+    static const char concealed[] = ", concealed";
+    int mark = pattern->concealed ? (int)sizeof concealed - 1 : 0;
+    struct text text, place;
+    char away[8];
+    snprintf(away, sizeof away, "%d", row->away);
+    text_clear(&text);
+    text_add_right(&text, away, AWAY_END);
+    text_pad(&text, NAME_COLUMN);
+    sheet_place(pattern, &place);
+    text_add_cut(&text, pattern->name, strlen(pattern->name),
+                 (place.width > 0 ? PLACE_COLUMN - 2 : LINE_WIDTH) - NAME_COLUMN - mark);
+    text_add(&text, pattern->concealed ? concealed : "");
+    if (place.width > 0)
+        text_pad(&text, PLACE_COLUMN);
+    text_add_cut(&text, place.bytes, place.length, LINE_WIDTH - text.width);
+    text_print(&text);
+}
+
+static void target_out(const nh_ranked *row) {
+    struct flow flow = {.indent = NAME_COLUMN + 2};
+    struct text text;
+    text_clear(&text);
+    marked_target(&text, row, &plain, false);
+    flow_words(&flow, text.bytes);
+    flow_end(&flow);
+}
+
+static void patterns_out(const struct sheet *sheet, const struct sheet_key *key) {
+    if (key->ranking.rows == 0) {
+        output_format("%*sNo pattern can be made.\n", INDENT, "");
+        return;
+    }
+    output_format("%*sAway  Nearest patterns\n", INDENT, "");
+    for (size_t i = 0; i < key->ranking.rows; i++) {
+        nh_pattern pattern = nh_list_pattern(sheet->list, key->rows[i].pattern);
+        pattern_out(&pattern, &key->rows[i]);
+        target_out(&key->rows[i]);
+    }
+}
+
+static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
+                     const struct sheet_key *key) {
+    hand_out(hand);
+    passes_out(key);
+    patterns_out(sheet, key);
+}
+
+const struct sheet_form sheet_text = {begin,    sheet_head, sheet_hand, nothing, form_feed,
+                                      key_head, key_hand,   nothing,    nothing};

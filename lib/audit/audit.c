@@ -1,0 +1,581 @@
+/* Audits: the figures of a pattern and how patterns lie to one another, counted
+ * without listing targets.
+ *
+ * A pattern is a union of products that may overlap. To count the union, the
+ * shares of one part are put into classes by the families that hold them; all
+ * shares of a class go together with the same products, and so with the same
+ * union over the other parts:
+ *
+ *     |union| = sum over classes of |class| * |union of their products' rests|.
+ *
+ * Families of different size have no share in common. Ways are counted alike,
+ * each share weighted with its product of C(copies, needed).
+ *
+ * Classes can be as many as the sets of families that overlap, in each part anew.
+ * No list that is played comes near NH_AUDIT_WORK_MAX steps; a list made for it
+ * can, and is told so. */
+#include "audit/union_cache.h"
+#include "base/sort.h"
+#include "compile/compiled.h"
+#include "rank/chance.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct counter {
+    const nh_list *list;
+    struct tally *family_tallies; /* of each family in each kind of part */
+    struct unions unions;
+    uint64_t work;
+    nh_status status;
+};
+
+/* Counts steps: a look at a share or a product. Loops that take many of them look
+ * at the status as they go. */
+static void spend(struct counter *counter, uint64_t steps) {
+    counter->work += steps;
+    if (counter->work > NH_AUDIT_WORK_MAX)
+        counter->status = NH_ERROR_LIMIT;
+}
+
+/* A product reduced to the number of its family in the part at hand. */
+struct entry {
+    uint8_t need[PART_KINDS];
+    uint32_t family;
+};
+
+static struct tally tally_add(struct tally a, struct tally b) {
+    return (struct tally){natural_add(a.targets, b.targets), natural_add(a.natural, b.natural),
+                          natural_add(a.ways, b.ways)};
+}
+
+static struct tally tally_multiply(struct tally a, struct tally b) {
+    return (struct tally){natural_multiply(a.targets, b.targets),
+                          natural_multiply(a.natural, b.natural), natural_multiply(a.ways, b.ways)};
+}
+
+static void tally_need(const nh_list *list, bool honours, const uint8_t need[PART_KINDS],
+                       struct tally *tally) {
+    uint64_t ways = 1;
+    for (int slot = 0; slot < PART_KINDS; slot++) {
+        unsigned copies = COPIES;
+        if (honours)
+            copies = slot < PART_KINDS - 1 ? list->set.count[NH_EAST + slot] : 0;
+        ways *= need[slot] > copies
+                    ? 0
+                    : list->binomials[BINOMIAL(copies, (unsigned)need[slot])].limb[0];
+    }
+    struct tally one = {natural_from(1), natural_from(ways > 0), natural_from(ways)};
+    *tally = tally_add(*tally, one);
+}
+
+/* Steps for a share or product that is sorted among others. */
+#define STEPS_SORTED 16u
+
+static bool same_need(const struct share *a, const struct share *b) {
+    return memcmp(a->need, b->need, PART_KINDS) == 0;
+}
+
+/* Shares of a family stand sorted by need: those that differ only in jokers
+ * follow one another and count once. */
+static void tally_family(const nh_list *list, const struct family *family, struct tally *tally) {
+    const struct share *shares = list->shares + family->first;
+    for (uint32_t i = 0; i < family->count; i++)
+        if (i == 0 || !same_need(&shares[i], &shares[i - 1]))
+            tally_need(list, family->honours, shares[i].need, tally);
+}
+
+static int product_compare(const void *a, const void *b) {
+    const struct product *x = a, *y = b;
+    for (int part = 0; part < PARTS; part++)
+        if (x->family[part] != y->family[part])
+            return x->family[part] < y->family[part] ? -1 : 1;
+    return 0;
+}
+
+/* Sorts products and puts those of the same rest together: only families from
+ * `part` on matter, and winds no more. */
+static size_t drop_repeated(struct product *products, size_t count, int part) {
+    for (size_t i = 0; i < count; i++) {
+        memset(products[i].family, 0, (size_t)part * sizeof(uint32_t));
+        products[i].prevailing = products[i].seat = 0;
+    }
+    qsort(products, count, sizeof *products, product_compare);
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++)
+        if (kept == 0 || product_compare(&products[i], &products[kept - 1]) != 0)
+            products[kept++] = products[i];
+    return kept;
+}
+
+static int entry_compare(const void *a, const void *b) {
+    const struct entry *x = a, *y = b;
+    int order = memcmp(x->need, y->need, PART_KINDS);
+    if (order != 0)
+        return order;
+    return x->family < y->family ? -1 : x->family > y->family;
+}
+
+/* A class of shares: those that the same families hold. */
+struct class {
+    const struct entry *entries; /* of one of its shares: which families */
+    uint32_t families;
+    struct tally tally;
+};
+
+static int class_compare(const void *a, const void *b) {
+    const struct class *x = a, *y = b;
+    if (x->families != y->families)
+        return x->families < y->families ? -1 : 1;
+    for (uint32_t i = 0; i < x->families; i++)
+        if (x->entries[i].family != y->entries[i].family)
+            return x->entries[i].family < y->entries[i].family ? -1 : 1;
+    return 0;
+}
+
+static struct tally count_union(struct counter *counter, const struct product *products,
+                                size_t count, int part);
+
+/* The same, but what was counted before is not counted again. */
+static struct tally count_known(struct counter *counter, const struct product *products,
+                                size_t count, int part) {
+    const struct tally *known = unions_find(&counter->unions, products, count, part);
+    if (known != NULL)
+        return *known;
+    struct tally tally = count_union(counter, products, count, part);
+    if (counter->status == NH_OK && !unions_keep(&counter->unions, products, count, part, &tally))
+        counter->status = NH_ERROR_MEMORY;
+    return tally;
+}
+
+/* The first of the products, sorted from `part` on, that has this family there. */
+static size_t first_with(const struct product *products, size_t count, int part, uint32_t family) {
+    size_t low = 0, high = count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (products[middle].family[part] < family)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+/* The union of the rests of those products whose family in `part` is one of
+ * the class's. */
+static struct tally count_rest(struct counter *counter, const struct product *products,
+                               size_t count, int part, const struct class *class) {
+    struct tally tally = {0};
+    if (part == PARTS - 1)
+        return (struct tally){natural_from(1), natural_from(1), natural_from(1)};
+    struct product *rest = memory_new_raw(&counter->list->allocator, count, sizeof *rest);
+    if (rest == NULL) {
+        counter->status = NH_ERROR_MEMORY;
+        return tally;
+    }
+    size_t kept = 0;
+    for (uint32_t f = 0; f < class->families; f++)
+        for (size_t i = first_with(products, count, part, class->entries[f].family);
+             i < count && products[i].family[part] == class->entries[f].family; i++)
+            rest[kept++] = products[i];
+    spend(counter, kept * STEPS_SORTED);
+    kept = drop_repeated(rest, kept, part + 1);
+    tally = count_known(counter, rest, kept, part + 1);
+    memory_release(&counter->list->allocator, rest);
+    return tally;
+}
+
+/* Lists the shares of all families from families[0] to families[count - 1]. */
+static struct entry *list_entries(struct counter *counter, const uint32_t *families, size_t count,
+                                  size_t *entry_count) {
+    const nh_list *list = counter->list;
+    size_t total = 0;
+    for (size_t i = 0; i < count; i++)
+        total += list->families[families[i]].count;
+    spend(counter, total * 2 * STEPS_SORTED);
+    if (counter->status != NH_OK)
+        return NULL;
+    struct entry *entries = memory_new(&list->allocator, total, sizeof *entries);
+    if (entries == NULL) {
+        counter->status = NH_ERROR_MEMORY;
+        return NULL;
+    }
+    size_t at = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct family *family = &list->families[families[i]];
+        const struct share *shares = list->shares + family->first;
+        for (uint32_t s = 0; s < family->count; s++) {
+            if (s > 0 && same_need(&shares[s], &shares[s - 1]))
+                continue;
+            memcpy(entries[at].need, shares[s].need, PART_KINDS);
+            entries[at++].family = families[i];
+        }
+    }
+    qsort(entries, at, sizeof *entries, entry_compare);
+    *entry_count = at;
+    return entries;
+}
+
+/* Puts sorted entries into classes; at most one for each entry. */
+static size_t classify(const nh_list *list, bool honours, const struct entry *entries, size_t count,
+                       struct class *classes) {
+    size_t found = 0;
+    for (size_t i = 0; i < count;) {
+        size_t end = i + 1;
+        while (end < count && memcmp(entries[end].need, entries[i].need, PART_KINDS) == 0)
+            end++;
+        classes[found] = (struct class){&entries[i], (uint32_t)(end - i), {{{0}}, {{0}}, {{0}}}};
+        tally_need(list, honours, entries[i].need, &classes[found++].tally);
+        i = end;
+    }
+    qsort(classes, found, sizeof *classes, class_compare);
+    size_t kept = 0;
+    for (size_t i = 0; i < found; i++) {
+        if (kept > 0 && class_compare(&classes[i], &classes[kept - 1]) == 0)
+            classes[kept - 1].tally = tally_add(classes[kept - 1].tally, classes[i].tally);
+        else
+            classes[kept++] = classes[i];
+    }
+    return kept;
+}
+
+/* The union over families of one size: several that may overlap. */
+static struct tally count_overlapping(struct counter *counter, const struct product *products,
+                                      size_t count, int part, const uint32_t *families,
+                                      size_t family_count) {
+    const nh_list *list = counter->list;
+    struct tally sum = {0};
+    size_t entry_count = 0;
+    struct entry *entries = list_entries(counter, families, family_count, &entry_count);
+    if (entries == NULL)
+        return sum;
+    struct class *classes = memory_new(&list->allocator, entry_count, sizeof *classes);
+    if (classes == NULL) {
+        counter->status = NH_ERROR_MEMORY;
+    } else {
+        size_t found = classify(list, part == PART_HONOUR, entries, entry_count, classes);
+        for (size_t i = 0; i < found && counter->status == NH_OK; i++)
+            sum =
+                tally_add(sum, tally_multiply(classes[i].tally, count_rest(counter, products, count,
+                                                                           part, &classes[i])));
+    }
+    memory_release(&list->allocator, classes);
+    memory_release(&list->allocator, entries);
+    return sum;
+}
+
+static struct tally count_one_family(struct counter *counter, const struct product *products,
+                                     size_t count, int part, uint32_t family) {
+    struct entry entry = {.family = family};
+    struct class class = {&entry, 1, counter->family_tallies[family]};
+    return tally_multiply(class.tally, count_rest(counter, products, count, part, &class));
+}
+
+static bool key_before(const void *a, const void *b, const void *context) {
+    (void)context;
+    return *(const uint64_t *)a < *(const uint64_t *)b;
+}
+
+/* The families of sorted products in a part, each once, sorted by size. */
+static size_t find_families(const nh_list *list, const struct product *products, size_t count,
+                            int part, uint64_t *keys) {
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        uint32_t family = products[i].family[part];
+        uint64_t key = (uint64_t)list->families[family].size << 32 | family;
+        if (kept == 0 || key != keys[kept - 1])
+            keys[kept++] = key;
+    }
+    sort_in_place(keys, kept, sizeof *keys, key_before, NULL);
+    return kept;
+}
+
+/* The union of products, over the parts from `part` on. */
+static struct tally count_union(struct counter *counter, const struct product *products,
+                                size_t count, int part) {
+    struct tally sum = {0};
+    spend(counter, count);
+    const nh_allocator *allocator = &counter->list->allocator;
+    uint64_t *keys = memory_new(allocator, count, sizeof *keys);
+    uint32_t *families = memory_new(allocator, count, sizeof *families);
+    if (keys == NULL || families == NULL)
+        counter->status = NH_ERROR_MEMORY;
+    size_t found = 0;
+    if (counter->status == NH_OK)
+        found = find_families(counter->list, products, count, part, keys);
+    for (size_t i = 0; i < found; i++)
+        families[i] = (uint32_t)keys[i];
+    for (size_t i = 0; i < found && counter->status == NH_OK;) {
+        size_t end = i + 1;
+        while (end < found && keys[end] >> 32 == keys[i] >> 32)
+            end++;
+        struct tally tally =
+            end == i + 1 ? count_one_family(counter, products, count, part, families[i])
+                         : count_overlapping(counter, products, count, part, families + i, end - i);
+        sum = tally_add(sum, tally);
+        i = end;
+    }
+    memory_release(allocator, keys);
+    memory_release(allocator, families);
+    return sum;
+}
+
+static void counter_end(struct counter *counter) {
+    unions_free(&counter->unions);
+    memory_release(&counter->list->allocator, counter->family_tallies);
+}
+
+static nh_status counter_start(struct counter *counter, const nh_list *list) {
+    *counter = (struct counter){.list = list, .unions = {.allocator = &list->allocator}};
+    counter->family_tallies =
+        memory_new(&list->allocator, list->family_count, sizeof *counter->family_tallies);
+    return counter->family_tallies == NULL ? NH_ERROR_MEMORY : NH_OK;
+}
+
+/* Tallies the families that products use, each once. */
+static void tally_families(struct counter *counter, const struct product *products, size_t count) {
+    const nh_list *list = counter->list;
+    for (size_t i = 0; i < count * PARTS; i++) {
+        uint32_t family = products[i / PARTS].family[i % PARTS];
+        static const nh_natural zero;
+        if (nh_natural_compare(&counter->family_tallies[family].targets, &zero) == 0)
+            tally_family(list, &list->families[family], &counter->family_tallies[family]);
+    }
+}
+
+static int size_of_product(const nh_list *list, const struct product *product) {
+    int size = 0;
+    for (int part = 0; part < PARTS; part++)
+        size += list->families[product->family[part]].size;
+    return size;
+}
+
+/* Counts the union of products; of those of one size only unless `size` is 0. */
+static struct tally count_products(struct counter *counter, const struct product *products,
+                                   size_t count, int size) {
+    const nh_list *list = counter->list;
+    struct tally tally = {0};
+    struct product *own = memory_new(&list->allocator, count, sizeof *own);
+    if (own == NULL) {
+        counter->status = NH_ERROR_MEMORY;
+        return tally;
+    }
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++)
+        if (size == 0 || size_of_product(list, &products[i]) == size)
+            own[kept++] = products[i];
+    tally_families(counter, own, kept);
+    kept = drop_repeated(own, kept, 0);
+    tally = count_union(counter, own, kept, 0);
+    memory_release(&list->allocator, own);
+    return tally;
+}
+
+/* Copies a pattern's products that a player with these winds may go for. */
+static struct product *products_for(const nh_list *list, size_t index, nh_wind prevailing,
+                                    nh_wind seat, size_t *count) {
+    const struct list_pattern *pattern = &list->patterns[index];
+    struct product *products = memory_new(&list->allocator, pattern->count, sizeof *products);
+    *count = 0;
+    for (uint32_t i = 0; products != NULL && i < pattern->count; i++) {
+        const struct product *product = &list->products[pattern->first + i];
+        bool applies =
+            (product->prevailing == 0 || prevailing == NH_WIND_UNKNOWN ||
+             product->prevailing == (uint8_t)prevailing) &&
+            (product->seat == 0 || seat == NH_WIND_UNKNOWN || product->seat == (uint8_t)seat);
+        if (applies)
+            products[(*count)++] = *product;
+    }
+    return products;
+}
+
+nh_status nh_audit_count(const nh_list *list, size_t index, nh_wind prevailing, nh_wind seat,
+                         nh_count *count) {
+    if (index >= list->pattern_count || (unsigned)prevailing > NH_WIND_NORTH ||
+        (unsigned)seat > NH_WIND_NORTH)
+        return NH_ERROR_ARGUMENT;
+    struct counter counter;
+    nh_status status = counter_start(&counter, list);
+    if (status != NH_OK)
+        return status;
+    size_t product_count = 0;
+    struct product *products = products_for(list, index, prevailing, seat, &product_count);
+    if (products == NULL)
+        counter.status = NH_ERROR_MEMORY;
+    struct tally all = {0}, dealt = {0};
+    if (counter.status == NH_OK)
+        all = count_products(&counter, products, product_count, 0);
+    if (counter.status == NH_OK)
+        dealt = count_products(&counter, products, product_count, list->hand);
+    memory_release(&list->allocator, products);
+    counter_end(&counter);
+    if (counter.status != NH_OK)
+        return counter.status;
+    *count = (nh_count){.targets = all.targets, .ways = all.ways, .dealt_ways = dealt.ways};
+    count->joker_only = natural_subtract(all.targets, all.natural);
+    nh_natural deals =
+        list->binomials[BINOMIAL((unsigned)nh_tiles_total(&list->set), (unsigned)list->hand)];
+    count->dealt = nh_natural_ratio(&count->dealt_ways, &deals);
+    return NH_OK;
+}
+
+size_t nh_audit_variants(const nh_list *list, size_t index) {
+    return index < list->pattern_count ? list->patterns[index].variant_count : 0;
+}
+
+bool nh_audit_variant_live(const nh_list *list, size_t index, size_t variant) {
+    return variant < nh_audit_variants(list, index) &&
+           list->variant_live[list->patterns[index].variant_first + variant];
+}
+
+/* ---------------------------------------------------------- relations --- */
+
+/* Steps to find a share in a family. */
+#define STEPS_FOUND 16u
+
+static bool family_holds(const nh_list *list, const struct family *family,
+                         const struct share *share) {
+    const struct share *shares = list->shares + family->first;
+    uint32_t low = 0, high = family->count;
+    while (low < high) {
+        uint32_t middle = low + (high - low) / 2;
+        int order = memcmp(shares[middle].need, share->need, PART_KINDS);
+        if (order == 0)
+            return true;
+        if (order < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return false;
+}
+
+/* Of two families of one size. */
+static bool family_within(struct counter *counter, uint32_t a, uint32_t b) {
+    const nh_list *list = counter->list;
+    const struct family *inner = &list->families[a], *outer = &list->families[b];
+    if (a == b)
+        return true;
+    spend(counter, (uint64_t)inner->count * STEPS_FOUND);
+    for (uint32_t i = 0; i < inner->count; i++)
+        if (!family_holds(list, outer, &list->shares[inner->first + i]))
+            return false;
+    return true;
+}
+
+static bool product_within(struct counter *counter, const struct product *a,
+                           const struct product *b) {
+    const nh_list *list = counter->list;
+    spend(counter, PARTS);
+    for (int part = 0; part < PARTS; part++)
+        if (list->families[a->family[part]].size != list->families[b->family[part]].size)
+            return false;
+    for (int part = 0; part < PARTS; part++)
+        if (!family_within(counter, a->family[part], b->family[part]))
+            return false;
+    return true;
+}
+
+/* Whether the first target of a product is one of a pattern's. */
+static bool first_target_in(struct counter *counter, const struct product *product,
+                            const struct list_pattern *pattern) {
+    const nh_list *list = counter->list;
+    spend(counter, (uint64_t)pattern->count * PARTS * STEPS_FOUND);
+    for (uint32_t i = 0; i < pattern->count; i++) {
+        const struct product *other = &list->products[pattern->first + i];
+        int part = 0;
+        while (part < PARTS &&
+               family_holds(list, &list->families[other->family[part]],
+                            &list->shares[list->families[product->family[part]].first]))
+            part++;
+        if (part == PARTS)
+            return true;
+    }
+    return false;
+}
+
+/* Whether a product lies within one of `b`, which is looked for from product `*at`
+ * on and left there. */
+static bool within_some(struct counter *counter, const struct product *inner,
+                        const struct list_pattern *b, uint32_t *at) {
+    for (uint32_t i = 0; i < b->count && counter->status == NH_OK; i++) {
+        if (product_within(counter, inner, &counter->list->products[b->first + *at]))
+            return true;
+        *at = (*at + 1) % b->count;
+    }
+    return false;
+}
+
+/* Whether each product of `a` lies within one of `b`: then all of `a` does. In
+ * patterns that are written alike, products that are the same follow one another. */
+static bool products_within(struct counter *counter, const struct list_pattern *a,
+                            const struct list_pattern *b) {
+    uint32_t at = 0;
+    for (uint32_t i = 0; i < a->count; i++)
+        if (!within_some(counter, &counter->list->products[a->first + i], b, &at))
+            return false;
+    return true;
+}
+
+#define SAMPLES 32
+
+/* Some target of `a` that is not one of `b`, looked for in a few products. */
+static bool sample_outside(struct counter *counter, const struct list_pattern *a,
+                           const struct list_pattern *b) {
+    const nh_list *list = counter->list;
+    uint32_t step = a->count / SAMPLES + 1;
+    for (uint32_t i = 0; i < a->count; i += step)
+        if (!first_target_in(counter, &list->products[a->first + i], b))
+            return true;
+    return false;
+}
+
+/* Whether adding the products of `a` to those of `b` leaves their number of
+ * targets as it is. */
+static bool union_is_same(struct counter *counter, const struct list_pattern *a,
+                          const struct list_pattern *b) {
+    const nh_list *list = counter->list;
+    size_t total = (size_t)a->count + b->count;
+    struct product *both = memory_new(&list->allocator, total, sizeof *both);
+    if (both == NULL) {
+        counter->status = NH_ERROR_MEMORY;
+        return false;
+    }
+    memcpy(both, list->products + b->first, b->count * sizeof *both);
+    memcpy(both + b->count, list->products + a->first, a->count * sizeof *both);
+    struct tally alone = count_products(counter, both, b->count, 0);
+    struct tally together = {0};
+    if (counter->status == NH_OK)
+        together = count_products(counter, both, total, 0);
+    memory_release(&list->allocator, both);
+    return nh_natural_compare(&alone.targets, &together.targets) == 0;
+}
+
+static bool is_within(struct counter *counter, const struct list_pattern *a,
+                      const struct list_pattern *b) {
+    if (sample_outside(counter, a, b))
+        return false;
+    if (products_within(counter, a, b))
+        return true;
+    return counter->status == NH_OK && union_is_same(counter, a, b);
+}
+
+nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b, nh_relation *relation) {
+    if (a >= list->pattern_count || b >= list->pattern_count)
+        return NH_ERROR_ARGUMENT;
+    struct counter counter;
+    nh_status status = counter_start(&counter, list);
+    if (status != NH_OK)
+        return status;
+    bool within = is_within(&counter, &list->patterns[a], &list->patterns[b]);
+    bool contains =
+        counter.status == NH_OK && is_within(&counter, &list->patterns[b], &list->patterns[a]);
+    counter_end(&counter);
+    if (counter.status != NH_OK)
+        return counter.status;
+    *relation = within && contains ? NH_EQUAL
+                : within           ? NH_WITHIN
+                : contains         ? NH_CONTAINS
+                                   : NH_NEITHER;
+    return NH_OK;
+}

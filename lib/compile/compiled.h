@@ -1,0 +1,69 @@
+/* A loaded pattern list: what the matcher walks. */
+#ifndef NH_COMPILE_COMPILED_H
+#define NH_COMPILE_COMPILED_H
+
+#include "compile/family.h"
+#include "distance/kernel.h"
+#include "list/draft.h"
+
+/* Products of one pattern that presume the same winds, as the kernels take
+ * them: count of them at `first`, and padding up to a multiple of LANES. */
+struct run {
+    uint32_t first, count;
+    uint32_t product; /* the number of the first in the list's products */
+    uint8_t prevailing, seat;
+};
+
+struct list_pattern {
+    nh_pattern about;
+    uint32_t first, count; /* its products */
+    uint32_t run_first, run_count;
+    uint32_t variant_first; /* in variant_live */
+    uint32_t variant_count;
+    bool overlaps; /* its products have targets in common that differ for jokers: ways.h */
+};
+
+struct nh_list {
+    nh_allocator allocator;
+    struct arena arena; /* texts, patterns */
+    const char *title, *edition, *note;
+    int hand, most; /* tiles of a complete hand, without and with kongs */
+    nh_tiles set;
+    nh_charleston charleston;
+    struct list_pattern *patterns;
+    size_t pattern_count;
+    bool *variant_live;
+    struct product *products;
+    size_t product_count;
+    struct run *runs;
+    struct lanes lanes;
+    void *lane_memory;
+    const struct kernels *kernels;
+    struct family *families; /* those of suits, then those of honours */
+    size_t family_count, suit_family_count;
+    struct share *shares;
+    uint64_t *bits; /* of each share, see match.h */
+    uint64_t *hard; /* likewise, of the tiles that no joker may be */
+    size_t share_count;
+    nh_natural *binomials;   /* see chance.h */
+    uint32_t largest_family; /* shares of the largest family */
+    uint32_t largest_run;    /* products of the largest run */
+};
+
+/* Works a draft out into products and fills the list's patterns, products,
+ * families and shares. Mistakes that show only here (a pattern without any
+ * target, one too large to hold) are noted. */
+nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes);
+
+/* Number of a family among those of its kind, as rows of distances have them. */
+static inline uint32_t family_number(const nh_list *list, int part, uint32_t family) {
+    return part == PART_HONOUR ? family - (uint32_t)list->suit_family_count : family;
+}
+
+/* The families of a part, first to end - 1. */
+static inline void families_of(const nh_list *list, int part, size_t *first, size_t *end) {
+    *first = part == PART_HONOUR ? list->suit_family_count : 0;
+    *end = part == PART_HONOUR ? list->family_count : list->suit_family_count;
+}
+
+#endif

@@ -1,0 +1,83 @@
+/* The distance of a hand to families, products and patterns.
+ *
+ * A share is also held as 36 bits, a few for each kind in unary: a kind of
+ * which n tiles are asked for has its n lowest bits set. A suit has 9 kinds of
+ * 4 bits, the honour part 7 kinds of 4 bits and the flower with 8. A hand is
+ * written so too, and what both have in common is the number of bits of their
+ * AND:
+ *
+ *      bit   35..32  31..28        7..4   3..0
+ *      suit   nine   eight   ...    two    one
+ *      bit   35..28  27..24        7..4   3..0
+ *      rest  flower   Wh     ...     S      E
+ *
+ * Tiles of a share beyond the set's copies have no bits: no hand holds them. */
+#ifndef NH_DISTANCE_MATCH_H
+#define NH_DISTANCE_MATCH_H
+
+#include "compile/compiled.h"
+
+/* Some tiles of a part as bits. */
+uint64_t share_bits(const uint8_t count[PART_KINDS], bool honours);
+
+/* Where jokers can run out (shortage.h). */
+struct shortage {
+    const uint8_t *excess[PARTS]; /* by family number: the most of a live share, or more */
+    const bool *pattern;          /* by number: whether they can in one of its products */
+};
+
+/* A hand and what is known beside it, as the matcher needs it. */
+struct query {
+    const nh_list *list;
+    nh_tiles hand, left;               /* left: the set less the tiles that are gone */
+    uint64_t have[PARTS], live[PARTS]; /* hand and left as bits, once they are needed */
+    bool has_bits;
+    unsigned jokers;                 /* held */
+    unsigned jokers_left;            /* held or unseen */
+    bool short_of_jokers;            /* they can run out, for tiles that only they can be */
+    const struct shortage *shortage; /* where; NULL while it is not known */
+    uint8_t prevailing, seat;
+};
+
+/* How a share compares with the hand. away = missing - min(jokers, open). */
+struct fit {
+    uint8_t missing; /* tiles that the hand lacks */
+    uint8_t open;    /* those that jokers may be */
+    uint8_t excess;  /* tiles that are gone: only jokers can be them */
+    bool live;
+};
+
+struct fit fit_share(const struct query *query, int part, const struct family *family,
+                     uint32_t index);
+
+/* The most jokers that a live target of these families may need for tiles that
+ * are gone. */
+static inline unsigned excess_of_product(const struct shortage *shortage,
+                                         const uint16_t family[PARTS]) {
+    unsigned excess = 0;
+    for (int part = 0; part < PARTS; part++)
+        excess += shortage->excess[part][family[part]];
+    return excess;
+}
+
+/* The least distance of a pattern's products. */
+unsigned pattern_away(const struct query *query, const struct near_rows *rows,
+                      const struct list_pattern *pattern);
+
+bool product_applies(const struct query *query, const struct product *product);
+
+/* Writes the numbers of the pattern's products at exactly `away`, its distance;
+ * how many there are. `found` has room for those of a run; one run at a time is
+ * looked at, `run` of the pattern's. */
+size_t products_at(const struct query *query, const struct near_rows *rows,
+                   const struct list_pattern *pattern, uint32_t run, unsigned away,
+                   uint32_t *found);
+
+/* Checks hand and situation; NH_OK, or what nh_rank says of them. */
+nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *hand,
+                    const nh_situation *situation, nh_error *error);
+
+/* Fills have and live. fit_share needs them. */
+void query_add_bits(struct query *query);
+
+#endif

@@ -1,0 +1,117 @@
+/* A pattern list as it is written: what the JSON says, checked and typed,
+ * before it is worked out into targets. All of it lives in one arena. */
+#ifndef NH_LIST_DRAFT_H
+#define NH_LIST_DRAFT_H
+
+#include "base/memory.h"
+#include "list/mistakes.h"
+#include "tiles/tiles.h"
+
+/* The first six shapes are that many identical tiles. */
+enum shape {
+    SHAPE_NONE,
+    SHAPE_SINGLE = 1,
+    SHAPE_PAIR,
+    SHAPE_PUNG,
+    SHAPE_KONG,
+    SHAPE_QUINT,
+    SHAPE_SEXTET,
+    SHAPE_CHOW,
+    SHAPE_RUN,
+    SHAPE_SET,
+    SHAPE_ONE_OF
+};
+
+enum tile_class {
+    CLASS_WIND,
+    CLASS_DRAGON,
+    CLASS_HONOUR,
+    CLASS_TERMINAL,
+    CLASS_ORPHAN,
+    CLASS_SIMPLE,
+    CLASS_SUITED,
+    CLASS_ANY
+};
+
+/* One alternative of "which tile". */
+enum atom_type {
+    ATOM_RANK,   /* rank `offset` */
+    ATOM_LETTER, /* rank sign * letter + offset */
+    ATOM_KIND,   /* the honour or flower `value` */
+    ATOM_CLASS,  /* the class `value` */
+    ATOM_PREVAILING,
+    ATOM_SEAT
+};
+
+struct atom {
+    uint8_t type;
+    uint8_t value;
+    uint8_t letter; /* 0 for a to 25 for z */
+    int8_t sign;
+    int8_t offset;
+};
+
+enum suit_type { SUIT_NONE, SUIT_GIVEN, SUIT_LETTER, SUIT_ANY };
+
+#define LETTERS 26
+
+struct draft_group;
+
+struct draft_groups {
+    struct draft_group *items;
+    size_t count;
+};
+
+struct draft_group {
+    uint8_t shape;
+    uint8_t length; /* of a run */
+    uint8_t suit_type;
+    uint8_t suit; /* a part, or a letter */
+    uint8_t times;
+    bool distinct;
+    struct atom *atoms;
+    size_t atom_count;
+    struct draft_groups *alternatives; /* of one_of */
+    size_t alternative_count;
+    uint32_t rank_letters, suit_letters; /* letters used here and below, as bits */
+    bool uses_prevailing, uses_seat;
+};
+
+enum honour_limit { HONOURS_FREE, HONOURS_NONE, HONOURS_SOME, HONOURS_ONLY };
+
+struct draft_limits {
+    uint8_t suits_least, suits_most;
+    uint8_t honours;
+    bool allowed[NH_KINDS];
+};
+
+struct draft_pattern {
+    nh_pattern about;
+    struct draft_groups *variants;
+    size_t variant_count;
+    uint8_t rank_least[LETTERS], rank_most[LETTERS];
+    struct draft_limits limits;
+};
+
+struct draft {
+    const char *json; /* the text, while the caller has it */
+    size_t length;
+    const char *title, *edition, *note;
+    int hand;
+    nh_tiles set;
+    nh_charleston charleston;
+    struct draft_pattern *patterns;
+    size_t pattern_count;
+};
+
+/* Reads and checks a list. Mistakes go to `mistakes`; false means that memory
+ * was short or that there are mistakes. */
+bool draft_read(const char *json, size_t length, struct arena *arena, struct draft *draft,
+                nh_mistakes *mistakes);
+
+/* Most tiles of a pattern beyond the hand: its kongs. Checks that every choice
+ * of the variant's groups fits a hand of `hand` tiles, one more for each kong;
+ * otherwise `*misfit` is a size that does not. */
+bool draft_size_fits(const struct draft_groups *groups, int hand, int *largest, int *misfit);
+
+#endif

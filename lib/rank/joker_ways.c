@@ -1,0 +1,265 @@
+/* Targets that jokers can complete in several ways. 1112344 4 of one suit is
+ * 111 234 44, where jokers may be ones, and 123 444 11, where they may be fours;
+ * a hand takes whichever the draws make the better one.
+ *
+ * A way is told by how many missing tiles of each kind are hard: no joker may be
+ * them. The draws that serve in two ways at once are those that serve in the way
+ * with the larger number for each kind, so the draws that serve in any way are
+ *
+ *     |A or rest| = |A| + |rest| - |A and each of the rest|. */
+#include "rank/joker_ways.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* More ways than any target of at most NH_TARGET_MAX tiles has. */
+#define WAYS_MAX 256
+
+struct way {
+    uint8_t hard[NH_TARGET_MAX];
+};
+
+/* The kinds that a target lacks. */
+struct target_lacks {
+    const struct draws *draws;
+    uint8_t missing[NH_TARGET_MAX], unseen[NH_TARGET_MAX];
+    int part[NH_TARGET_MAX], slot[NH_TARGET_MAX];
+    int count;
+};
+
+static bool same_tiles(const struct share *a, const struct share *b) {
+    return memcmp(a->need, b->need, PART_KINDS) == 0;
+}
+
+bool share_has_twin(const nh_list *list, const struct family *family, uint32_t index) {
+    const struct share *share = &list->shares[family->first + index];
+    return (index > 0 && same_tiles(share - 1, share)) ||
+           (index + 1 < family->count && same_tiles(share + 1, share));
+}
+
+/* ------------------------------------------------------------- counting --- */
+
+static nh_natural count_way(const struct target_lacks *lacks, const struct way *way) {
+    struct lack list[NH_TARGET_MAX];
+    for (int i = 0; i < lacks->count; i++)
+        list[i] = (struct lack){lacks->missing[i], way->hard[i], lacks->unseen[i]};
+    return chance_count(lacks->draws, list, lacks->count);
+}
+
+/* Whether all draws that serve in way `a` serve in way `b`. */
+static bool way_within(const struct way *a, const struct way *b, int count) {
+    for (int i = 0; i < count; i++)
+        if (a->hard[i] < b->hard[i])
+            return false;
+    return true;
+}
+
+/* Adds a way unless it lies within another; drops those that lie within it. */
+static size_t add_way(struct way *ways, size_t count, const struct way *way, int kinds) {
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++)
+        if (way_within(way, &ways[i], kinds))
+            return count;
+    for (size_t i = 0; i < count; i++)
+        if (!way_within(&ways[i], way, kinds))
+            ways[kept++] = ways[i];
+    if (kept < WAYS_MAX)
+        ways[kept++] = *way;
+    return kept;
+}
+
+/* Draws that serve in any way of one or more. */
+static nh_natural count_any(const struct target_lacks *lacks, const struct way *ways,
+                            size_t count) {
+    nh_natural sum = count_way(lacks, &ways[0]);
+    if (count == 1)
+        return sum;
+    struct way both[WAYS_MAX];
+    size_t both_count = 0;
+    for (size_t i = 1; i < count; i++) {
+        struct way way = ways[i];
+        for (int kind = 0; kind < lacks->count; kind++)
+            if (ways[0].hard[kind] > way.hard[kind])
+                way.hard[kind] = ways[0].hard[kind];
+        both_count = add_way(both, both_count, &way, lacks->count);
+    }
+    sum = natural_add(sum, count_any(lacks, ways + 1, count - 1));
+    return natural_subtract(sum, count_any(lacks, both, both_count));
+}
+
+/* ------------------------------------------------------------ gathering --- */
+
+/* Only products of the same sizes can have targets in common. */
+static bool same_sizes(const nh_list *list, const struct product *a, const struct product *b) {
+    for (int part = 0; part < PARTS; part++)
+        if (list->families[a->family[part]].size != list->families[b->family[part]].size)
+            return false;
+    return true;
+}
+
+/* The shares of a family with the tiles of `share`: their number, from *first. */
+static uint32_t find_twins(const nh_list *list, const struct family *family,
+                           const struct share *share, uint32_t *first) {
+    const struct share *shares = list->shares + family->first;
+    uint32_t low = 0, high = family->count;
+    while (low < high) {
+        uint32_t middle = low + (high - low) / 2;
+        if (memcmp(shares[middle].need, share->need, PART_KINDS) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    *first = family->first + low;
+    for (high = low; high < family->count && same_tiles(&shares[high], share);)
+        high++;
+    return high - low;
+}
+
+static void find_lacks(const struct query *query, const struct share *const target[PARTS],
+                       struct target_lacks *lacks) {
+    for (int part = 0; part < PARTS; part++) {
+        for (int slot = 0; slot < PART_KINDS; slot++) {
+            int kind = part * PART_KINDS + slot;
+            int held = query->hand.count[kind];
+            if (kind == NH_JOKER || target[part]->need[slot] <= held)
+                continue;
+            int i = lacks->count++;
+            lacks->missing[i] = (uint8_t)(target[part]->need[slot] - held);
+            lacks->unseen[i] = (uint8_t)(query->left.count[kind] - held);
+            lacks->part[i] = part;
+            lacks->slot[i] = slot;
+        }
+    }
+}
+
+/* Adds the ways in which a product holds the target, if it does. */
+static size_t add_ways_of_product(const nh_list *list, const struct target_lacks *lacks,
+                                  const struct share *const target[PARTS],
+                                  const struct product *product, struct way *ways, size_t count) {
+    uint32_t first[PARTS], twins[PARTS], at[PARTS] = {0};
+    for (int part = 0; part < PARTS; part++) {
+        const struct family *family = &list->families[product->family[part]];
+        twins[part] = find_twins(list, family, target[part], &first[part]);
+        if (twins[part] == 0)
+            return count;
+    }
+    for (int part = 0; part < PARTS;) {
+        struct way way = {{0}};
+        for (int i = 0; i < lacks->count; i++) {
+            int where = lacks->part[i];
+            uint8_t joker = list->shares[first[where] + at[where]].joker[lacks->slot[i]];
+            way.hard[i] = (uint8_t)(lacks->missing[i] > joker ? lacks->missing[i] - joker : 0);
+        }
+        count = add_way(ways, count, &way, lacks->count);
+        for (part = 0; part < PARTS && ++at[part] == twins[part]; part++)
+            at[part] = 0;
+    }
+    return count;
+}
+
+nh_natural ways_count(const struct query *query, const struct draws *draws,
+                      const struct list_pattern *pattern, const struct product *product,
+                      const uint32_t share[PARTS]) {
+    const nh_list *list = query->list;
+    const struct share *target[PARTS];
+    for (int part = 0; part < PARTS; part++)
+        target[part] = &list->shares[list->families[product->family[part]].first + share[part]];
+    struct target_lacks lacks = {.draws = draws};
+    find_lacks(query, target, &lacks);
+    struct way ways[WAYS_MAX];
+    size_t count = add_ways_of_product(list, &lacks, target, product, ways, 0);
+    for (uint32_t i = 0; pattern->overlaps && i < pattern->count; i++) {
+        const struct product *other = &list->products[pattern->first + i];
+        if (other != product && product_applies(query, other) && same_sizes(list, product, other))
+            count = add_ways_of_product(list, &lacks, target, other, ways, count);
+    }
+    return count_any(&lacks, ways, count);
+}
+
+/* ------------------------------------------------------------- overlaps --- */
+
+/* Whether two families have shares with the same tiles, and such that differ in
+ * the ways that jokers may serve. Both are sorted by tiles, then by jokers. */
+static void compare_families(const nh_list *list, uint32_t a, uint32_t b, bool *common,
+                             bool *differing) {
+    const struct family *x = &list->families[a], *y = &list->families[b];
+    *common = *differing = false;
+    for (uint32_t i = 0; i < x->count; i++) {
+        uint32_t own_first, first;
+        const struct share *share = &list->shares[x->first + i];
+        uint32_t twins = find_twins(list, y, share, &first);
+        if (twins == 0)
+            continue;
+        uint32_t own = find_twins(list, x, share, &own_first);
+        *common = true;
+        *differing |= own != twins || memcmp(&list->shares[own_first], &list->shares[first],
+                                             own * sizeof *share) != 0;
+    }
+}
+
+/* Of two products with the same sizes. `*looked` counts shares looked up. */
+static bool products_differ(const nh_list *list, const struct product *a, const struct product *b,
+                            uint64_t *looked) {
+    bool any = false;
+    for (int part = 0; part < PARTS; part++) {
+        bool common = true, differing = false;
+        if (a->family[part] != b->family[part]) {
+            compare_families(list, a->family[part], b->family[part], &common, &differing);
+            *looked += list->families[a->family[part]].count;
+        }
+        if (!common)
+            return false;
+        any |= differing;
+    }
+    return any;
+}
+
+/* Products in the order of their sizes, so that only neighbours can overlap. */
+struct sized {
+    uint32_t sizes, product;
+};
+
+static int sized_compare(const void *a, const void *b) {
+    const struct sized *x = a, *y = b;
+    if (x->sizes != y->sizes)
+        return x->sizes < y->sizes ? -1 : 1;
+    return x->product < y->product ? -1 : x->product > y->product;
+}
+
+/* Past so many products of the same sizes, and so many shares looked up for a
+ * list, products are taken to overlap, which is slower and never wrong. */
+#define NEIGHBOURS_MAX 256
+#define LOOKED_MAX 2000000u
+
+static bool has_overlaps(const nh_list *list, const struct list_pattern *pattern,
+                         struct sized *sized, uint64_t *looked) {
+    for (uint32_t i = 0; i < pattern->count; i++) {
+        sized[i] = (struct sized){0, pattern->first + i};
+        for (int part = 0; part < PARTS; part++)
+            sized[i].sizes = sized[i].sizes << 8 |
+                             list->families[list->products[pattern->first + i].family[part]].size;
+    }
+    qsort(sized, pattern->count, sizeof *sized, sized_compare);
+    for (uint32_t i = 0; i < pattern->count; i++) {
+        for (uint32_t j = i + 1; j < pattern->count && sized[j].sizes == sized[i].sizes; j++) {
+            if (j - i > NEIGHBOURS_MAX || *looked > LOOKED_MAX ||
+                products_differ(list, &list->products[sized[i].product],
+                                &list->products[sized[j].product], looked))
+                return true;
+        }
+    }
+    return false;
+}
+
+bool find_overlaps(nh_list *list) {
+    if (list->set.count[NH_JOKER] == 0)
+        return true;
+    struct sized *sized = memory_new(&list->allocator, list->product_count, sizeof *sized);
+    if (sized == NULL)
+        return false;
+    uint64_t looked = 0;
+    for (size_t p = 0; p < list->pattern_count; p++)
+        list->patterns[p].overlaps = has_overlaps(list, &list->patterns[p], sized, &looked);
+    memory_release(&list->allocator, sized);
+    return true;
+}

@@ -1,0 +1,163 @@
+/* Ranking: distances, best targets, their order. */
+#include "base/sort.h"
+#include "workspace.h"
+
+/* -------------------------------------------------------------- order --- */
+
+/* Whether row a stands before row b: nearer, likelier, more points, earlier. */
+static bool row_before(const void *left, const void *right, const void *context) {
+    const nh_list *list = context;
+    const struct row *a = left, *b = right;
+    if (a->away != b->away)
+        return a->away < b->away;
+    int chance = nh_natural_compare(&a->best.completing, &b->best.completing);
+    if (chance != 0)
+        return chance > 0;
+    const nh_pattern *x = &list->patterns[a->pattern].about;
+    const nh_pattern *y = &list->patterns[b->pattern].about;
+    if (x->has_points != y->has_points)
+        return x->has_points;
+    if (x->has_points && x->points != y->points)
+        return x->points > y->points;
+    return a->pattern < b->pattern;
+}
+
+/* ------------------------------------------------------------ results --- */
+
+static void add_share(const struct query *query, const struct row *row, int part, nh_ranked *ranked,
+                      nh_tiles *open) {
+    const struct family *family = &query->list->families[row->best.product->family[part]];
+    const struct share *share = &query->list->shares[family->first + row->best.share[part]];
+    for (int slot = 0; slot < PART_KINDS; slot++) {
+        int kind = part * PART_KINDS + slot;
+        if (kind == NH_JOKER)
+            continue;
+        uint8_t need = share->need[slot], held = query->hand.count[kind];
+        uint8_t kept = need < held ? need : held;
+        uint8_t missing = (uint8_t)(need - kept);
+        ranked->target.count[kind] = need;
+        ranked->keep.count[kind] = kept;
+        ranked->need.count[kind] = missing;
+        open->count[kind] = missing < share->joker[slot] ? missing : share->joker[slot];
+    }
+}
+
+/* The open kind that is hardest to draw: the fewest unseen tiles to spare, then
+ * the fewest unseen; -1 when none is open. */
+static int hardest_open(const struct query *query, const nh_ranked *ranked, const nh_tiles *open) {
+    int hardest = -1, spare = 0, unseen = 0;
+    for (int kind = 0; kind < NH_JOKER; kind++) {
+        if (open->count[kind] == 0)
+            continue;
+        int unseen_here = query->left.count[kind] - query->hand.count[kind];
+        int spare_here = unseen_here - ranked->need.count[kind];
+        if (hardest < 0 || spare_here < spare || (spare_here == spare && unseen_here < unseen)) {
+            hardest = kind;
+            spare = spare_here;
+            unseen = unseen_here;
+        }
+    }
+    return hardest;
+}
+
+static void use_jokers(const struct query *query, nh_ranked *ranked, nh_tiles *open) {
+    for (unsigned joker = 0; joker < query->jokers; joker++) {
+        int kind = hardest_open(query, ranked, open);
+        if (kind < 0)
+            return;
+        open->count[kind]--;
+        ranked->need.count[kind]--;
+        ranked->joked.count[kind]++;
+        ranked->keep.count[NH_JOKER]++;
+    }
+}
+
+static void write_row(const struct query *query, const struct draws *draws, const struct row *row,
+                      nh_ranked *ranked) {
+    nh_tiles open = {{0}};
+    *ranked = (nh_ranked){.pattern = row->pattern, .away = row->away};
+    for (int part = 0; part < PARTS; part++)
+        add_share(query, row, part, ranked, &open);
+    use_jokers(query, ranked, &open);
+    ranked->spare = tiles_without(&query->hand, &ranked->keep);
+    const struct product *product = row->best.product;
+    ranked->prevailing = query->prevailing == 0 ? product->prevailing : 0;
+    ranked->seat = query->seat == 0 ? product->seat : 0;
+    ranked->completing = row->best.completing;
+    nh_natural all = draws->binomials[BINOMIAL(draws->unseen, draws->draws)];
+    ranked->chance = nh_natural_ratio(&ranked->completing, &all);
+}
+
+static struct draws draws_for(const struct query *query, const nh_situation *situation) {
+    int unseen = nh_tiles_total(&query->left) - nh_tiles_total(&query->hand);
+    struct draws draws = {.binomials = query->list->binomials};
+    draws.unseen = (unsigned)unseen;
+    draws.jokers_held = query->jokers;
+    draws.jokers_unseen = query->jokers_left - query->jokers;
+    draws.draws = (unsigned)(situation->draws < unseen ? situation->draws : unseen);
+    return draws;
+}
+
+/* Counts the live patterns by distance; returns the farthest that a row may be
+ * when there is room for `capacity` rows. */
+static unsigned survey(const uint8_t *away, size_t count, size_t capacity, nh_ranking *ranking) {
+    size_t at[FAR] = {0};
+    for (size_t i = 0; i < count; i++) {
+        if (away[i] == NH_AWAY_NONE)
+            continue;
+        at[away[i]]++;
+        ranking->live++;
+    }
+    if (ranking->live == 0)
+        return 0;
+    ranking->within_one = at[ranking->nearest] + at[ranking->nearest + 1];
+    ranking->rows = ranking->live < capacity ? ranking->live : capacity;
+    unsigned farthest = ranking->nearest;
+    for (size_t room = at[farthest]; room < ranking->rows; room += at[farthest])
+        farthest++;
+    return farthest;
+}
+
+/* Fills the workspace's rows with the patterns that are near enough to be among
+ * the first `capacity`; their number. Only for these is the best target sought.
+ */
+static size_t find_rows(struct query *query, const struct draws *draws, const uint8_t *chosen,
+                        size_t capacity, nh_workspace *workspace, nh_ranking *ranking) {
+    const nh_list *list = query->list;
+    struct near_rows near;
+    ranking->nearest = (uint8_t)find_distances(query, chosen, &near, workspace, workspace->away);
+    unsigned farthest = survey(workspace->away, list->pattern_count, capacity, ranking);
+    if (ranking->rows == 0)
+        return 0;
+    query_add_bits(query);
+    best_scratch_clear(&workspace->scratch);
+    workspace->scratch.work = 0;
+    size_t count = 0;
+    for (uint32_t i = 0; i < list->pattern_count; i++) {
+        if (workspace->away[i] > farthest)
+            continue;
+        struct row *row = &workspace->rows[count++];
+        row->pattern = i;
+        row->away = workspace->away[i];
+        best_target(query, draws, &near, &list->patterns[i], row->away, &workspace->scratch,
+                    &row->best);
+    }
+    return count;
+}
+
+nh_status nh_rank(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
+                  const nh_situation *situation, const uint8_t *chosen, nh_ranked *rows,
+                  size_t capacity, nh_ranking *ranking, nh_error *error) {
+    struct query query;
+    nh_status status = query_set(&query, list, hand, situation, error);
+    if (status != NH_OK)
+        return status;
+    struct draws draws = draws_for(&query, situation);
+    *ranking = (nh_ranking){.nearest = NH_AWAY_NONE, .unseen = draws.unseen};
+    ranking->draws = list->binomials[BINOMIAL(draws.unseen, draws.draws)];
+    size_t count = find_rows(&query, &draws, chosen, capacity, workspace, ranking);
+    sort_in_place(workspace->rows, count, sizeof *workspace->rows, row_before, list);
+    for (size_t i = 0; i < ranking->rows; i++)
+        write_row(&query, &draws, &workspace->rows[i], &rows[i]);
+    return NH_OK;
+}
