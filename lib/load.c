@@ -1,23 +1,10 @@
 /* Pattern lists: loading, freeing, and what a list says of itself. */
 #include "compile/compiled.h"
+#include "list/draft_list.h"
 
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
-
-nh_tiles list_set_or_full(const nh_list *list) {
-    if (list != NULL)
-        return list->set;
-    nh_tiles full;
-    memset(full.count, COPIES, sizeof full.count);
-    full.count[NH_FLOWER] = FLOWERS_MAX;
-    full.count[NH_JOKER] = JOKERS_MAX;
-    return full;
-}
-
-int list_most_or_full(const nh_list *list) {
-    return list != NULL ? list->most : NH_TARGET_MAX;
-}
 
 /* Reads the draft and compiles it. The arena keeps the list's texts. */
 static nh_status fill_list(const char *json, size_t length, nh_list *list, nh_mistakes *mistakes) {

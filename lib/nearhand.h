@@ -84,6 +84,14 @@ typedef struct nh_error {
     char text[NH_ERROR_TEXT_SIZE];
 } nh_error;
 
+/* -------------------------------------------------------------- text --- */
+
+/* Reads the first character of `length` bytes of UTF-8 text into `*character`
+ * and returns the bytes that it takes, 1 to 4. Returns 0, and leaves
+ * `*character` as it is, where there are no bytes or where they are not UTF-8
+ * (RFC 3629). Allocates nothing. */
+NH_API size_t nh_utf8_next(const char *text, size_t length, uint32_t *character);
+
 /* ------------------------------------------------------------- tiles --- */
 
 /* The tile kinds, in the order in which hands are written. A kind is a number
@@ -275,6 +283,9 @@ NH_API nh_pattern nh_list_pattern(const nh_list *list, size_t index);
 /* The directions of one round of the Charleston. */
 typedef enum nh_direction { NH_RIGHT, NH_ACROSS, NH_LEFT } nh_direction;
 
+/* "right", "across" or "left"; static, NULL for any other value. */
+NH_API const char *nh_direction_name(nh_direction direction);
+
 #define NH_CHARLESTON_ROUNDS_MAX 8u
 #define NH_CHARLESTON_STEPS_MAX 8u
 
@@ -348,6 +359,11 @@ typedef enum nh_wind {
     NH_WIND_WEST = 3,
     NH_WIND_NORTH = 4
 } nh_wind;
+
+/* "east" to "north" (static), and 'E' to 'N'; NULL and 0 for the unknown wind
+ * and for any other value. */
+NH_API const char *nh_wind_name(nh_wind wind);
+NH_API char nh_wind_letter(nh_wind wind);
 
 #define NH_SEATS 4
 

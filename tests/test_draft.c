@@ -2,7 +2,7 @@
  * found; and that a draft bears memory that runs out at any place. Lists are
  * written with ' for ", so that they read as JSON does. */
 #define _POSIX_C_SOURCE 200809L
-#include "../lib/list/draft.h"
+#include "../lib/list/draft_list.h"
 #include "api.h"
 
 /* A list with these keys beside those that it must have. */

@@ -542,6 +542,27 @@ START_TEST(characters_and_letters_mix) {
 }
 END_TEST
 
+/* ---------------------------------------------------------------- words --- */
+
+START_TEST(winds_and_directions_have_words) {
+    static const char *const winds[] = {NULL, "east", "south", "west", "north"};
+    for (int wind = NH_WIND_EAST; wind <= NH_WIND_NORTH; wind++) {
+        ck_assert_str_eq(nh_wind_name((nh_wind)wind), winds[wind]);
+        ck_assert_int_eq(nh_wind_letter((nh_wind)wind), nh_kind_notation(NH_EAST + wind - 1)[0]);
+    }
+    ck_assert_str_eq(nh_direction_name(NH_RIGHT), "right");
+    ck_assert_str_eq(nh_direction_name(NH_ACROSS), "across");
+    ck_assert_str_eq(nh_direction_name(NH_LEFT), "left");
+    static const int others[] = {-1, 0, 5, 1000};
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
+        ck_assert_ptr_null(nh_wind_name((nh_wind)others[i]));
+        ck_assert_int_eq(nh_wind_letter((nh_wind)others[i]), 0);
+        if (others[i] != 0)
+            ck_assert_ptr_null(nh_direction_name((nh_direction)others[i]));
+    }
+}
+END_TEST
+
 /* ---------------------------------------------------------------- suite --- */
 
 static TCase *reading(void) {
@@ -582,6 +603,7 @@ static TCase *kinds(void) {
     tcase_add_test(tests, characters_are_those_of_the_standard);
     tcase_add_test(tests, every_flower_and_season_is_a_flower);
     tcase_add_test(tests, characters_and_letters_mix);
+    tcase_add_test(tests, winds_and_directions_have_words);
     return tests;
 }
 

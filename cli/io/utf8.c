@@ -1,30 +1,15 @@
 /* UTF-8 text, character by character, and the columns that characters take. */
 #include "io/utf8.h"
+#include "nearhand.h"
 
 #include <stdbool.h>
 
 size_t utf8_decode(const char *text, size_t length, uint32_t *character) {
-    static const uint32_t least[5] = {0, 0, 0x80, 0x800, 0x10000};
-    unsigned char lead = (unsigned char)text[0];
-    size_t bytes = lead < 0x80       ? 1
-                   : lead >> 5 == 6  ? 2
-                   : lead >> 4 == 14 ? 3
-                   : lead >> 3 == 30 ? 4
-                                     : 0;
+    size_t bytes = nh_utf8_next(text, length, character);
+    if (bytes > 0)
+        return bytes;
     *character = UTF8_REPLACEMENT;
-    if (bytes == 0 || bytes > length)
-        return 1;
-    uint32_t value = bytes == 1 ? lead : lead & (0x7Fu >> bytes);
-    for (size_t i = 1; i < bytes; i++) {
-        unsigned char next = (unsigned char)text[i];
-        if (next >> 6 != 2)
-            return 1;
-        value = value << 6 | (next & 0x3Fu);
-    }
-    if (value < least[bytes] || value > 0x10FFFF || (value >= 0xD800 && value < 0xE000))
-        return 1;
-    *character = value;
-    return bytes;
+    return 1;
 }
 
 size_t utf8_encode(uint32_t character, char bytes[4]) {

@@ -8,6 +8,7 @@
  * free ones are added loses nothing. */
 #include "compile/compiled.h"
 #include "distance/match.h"
+#include "list/draft_size.h"
 #include "rank/chance.h"
 #include "rank/joker_ways.h"
 

@@ -7,6 +7,7 @@
  * jokers in every way there is. For a single target that split loses nothing:
  * min(J, a + b) is the largest min(i, a) + min(J - i, b). */
 #include "distance/match.h"
+#include "base/status.h"
 
 #include <string.h>
 

@@ -104,14 +104,4 @@ struct draft {
     size_t pattern_count;
 };
 
-/* Reads and checks a list. Mistakes go to `mistakes`; false means that memory
- * was short or that there are mistakes. */
-bool draft_read(const char *json, size_t length, struct arena *arena, struct draft *draft,
-                nh_mistakes *mistakes);
-
-/* Most tiles of a pattern beyond the hand: its kongs. Checks that every choice
- * of the variant's groups fits a hand of `hand` tiles, one more for each kong;
- * otherwise `*misfit` is a size that does not. */
-bool draft_size_fits(const struct draft_groups *groups, int hand, int *largest, int *misfit);
-
 #endif

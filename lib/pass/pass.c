@@ -23,6 +23,7 @@
  * taken once for each way to share these out too, with only those shares whose
  * excess is within their part's. */
 #include "base/sort.h"
+#include "base/status.h"
 #include "workspace.h"
 
 #include <string.h>

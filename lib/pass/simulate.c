@@ -1,5 +1,6 @@
 /* Looking further than one pass: what a hand comes to when the best pass follows
  * upon the best pass, by simulation. */
+#include "base/status.h"
 #include "workspace.h"
 
 /* A hand in the course of the Charleston. */

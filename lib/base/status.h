@@ -1,0 +1,11 @@
+/* Errors as values: filling an nh_error with a sentence for the player. */
+#ifndef NH_BASE_STATUS_H
+#define NH_BASE_STATUS_H
+
+#include "nearhand.h"
+
+/* Fills `error` (may be NULL) and returns `status`. */
+nh_status error_set(nh_error *error, nh_status status, uint32_t column, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+#endif

@@ -1,0 +1,31 @@
+/* Tiles and hands typed for a list: the text is checked against its set. */
+#include "base/status.h"
+#include "tiles/notation_read.h"
+
+static struct tile_bounds bounds_of(const nh_list *list) {
+    if (list == NULL)
+        return bounds_full();
+    return (struct tile_bounds){.set = *nh_list_set(list),
+                                .hand = nh_list_hand_size(list),
+                                .most = nh_list_hand_most(list)};
+}
+
+nh_status nh_tiles_parse(const nh_list *list, const char *text, size_t length, nh_tiles *tiles,
+                         nh_error *error) {
+    struct tile_bounds bounds = bounds_of(list);
+    bounds.most = 0;
+    return notation_read(&bounds, text, length, tiles, error);
+}
+
+nh_status nh_hand_parse(const nh_list *list, const char *text, size_t length, nh_tiles *hand,
+                        nh_error *error) {
+    struct tile_bounds bounds = bounds_of(list);
+    nh_tiles tiles;
+    nh_status status = notation_read(&bounds, text, length, &tiles, error);
+    if (status != NH_OK)
+        return status;
+    if (nh_tiles_total(&tiles) == 0)
+        return error_set(error, NH_ERROR_TILES, 1, "there are no tiles");
+    *hand = tiles;
+    return NH_OK;
+}

@@ -1,0 +1,12 @@
+/* JSON text made into a tree. */
+#ifndef NH_LIST_JSON_TEXT_H
+#define NH_LIST_JSON_TEXT_H
+
+#include "list/mistakes.h"
+
+#include <cjson/cJSON.h>
+
+/* The tree of a text, which the caller deletes; NULL after a mistake. */
+cJSON *json_parse(const char *json, size_t length, nh_mistakes *mistakes);
+
+#endif
