@@ -138,8 +138,12 @@ typedef struct nh_list nh_list;
 
 /* Reads tiles as players write them: "2468B 246C 33D EEW R Wh". Case and
  * spaces do not matter, commas are spaces, the white dragon may be typed 0,
- * and Unicode tile characters may be mixed in. `text` is `length` bytes of
- * UTF-8 and need not end in a zero byte.
+ * and Unicode tile characters may be mixed in. Words are read as well: suits
+ * ("2468 bam", "33 dots"), winds, dragons ("green", "GD", "red dragon",
+ * "soap"), "flower", "joker". All ranks before a suit belong to it, so that
+ * "3 dots" is one tile. A run of letters that is a word is that word: "green"
+ * is the dragon, not five tiles. `text` is `length` bytes of UTF-8 and need
+ * not end in a zero byte.
  *
  * With a `list`, no kind may have more tiles than the list's set holds; with
  * NULL the bound is 4 of each kind, 8 flowers and 16 jokers.

@@ -1,59 +1,84 @@
-/* Tiles read from text as players type them: "2468B 246C 33D EEW R Wh". */
+/* Tiles read from text as players type them: "2468B 246C 33D EEW R Wh", or
+ * "2468 bam 246 crak 33 dot east east west red soap".
+ *
+ * Ranks wait until a suit follows: all that wait are of that suit, so that
+ * "3 dots" is one tile. A run of letters that is one of the words in
+ * notation_words.c is that word; every other run is read letter by letter, so
+ * that "EEW" needs no spaces. Of the words only "green" and "greens" could be
+ * read as letters as well (G R E E N); they are the dragon. */
 #include "tiles/notation_read.h"
 #include "base/status.h"
 #include "tiles/kinds.h"
+#include "tiles/notation_words.h"
 
 #include <string.h>
 
 #define DIGITS_MAX 256 /* more ranks than any set has tiles */
 
-/* Where the reader stands. Ranks wait until a suit letter follows. */
-struct reader {
+/* Where the reader stands. */
+struct tile_reader {
     const char *text;
     size_t length, at;
     uint32_t column; /* of text[at], in characters from 1 */
     struct tile_bounds bounds;
     nh_tiles tiles;
     int total;
-    int digits;
+    int last;          /* the kind read last, where a word such as "dragon" may follow; or -1 */
+    size_t dragon_end; /* the byte after a letter for a dragon: a D there belongs to it */
+    int digits;        /* ranks that wait for their suit */
     uint8_t digit[DIGITS_MAX];
     uint32_t digit_column[DIGITS_MAX];
     nh_error *error;
 };
 
-static nh_status add_tile(struct reader *reader, int kind, uint32_t column) {
-    if (reader->tiles.count[kind] >= reader->bounds.set.count[kind]) {
-        int copies = reader->bounds.set.count[kind];
-        if (copies == 0)
-            return error_set(reader->error, NH_ERROR_TILES, column,
-                             "the list is played without %s (%s)", nh_kind_name(kind),
-                             nh_kind_notation(kind));
-        return error_set(reader->error, NH_ERROR_TILES, column,
-                         "more than %d of %s: the set has no more of the %s", copies,
-                         nh_kind_notation(kind), nh_kind_name(kind));
-    }
-    if (reader->bounds.most > 0 && reader->total >= reader->bounds.most)
-        return error_set(reader->error, NH_ERROR_TILES, column, "too many tiles: a hand has %d%s",
-                         reader->bounds.hand,
-                         reader->bounds.most > reader->bounds.hand ? ", and one more for each kong"
-                                                                   : "");
+#define REFUSE(reader, column, ...) error_set((reader)->error, NH_ERROR_TILES, column, __VA_ARGS__)
+
+/* ------------------------------------------------------------- tiles --- */
+
+static nh_status count_tile(struct tile_reader *reader, int kind, uint32_t column) {
+    int copies = reader->bounds.set.count[kind], most = reader->bounds.most;
+    if (copies == 0)
+        return REFUSE(reader, column, "the list is played without %s (%s)", nh_kind_name(kind),
+                      nh_kind_notation(kind));
+    if (reader->tiles.count[kind] >= copies)
+        return REFUSE(reader, column, "more than %d of %s: the set has no more of the %s", copies,
+                      nh_kind_notation(kind), nh_kind_name(kind));
+    if (most > 0 && reader->total >= most)
+        return REFUSE(reader, column, "too many tiles: a hand has %d%s", reader->bounds.hand,
+                      most > reader->bounds.hand ? ", and one more for each kong" : "");
     reader->tiles.count[kind]++;
     reader->total++;
+    reader->last = kind;
     return NH_OK;
 }
 
-/* Ranks before a suit letter: all of them are of that suit. */
-static nh_status add_suit(struct reader *reader, int first_kind) {
-    if (reader->digits == 0)
-        return error_set(reader->error, NH_ERROR_TILES, reader->column,
-                         "a suit letter without a rank before it: write 4B, 8C or 1D");
+/* The ranks that wait are of the suit whose first kind is given. */
+static nh_status end_ranks_with_suit(struct tile_reader *reader, int first_kind) {
     for (int i = 0; i < reader->digits; i++) {
         if (reader->digit[i] == 0)
-            return error_set(reader->error, NH_ERROR_TILES, reader->digit_column[i],
-                             "rank 0 with a suit: ranks run from 1 to 9, and 0 alone is the white "
-                             "dragon");
+            return REFUSE(reader, reader->digit_column[i],
+                          "rank 0 with a suit: ranks run from 1 to 9, and 0 alone is the white "
+                          "dragon");
         nh_status status =
-            add_tile(reader, first_kind + reader->digit[i] - 1, reader->digit_column[i]);
+            count_tile(reader, first_kind + reader->digit[i] - 1, reader->digit_column[i]);
+        if (status != NH_OK)
+            return status;
+    }
+    reader->digits = 0;
+    reader->last = -1;
+    return NH_OK;
+}
+
+/* No suit follows the ranks that wait: zeros are white dragons, others a
+ * mistake. */
+static nh_status end_ranks(struct tile_reader *reader) {
+    for (int i = 0; i < reader->digits; i++)
+        if (reader->digit[i] != 0)
+            return REFUSE(reader, reader->digit_column[i],
+                          "rank %d has no suit: a letter B, C or D must follow it",
+                          reader->digit[i]);
+    for (int i = 0; i < reader->digits; i++) {
+        nh_status status = count_tile(reader, NH_WHITE, reader->digit_column[i]);
         if (status != NH_OK)
             return status;
     }
@@ -61,22 +86,12 @@ static nh_status add_suit(struct reader *reader, int first_kind) {
     return NH_OK;
 }
 
-/* Ranks that no suit letter follows: zeros are white dragons, others a mistake.
- */
-static nh_status add_zeros(struct reader *reader) {
-    for (int i = 0; i < reader->digits; i++)
-        if (reader->digit[i] != 0)
-            return error_set(reader->error, NH_ERROR_TILES, reader->digit_column[i],
-                             "rank %d has no suit: a letter B, C or D must follow it",
-                             reader->digit[i]);
-    for (int i = 0; i < reader->digits; i++) {
-        nh_status status = add_tile(reader, NH_WHITE, reader->digit_column[i]);
-        if (status != NH_OK)
-            return status;
-    }
-    reader->digits = 0;
-    return NH_OK;
+static nh_status read_tile(struct tile_reader *reader, int kind) {
+    nh_status status = end_ranks(reader);
+    return status != NH_OK ? status : count_tile(reader, kind, reader->column);
 }
+
+/* -------------------------------------------------------- characters --- */
 
 static bool is_space(uint32_t character) {
     return character == ' ' || character == ',' || (character >= '\t' && character <= '\r') ||
@@ -93,91 +108,212 @@ static bool is_digit(uint32_t character) {
     return character >= '0' && character <= '9';
 }
 
-/* Whether what is ahead, past spaces, is an h: then W is the white dragon. */
-static size_t white_ahead(const struct reader *reader) {
-    size_t at = reader->at + 1;
-    while (at < reader->length && is_plain_space(reader->text[at]))
-        at++;
-    return at < reader->length && (reader->text[at] == 'h' || reader->text[at] == 'H')
-               ? at + 1 - reader->at
-               : 0;
+static uint32_t upper_case(uint32_t character) {
+    return character >= 'a' && character <= 'z' ? character - 'a' + 'A' : character;
 }
 
-static nh_status add_digit(struct reader *reader, uint8_t digit) {
+/* Whether the byte at a place is this letter, in either case. */
+static bool letter_is(const struct tile_reader *reader, size_t at, char letter) {
+    return at < reader->length && upper_case((unsigned char)reader->text[at]) == (uint32_t)letter;
+}
+
+static bool is_letter_at(const struct tile_reader *reader, size_t at) {
+    uint32_t upper = at < reader->length ? upper_case((unsigned char)reader->text[at]) : 0;
+    return upper >= 'A' && upper <= 'Z';
+}
+
+/* --------------------------------------------------------------- words --- */
+
+static size_t letters_from(const struct tile_reader *reader, size_t start) {
+    size_t end = start;
+    while (is_letter_at(reader, end))
+        end++;
+    return end - start;
+}
+
+/* "dragon" after its colour, "wind" after its name. */
+static nh_status read_kind_of_honour(struct tile_reader *reader, const struct typed_word *word) {
+    bool dragon = word->meaning == TYPED_DRAGON;
+    nh_status status = end_ranks(reader); /* "0 dragon" */
+    bool fits = dragon ? reader->last >= NH_RED && reader->last <= NH_WHITE
+                       : reader->last >= NH_EAST && reader->last <= NH_NORTH;
+    reader->last = -1;
+    if (status != NH_OK || fits)
+        return status;
+    return REFUSE(reader, reader->column,
+                  dragon ? "which dragon? Write red, green or white before it, or R, G or Wh"
+                         : "which wind? Write east, south, west or north before it, or E, S, W or "
+                           "N");
+}
+
+/* "2 east": a number that is no rank of a suit. */
+static nh_status read_tile_word(struct tile_reader *reader, int kind) {
+    for (int i = 0; i < reader->digits; i++)
+        if (reader->digit[i] != 0)
+            return REFUSE(reader, reader->digit_column[i],
+                          "rank %d has no suit; for several tiles write each, as in %s%s for two",
+                          reader->digit[i], nh_kind_notation(kind), nh_kind_notation(kind));
+    return read_tile(reader, kind);
+}
+
+/* A plural: of "2 flowers" and "red dragons" the player meant several. */
+static nh_status refuse_several(struct tile_reader *reader, const struct typed_word *word) {
+    int last = reader->last;
+    bool named = (word->kind == NH_RED && last >= NH_RED && last <= NH_WHITE) ||
+                 (word->kind == NH_EAST && last >= NH_EAST && last <= NH_NORTH);
+    const char *notation = nh_kind_notation(named ? last : word->kind);
+    return REFUSE(reader, reader->column, "'%s': write each tile, as in %s%s for two", word->word,
+                  notation, notation);
+}
+
+static nh_status read_word(struct tile_reader *reader, const struct typed_word *word) {
+    switch (word->meaning) {
+    case TYPED_SUIT:
+        if (reader->digits == 0)
+            return REFUSE(reader, reader->column,
+                          "'%s' without a rank before it: write the ranks first, as in 246 %s",
+                          word->word, word->word);
+        return end_ranks_with_suit(reader, word->kind);
+    case TYPED_TILE:
+        return read_tile_word(reader, word->kind);
+    case TYPED_SEVERAL:
+        return refuse_several(reader, word);
+    default:
+        return read_kind_of_honour(reader, word);
+    }
+}
+
+/* ------------------------------------------------------------- letters --- */
+
+/* B, C or D: the suit of the ranks before it. In "GD", "RD" and "WD" the D
+ * says that the letter is a dragon. */
+static nh_status read_suit_letter(struct tile_reader *reader, uint32_t upper) {
+    if (reader->digits > 0)
+        return end_ranks_with_suit(reader, upper == 'B'   ? NH_BAM_1
+                                           : upper == 'C' ? NH_CRAK_1
+                                                          : NH_DOT_1);
+    if (upper == 'D' && reader->at > 0 && reader->dragon_end == reader->at)
+        return NH_OK;
+    return REFUSE(reader, reader->column,
+                  "a suit letter without a rank before it: write 4B, 8C or 1D");
+}
+
+/* W is west; with an h after it, past spaces, or a D right behind it, the white
+ * dragon. `*taken` becomes the bytes up to the h. */
+static nh_status read_w(struct tile_reader *reader, size_t *taken) {
+    size_t at = reader->at + 1;
+    if (letter_is(reader, at, 'D')) {
+        if (reader->at > 0 && letter_is(reader, reader->at - 1, 'W'))
+            return REFUSE(reader, reader->column,
+                          "WWD can be read in two ways: write W Wh, or WhWh for two white dragons");
+        reader->dragon_end = at;
+        return read_tile(reader, NH_WHITE);
+    }
+    while (at < reader->length && is_plain_space(reader->text[at]))
+        at++;
+    if (!letter_is(reader, at, 'H'))
+        return read_tile(reader, NH_WEST);
+    *taken = at + 1 - reader->at;
+    return read_tile(reader, NH_WHITE);
+}
+
+/* Names what stands there, or the word that it may have been meant to be. */
+static nh_status refuse_character(struct tile_reader *reader, uint32_t character, size_t bytes) {
+    if (character == UNICODE_TILE_BACK)
+        return REFUSE(reader, reader->column, "a tile that lies face down cannot be counted");
+    if (character < 0x20 || (character >= 0x7F && character < 0xA0))
+        return REFUSE(reader, reader->column, "a control character is not a tile");
+    size_t start = reader->at;
+    while (is_letter_at(reader, reader->at) && start > 0 && is_letter_at(reader, start - 1))
+        start--;
+    size_t letters = letters_from(reader, start);
+    const char *near = typed_word_near(reader->text + start, letters);
+    if (near != NULL)
+        return REFUSE(reader, reader->column - (uint32_t)(reader->at - start),
+                      "'%.*s' is not a tile: write %s", (int)letters, reader->text + start, near);
+    return REFUSE(reader, reader->column,
+                  "'%.*s' is not a tile: write ranks with B, C or D, winds E S W N, dragons R G "
+                  "Wh, F, J",
+                  (int)bytes, reader->text + reader->at);
+}
+
+/* Letters and tile characters. `*taken` is how many bytes they are. */
+static nh_status read_letter(struct tile_reader *reader, uint32_t character, size_t *taken) {
+    static const char letters[] = "ESWNRG?FJ"; /* in the order of the kinds; Wh for the ? */
+    uint32_t upper = upper_case(character);
+    if (kind_of_unicode(character) >= 0)
+        return read_tile(reader, kind_of_unicode(character));
+    if (upper == 'B' || upper == 'C' || upper == 'D')
+        return read_suit_letter(reader, upper);
+    if (upper == 'W')
+        return read_w(reader, taken);
+    const char *found = is_letter_at(reader, reader->at) ? strchr(letters, (int)upper) : NULL;
+    if (found == NULL)
+        return refuse_character(reader, character, *taken);
+    int kind = NH_EAST + (int)(found - letters);
+    if (kind == NH_RED || kind == NH_GREEN)
+        reader->dragon_end = reader->at + 1;
+    return read_tile(reader, kind);
+}
+
+/* --------------------------------------------------------------- ranks --- */
+
+static nh_status read_digit(struct tile_reader *reader, uint8_t digit) {
     if (reader->digits == DIGITS_MAX)
-        return error_set(reader->error, NH_ERROR_TILES, reader->column,
-                         "too many ranks without a suit letter");
+        return REFUSE(reader, reader->column, "too many ranks without a suit letter");
     reader->digit[reader->digits] = digit;
     reader->digit_column[reader->digits++] = reader->column;
     return NH_OK;
 }
 
-/* A space ends a run of ranks; one that is all zeros stands for white dragons
+/* A space ends a run of ranks: one that is all zeros stands for white dragons
  * unless a suit letter comes next. */
-static nh_status end_of_run(struct reader *reader, size_t taken) {
-    size_t at = reader->at + taken;
+static nh_status read_space(struct tile_reader *reader, size_t bytes) {
+    size_t at = reader->at + bytes;
     if (reader->digits == 0 || (at < reader->length && is_plain_space(reader->text[at])))
         return NH_OK; /* the last space of several decides */
     for (int i = 0; i < reader->digits; i++)
         if (reader->digit[i] != 0)
             return NH_OK;
-    if (at < reader->length && reader->text[at] != '\0' &&
-        strchr("bcdBCD", reader->text[at]) != NULL)
+    if (letter_is(reader, at, 'B') || letter_is(reader, at, 'C') || letter_is(reader, at, 'D'))
         return NH_OK;
-    return add_zeros(reader);
+    return end_ranks(reader);
 }
 
-/* Letters and tile characters. `taken` is how many bytes of ASCII they are. */
-static nh_status add_letter(struct reader *reader, uint32_t character, size_t *taken) {
-    static const char letters[] = "ESWNRG?FJ";
-    uint32_t upper = character >= 'a' && character <= 'z' ? character - 32 : character;
-    if (upper == 'B' || upper == 'C' || upper == 'D')
-        return add_suit(reader, upper == 'B' ? NH_BAM_1 : upper == 'C' ? NH_CRAK_1 : NH_DOT_1);
-    int kind = -1;
-    if (kind_of_unicode(character) >= 0)
-        kind = kind_of_unicode(character);
-    else if (upper == 'W' && white_ahead(reader) != 0) {
-        *taken = white_ahead(reader);
-        kind = NH_WHITE;
-    } else if (upper < 128 && upper != '?' && upper != 0 && strchr(letters, (int)upper) != NULL)
-        kind = NH_EAST + (int)(strchr(letters, (int)upper) - letters);
-    if (kind >= 0) {
-        nh_status status = add_zeros(reader);
-        return status != NH_OK ? status : add_tile(reader, kind, reader->column);
-    }
-    if (character == UNICODE_TILE_BACK)
-        return error_set(reader->error, NH_ERROR_TILES, reader->column,
-                         "a tile that lies face down cannot be counted");
-    if (character < 0x20 || (character >= 0x7F && character < 0xA0))
-        return error_set(reader->error, NH_ERROR_TILES, reader->column,
-                         "a control character is not a tile");
-    return error_set(reader->error, NH_ERROR_TILES, reader->column,
-                     "'%.*s' is not a tile: write ranks with B, C or D, winds E "
-                     "S W N, dragons R "
-                     "G Wh, F, J",
-                     (int)*taken, reader->text + reader->at);
+/* ---------------------------------------------------------------- text --- */
+
+/* A word, where a run of letters begins and is one. */
+static const struct typed_word *word_here(const struct tile_reader *reader) {
+    if (reader->at > 0 && is_letter_at(reader, reader->at - 1))
+        return NULL;
+    return typed_word_find(reader->text + reader->at, letters_from(reader, reader->at));
 }
 
-static nh_status read_character(struct reader *reader) {
+/* The marks that choose how a character is drawn, and that of the byte order. */
+static bool is_mark(uint32_t character) {
+    return character == 0xFE0E || character == 0xFE0F || character == 0xFEFF;
+}
+
+static nh_status read_character(struct tile_reader *reader) {
     uint32_t character = 0;
-    size_t taken = nh_utf8_next(reader->text + reader->at, reader->length - reader->at, &character);
-    if (taken == 0)
-        return error_set(reader->error, NH_ERROR_TILES, reader->column,
-                         "the text is not valid UTF-8 here");
+    size_t bytes = nh_utf8_next(reader->text + reader->at, reader->length - reader->at, &character);
+    if (bytes == 0)
+        return REFUSE(reader, reader->column, "the text is not valid UTF-8 here");
     nh_status status = NH_OK;
-    size_t columns = 1;
-    if (is_digit(character))
-        status = add_digit(reader, (uint8_t)(character - '0'));
-    else if (is_space(character))
-        status = end_of_run(reader, taken);
-    else if (character != 0xFE0E && character != 0xFE0F && character != 0xFEFF) {
-        size_t bytes = taken;
-        status = add_letter(reader, character, &taken);
-        if (taken != bytes)
-            columns = taken;
+    size_t taken = bytes;
+    const struct typed_word *word = word_here(reader);
+    if (word != NULL) {
+        status = read_word(reader, word);
+        taken = strlen(word->word);
+    } else if (is_digit(character)) {
+        status = read_digit(reader, (uint8_t)(character - '0'));
+    } else if (is_space(character)) {
+        status = read_space(reader, bytes);
+    } else if (!is_mark(character)) {
+        status = read_letter(reader, character, &taken);
     }
     reader->at += taken;
-    reader->column += (uint32_t)columns;
+    reader->column += (uint32_t)(taken == bytes ? 1 : taken);
     return status;
 }
 
@@ -191,13 +327,13 @@ struct tile_bounds bounds_full(void) {
 
 nh_status notation_read(const struct tile_bounds *bounds, const char *text, size_t length,
                         nh_tiles *tiles, nh_error *error) {
-    struct reader reader = {
-        .text = text, .length = length, .column = 1, .bounds = *bounds, .error = error};
+    struct tile_reader reader = {
+        .text = text, .length = length, .column = 1, .bounds = *bounds, .last = -1, .error = error};
     nh_status status = NH_OK;
     while (status == NH_OK && reader.at < length)
         status = read_character(&reader);
     if (status == NH_OK)
-        status = add_zeros(&reader);
+        status = end_ranks(&reader);
     if (status == NH_OK)
         *tiles = reader.tiles;
     return status;
