@@ -1,26 +1,34 @@
-/* Pattern lists: loading, freeing, and what a list says of itself. */
-#include "compile/compiled.h"
+/* Pattern lists loaded and freed, and what a list says of itself. */
+#include "compile/compile_list.h"
+#include "distance/kernel.h"
 #include "list/draft_list.h"
 
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
-/* Reads the draft and compiles it. The arena keeps the list's texts. */
+/* Reads the draft and compiles it. The arena keeps the draft and its texts. */
 static nh_status fill_list(const char *json, size_t length, nh_list *list, nh_mistakes *mistakes) {
-    struct draft draft;
-    if (!draft_read(json, length, &list->arena, &draft, mistakes))
+    struct draft *draft = arena_new(&list->arena, 1, sizeof *draft);
+    if (draft == NULL)
+        return NH_ERROR_MEMORY;
+    if (!draft_read(json, length, &list->arena, draft, mistakes))
         return mistakes->count > 0 && !mistakes->memory_short ? NH_ERROR_LIST : NH_ERROR_MEMORY;
-    list->title = draft.title;
-    list->edition = draft.edition;
-    list->note = draft.note;
-    list->hand = draft.hand;
-    list->set = draft.set;
-    list->charleston = draft.charleston;
-    return compile_list(&draft, list, mistakes);
+    list->draft = draft;
+    list->title = draft->title;
+    list->edition = draft->edition;
+    list->note = draft->note;
+    list->hand = draft->hand;
+    list->set = draft->set;
+    list->charleston = draft->charleston;
+    nh_status status = compile_list(draft, list, mistakes);
+    list->kernels = kernels_for_families(list->family_count);
+    draft->json = NULL; /* the caller's, who has it no longer */
+    draft->length = 0;
+    return status;
 }
 
-/* Hands the report to the caller if it is wanted and says something. */
+/* Hands the report to the caller if it says something and the caller wants it. */
 static nh_status give_mistakes(nh_status status, nh_mistakes *report, nh_mistakes **mistakes) {
     bool telling = status == NH_ERROR_LIST || status == NH_ERROR_FILE;
     if (mistakes != NULL && telling)

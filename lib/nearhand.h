@@ -221,10 +221,6 @@ typedef struct nh_mistakes nh_mistakes;
 #define NH_CHOICES_MAX 20000u        /* different choices of a group that is distinct */
 #define NH_TEXT_MAX 400u             /* bytes of a title, a name, a note ... */
 #define NH_ASSIGNMENTS_MAX 1000000u  /* ways to give ranks and suits to the letters of a pattern */
-#define NH_PRODUCTS_MAX 400000u      /* products of suit families of a pattern (while compiling) */
-#define NH_VECTORS_MAX 4000000u      /* suit parts of a list (while compiling) */
-#define NH_WORK_MAX 200000000u       /* steps of work for a pattern (while compiling) */
-#define NH_LIST_WORK_MAX 300000000u  /* steps of work for a list (while compiling) */
 #define NH_MISTAKES_MAX 100u         /* mistakes reported together */
 
 /* Reads a pattern list from `length` bytes of JSON (nh_list_read) or from a

@@ -15,9 +15,9 @@
  * No list that is played comes near NH_AUDIT_WORK_MAX steps; a list made for it
  * can, and is told so. */
 #include "audit/union_cache.h"
+#include "base/binomials.h"
 #include "base/sort.h"
 #include "compile/compiled.h"
-#include "rank/chance.h"
 
 #include <stdlib.h>
 #include <string.h>

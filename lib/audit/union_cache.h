@@ -3,6 +3,7 @@
 #ifndef NH_AUDIT_UNION_CACHE_H
 #define NH_AUDIT_UNION_CACHE_H
 
+#include "base/memory.h"
 #include "compile/family.h"
 
 /* Sums over a set of targets or shares. */

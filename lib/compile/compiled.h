@@ -2,17 +2,13 @@
 #ifndef NH_COMPILE_COMPILED_H
 #define NH_COMPILE_COMPILED_H
 
+#include "base/memory.h"
+#include "base/natural.h"
 #include "compile/family.h"
-#include "distance/kernel.h"
-#include "list/draft.h"
+#include "compile/lanes.h"
 
-/* Products of one pattern that presume the same winds, as the kernels take
- * them: count of them at `first`, and padding up to a multiple of LANES. */
-struct run {
-    uint32_t first, count;
-    uint32_t product; /* the number of the first in the list's products */
-    uint8_t prevailing, seat;
-};
+struct draft;
+struct kernels;
 
 struct list_pattern {
     nh_pattern about;
@@ -20,12 +16,13 @@ struct list_pattern {
     uint32_t run_first, run_count;
     uint32_t variant_first; /* in variant_live */
     uint32_t variant_count;
-    bool overlaps; /* its products have targets in common that differ for jokers: ways.h */
+    bool overlaps; /* its products have targets in common that differ in what jokers may be */
 };
 
 struct nh_list {
     nh_allocator allocator;
-    struct arena arena; /* texts, patterns */
+    struct arena arena;        /* texts, patterns, the draft */
+    const struct draft *draft; /* the groups as they are written */
     const char *title, *edition, *note;
     int hand, most; /* tiles of a complete hand, without and with kongs */
     nh_tiles set;
@@ -38,22 +35,17 @@ struct nh_list {
     struct run *runs;
     struct lanes lanes;
     void *lane_memory;
-    const struct kernels *kernels;
-    struct family *families; /* those of suits, then those of honours */
+    const struct kernels *kernels; /* those of the distance for this processor */
+    struct family *families;       /* those of suits, then those of honours */
     size_t family_count, suit_family_count;
     struct share *shares;
-    uint64_t *bits; /* of each share, see match.h */
-    uint64_t *hard; /* likewise, of the tiles that no joker may be */
+    uint64_t *bits; /* of each share, see share_bits.h */
+    uint64_t *hard; /* the same of the tiles that no joker may be */
     size_t share_count;
-    nh_natural *binomials;   /* see chance.h */
+    nh_natural *binomials;   /* see binomials.h */
     uint32_t largest_family; /* shares of the largest family */
     uint32_t largest_run;    /* products of the largest run */
 };
-
-/* Works a draft out into products and fills the list's patterns, products,
- * families and shares. Mistakes that show only here (a pattern without any
- * target, one too large to hold) are noted. */
-nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes);
 
 /* Number of a family among those of its kind, as rows of distances have them. */
 static inline uint32_t family_number(const nh_list *list, int part, uint32_t family) {

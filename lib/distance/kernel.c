@@ -145,3 +145,10 @@ const struct kernels *kernels_best(void) {
         best = kernels_at(i);
     return best;
 }
+
+/* From so many families on the widest kernel's look-ups cost more than loads. */
+#define FAMILIES_FOR_WIDE 2048
+
+const struct kernels *kernels_for_families(size_t families) {
+    return families < FAMILIES_FOR_WIDE ? kernels_best() : kernels_at(0);
+}

@@ -2,10 +2,7 @@
 #ifndef NH_DISTANCE_KERNEL_H
 #define NH_DISTANCE_KERNEL_H
 
-#include "tiles/tiles.h"
-
-/* Lanes of the widest kernel: runs of products are padded to a multiple. */
-#define LANES 64
+#include "compile/lanes.h"
 
 /* Most jokers in a hand for which every kernel takes products; the portable one
  * takes any number. */
@@ -20,13 +17,6 @@
  * A joker never brings more: the best use of j + 1 jokers is at most one better
  * than the best use of j. */
 #define NEAR_BITS 31u
-
-/* Products for the kernels: the four family numbers of each, apart by part. A
- * number is low + 256 * high. */
-struct lanes {
-    const uint16_t (*together)[PARTS];
-    const uint8_t *low[PARTS], *high[PARTS];
-};
 
 /* The distances of all families in each part, by family number. Up to
  * KERNEL_JOKERS jokers: row[part] has one byte for each, as said above, and at
@@ -86,6 +76,9 @@ struct kernels {
 
 /* The kernels that this processor runs best. */
 const struct kernels *kernels_best(void);
+
+/* Likewise, for a list of so many families. */
+const struct kernels *kernels_for_families(size_t families);
 
 /* The distance of one product with these family numbers. */
 unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *rows,

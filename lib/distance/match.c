@@ -8,20 +8,9 @@
  * min(J, a + b) is the largest min(i, a) + min(J - i, b). */
 #include "distance/match.h"
 #include "base/status.h"
+#include "compile/share_bits.h"
 
 #include <string.h>
-
-uint64_t share_bits(const uint8_t count[PART_KINDS], bool honours) {
-    uint64_t bits = 0;
-    for (int slot = 0; slot < PART_KINDS; slot++) {
-        unsigned most = honours && slot == 7 ? FLOWERS_MAX : COPIES;
-        if (honours && slot > 7)
-            break;
-        unsigned tiles = count[slot] < most ? count[slot] : most;
-        bits |= ((UINT64_C(1) << tiles) - 1u) << (4 * slot);
-    }
-    return bits;
-}
 
 static bool situation_fits(const nh_situation *situation) {
     return situation->draws >= 0 && situation->draws <= NH_DRAWS_MAX &&

@@ -1,26 +1,11 @@
-/* The distance of a hand to families, products and patterns.
- *
- * A share is also held as 36 bits, a few for each kind in unary: a kind of
- * which n tiles are asked for has its n lowest bits set. A suit has 9 kinds of
- * 4 bits, the honour part 7 kinds of 4 bits and the flower with 8. A hand is
- * written so too, and what both have in common is the number of bits of their
- * AND:
- *
- *      bit   35..32  31..28        7..4   3..0
- *      suit   nine   eight   ...    two    one
- *      bit   35..28  27..24        7..4   3..0
- *      rest  flower   Wh     ...     S      E
- *
- * Tiles of a share beyond the set's copies have no bits: no hand holds them. */
+/* The distance of a hand to families, products and patterns. */
 #ifndef NH_DISTANCE_MATCH_H
 #define NH_DISTANCE_MATCH_H
 
 #include "compile/compiled.h"
+#include "distance/kernel.h"
 
-/* Some tiles of a part as bits. */
-uint64_t share_bits(const uint8_t count[PART_KINDS], bool honours);
-
-/* Where jokers can run out (shortage.h). */
+/* Where jokers can run out (joker_supply.h). */
 struct shortage {
     const uint8_t *excess[PARTS]; /* by family number: the most of a live share, or more */
     const bool *pattern;          /* by number: whether they can in one of its products */

@@ -3,7 +3,7 @@
 #ifndef NH_RANK_CHANCE_H
 #define NH_RANK_CHANCE_H
 
-#include "base/natural.h"
+#include "base/binomials.h"
 #include "tiles/tiles.h"
 
 /* A kind that a target lacks: how many tiles are missing, how many of these no
@@ -19,12 +19,6 @@ struct draws {
     unsigned jokers_unseen, jokers_held;
     unsigned draws; /* at most `unseen` */
 };
-
-#define BINOMIAL(n, k) ((n) * ((n) + 1u) / 2u + (k))
-#define BINOMIALS BINOMIAL(SET_MAX + 1u, 0u)
-
-/* Fills BINOMIALS numbers. */
-void binomials_fill(nh_natural *binomials);
 
 /* The number of sets of `draws` of the unseen tiles that complete a target
  * with these lacks, at most PARTS * PART_KINDS of them. */

@@ -8,9 +8,7 @@
  *
  *     |A or rest| = |A| + |rest| - |A and each of the rest|. */
 #include "rank/joker_ways.h"
-
-#include <stdlib.h>
-#include <string.h>
+#include "compile/overlaps.h"
 
 /* More ways than any target of at most NH_TARGET_MAX tiles has. */
 #define WAYS_MAX 256
@@ -26,16 +24,6 @@ struct target_lacks {
     int part[NH_TARGET_MAX], slot[NH_TARGET_MAX];
     int count;
 };
-
-static bool same_tiles(const struct share *a, const struct share *b) {
-    return memcmp(a->need, b->need, PART_KINDS) == 0;
-}
-
-bool share_has_twin(const nh_list *list, const struct family *family, uint32_t index) {
-    const struct share *share = &list->shares[family->first + index];
-    return (index > 0 && same_tiles(share - 1, share)) ||
-           (index + 1 < family->count && same_tiles(share + 1, share));
-}
 
 /* ------------------------------------------------------------- counting --- */
 
@@ -88,32 +76,6 @@ static nh_natural count_any(const struct target_lacks *lacks, const struct way *
 }
 
 /* ------------------------------------------------------------ gathering --- */
-
-/* Only products of the same sizes can have targets in common. */
-static bool same_sizes(const nh_list *list, const struct product *a, const struct product *b) {
-    for (int part = 0; part < PARTS; part++)
-        if (list->families[a->family[part]].size != list->families[b->family[part]].size)
-            return false;
-    return true;
-}
-
-/* The shares of a family with the tiles of `share`: their number, from *first. */
-static uint32_t find_twins(const nh_list *list, const struct family *family,
-                           const struct share *share, uint32_t *first) {
-    const struct share *shares = list->shares + family->first;
-    uint32_t low = 0, high = family->count;
-    while (low < high) {
-        uint32_t middle = low + (high - low) / 2;
-        if (memcmp(shares[middle].need, share->need, PART_KINDS) < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    *first = family->first + low;
-    for (high = low; high < family->count && same_tiles(&shares[high], share);)
-        high++;
-    return high - low;
-}
 
 static void find_lacks(const struct query *query, const struct share *const target[PARTS],
                        struct target_lacks *lacks) {
@@ -174,92 +136,4 @@ nh_natural ways_count(const struct query *query, const struct draws *draws,
             count = add_ways_of_product(list, &lacks, target, other, ways, count);
     }
     return count_any(&lacks, ways, count);
-}
-
-/* ------------------------------------------------------------- overlaps --- */
-
-/* Whether two families have shares with the same tiles, and such that differ in
- * the ways that jokers may serve. Both are sorted by tiles, then by jokers. */
-static void compare_families(const nh_list *list, uint32_t a, uint32_t b, bool *common,
-                             bool *differing) {
-    const struct family *x = &list->families[a], *y = &list->families[b];
-    *common = *differing = false;
-    for (uint32_t i = 0; i < x->count; i++) {
-        uint32_t own_first, first;
-        const struct share *share = &list->shares[x->first + i];
-        uint32_t twins = find_twins(list, y, share, &first);
-        if (twins == 0)
-            continue;
-        uint32_t own = find_twins(list, x, share, &own_first);
-        *common = true;
-        *differing |= own != twins || memcmp(&list->shares[own_first], &list->shares[first],
-                                             own * sizeof *share) != 0;
-    }
-}
-
-/* Of two products with the same sizes. `*looked` counts shares looked up. */
-static bool products_differ(const nh_list *list, const struct product *a, const struct product *b,
-                            uint64_t *looked) {
-    bool any = false;
-    for (int part = 0; part < PARTS; part++) {
-        bool common = true, differing = false;
-        if (a->family[part] != b->family[part]) {
-            compare_families(list, a->family[part], b->family[part], &common, &differing);
-            *looked += list->families[a->family[part]].count;
-        }
-        if (!common)
-            return false;
-        any |= differing;
-    }
-    return any;
-}
-
-/* Products in the order of their sizes, so that only neighbours can overlap. */
-struct sized {
-    uint32_t sizes, product;
-};
-
-static int sized_compare(const void *a, const void *b) {
-    const struct sized *x = a, *y = b;
-    if (x->sizes != y->sizes)
-        return x->sizes < y->sizes ? -1 : 1;
-    return x->product < y->product ? -1 : x->product > y->product;
-}
-
-/* Past so many products of the same sizes, and so many shares looked up for a
- * list, products are taken to overlap, which is slower and never wrong. */
-#define NEIGHBOURS_MAX 256
-#define LOOKED_MAX 2000000u
-
-static bool has_overlaps(const nh_list *list, const struct list_pattern *pattern,
-                         struct sized *sized, uint64_t *looked) {
-    for (uint32_t i = 0; i < pattern->count; i++) {
-        sized[i] = (struct sized){0, pattern->first + i};
-        for (int part = 0; part < PARTS; part++)
-            sized[i].sizes = sized[i].sizes << 8 |
-                             list->families[list->products[pattern->first + i].family[part]].size;
-    }
-    qsort(sized, pattern->count, sizeof *sized, sized_compare);
-    for (uint32_t i = 0; i < pattern->count; i++) {
-        for (uint32_t j = i + 1; j < pattern->count && sized[j].sizes == sized[i].sizes; j++) {
-            if (j - i > NEIGHBOURS_MAX || *looked > LOOKED_MAX ||
-                products_differ(list, &list->products[sized[i].product],
-                                &list->products[sized[j].product], looked))
-                return true;
-        }
-    }
-    return false;
-}
-
-bool find_overlaps(nh_list *list) {
-    if (list->set.count[NH_JOKER] == 0)
-        return true;
-    struct sized *sized = memory_new(&list->allocator, list->product_count, sizeof *sized);
-    if (sized == NULL)
-        return false;
-    uint64_t looked = 0;
-    for (size_t p = 0; p < list->pattern_count; p++)
-        list->patterns[p].overlaps = has_overlaps(list, &list->patterns[p], sized, &looked);
-    memory_release(&list->allocator, sized);
-    return true;
 }

@@ -6,13 +6,6 @@
 #include "distance/match.h"
 #include "rank/chance.h"
 
-/* Whether another share of the family has the same tiles. */
-bool share_has_twin(const nh_list *list, const struct family *family, uint32_t index);
-
-/* Tells of each pattern whether its products overlap in targets that differ in
- * what jokers may be. */
-bool find_overlaps(nh_list *list);
-
 /* Draws that complete the target of shares `share` of a product in any of its
  * ways: those of the product, and of all products of the pattern where these
  * overlap. */

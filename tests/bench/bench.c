@@ -8,6 +8,7 @@
  * for reading and printing a hundred thousand hands. */
 #define _DEFAULT_SOURCE
 #include "../../lib/compile/compiled.h"
+#include "../../lib/compile/share_bits.h"
 #include "../../lib/distance/match.h"
 
 #include <glpk.h>

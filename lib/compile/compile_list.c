@@ -1,0 +1,78 @@
+/* A list is compiled pattern by pattern, with one pool of families for all. */
+#include "compile/compile_list.h"
+#include "compile/compile_pattern.h"
+#include "compile/keep.h"
+#include "compile/overlaps.h"
+#include "compile/product_runs.h"
+#include "list/draft_size.h"
+
+static int largest_size(const struct draft *draft) {
+    int largest = draft->hand, misfit = 0;
+    for (size_t i = 0; i < draft->pattern_count; i++)
+        for (size_t v = 0; v < draft->patterns[i].variant_count; v++)
+            draft_size_fits(&draft->patterns[i].variants[v], draft->hand, &largest, &misfit);
+    return largest;
+}
+
+static bool make_room(const struct draft *draft, nh_list *list) {
+    size_t variants = 0;
+    for (size_t i = 0; i < draft->pattern_count; i++)
+        variants += draft->patterns[i].variant_count;
+    list->pattern_count = draft->pattern_count;
+    list->patterns = arena_new(&list->arena, draft->pattern_count, sizeof *list->patterns);
+    list->variant_live = arena_new(&list->arena, variants, sizeof *list->variant_live);
+    return list->patterns != NULL && list->variant_live != NULL;
+}
+
+static nh_status finish_list(const struct pool *pool, const struct products *all, nh_list *list,
+                             nh_mistakes *mistakes) {
+    if (mistakes->memory_short)
+        return NH_ERROR_MEMORY;
+    if (mistakes->count > 0)
+        return NH_ERROR_LIST;
+    if (!list_keep_used(pool, all, list) || !list_add_tables(list))
+        return NH_ERROR_MEMORY;
+    if (list->family_count > UINT16_MAX) {
+        mistakes_add(mistakes, 0, 0, NULL,
+                     "the patterns stand for more combinations than can be held together");
+        return NH_ERROR_LIST;
+    }
+    return list_add_runs(list) && find_overlaps(list) ? NH_OK : NH_ERROR_MEMORY;
+}
+
+/* Works out the patterns one after the other. */
+static nh_status compile_patterns(struct pool *pool, const struct draft *draft, nh_list *list,
+                                  struct products *all, nh_mistakes *mistakes) {
+    uint32_t variant = 0;
+    for (size_t i = 0; i < draft->pattern_count && pool->status == NH_OK; i++) {
+        struct compiler compiler = {.pool = pool, .draft = draft, .pattern = &draft->patterns[i]};
+        uint32_t variants = (uint32_t)compiler.pattern->variant_count;
+        uint32_t first = (uint32_t)all->count;
+        uint32_t count =
+            (uint32_t)compile_pattern(&compiler, list->variant_live + variant, all, mistakes);
+        list->patterns[i] = (struct list_pattern){.about = compiler.pattern->about,
+                                                  .first = first,
+                                                  .count = count,
+                                                  .variant_first = variant,
+                                                  .variant_count = variants};
+        variant += variants;
+    }
+    return pool->status;
+}
+
+nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes) {
+    struct pool pool;
+    struct products all = {0};
+    nh_status status = NH_ERROR_MEMORY;
+    if (pool_init(&pool, &list->allocator, &draft->set) && make_room(draft, list))
+        status = compile_patterns(&pool, draft, list, &all, mistakes);
+    if (status == NH_OK) {
+        list->most = largest_size(draft);
+        status = finish_list(&pool, &all, list, mistakes);
+    }
+    products_free(&pool, &all);
+    pool_free(&pool);
+    if (mistakes->memory_short)
+        return NH_ERROR_MEMORY;
+    return status == NH_ERROR_LIMIT ? NH_ERROR_LIST : status;
+}

@@ -1,0 +1,69 @@
+/* A pattern is worked out variant by variant. */
+#include "compile/compile_pattern.h"
+#include "compile/letters.h"
+#include "compile/pattern_limits.h"
+#include "compile/work.h"
+
+#include <stdio.h>
+
+/* Appends the products of one variant; returns whether there are any. */
+static bool compile_variant(struct compiler *compiler, const struct draft_groups *groups,
+                            struct products *out) {
+    struct pool *pool = compiler->pool;
+    struct products whole = {0}, limited = {0};
+    add_assignments(compiler, groups, &whole);
+    add_within_limits(compiler, &whole, &limited);
+    products_merge(pool, &limited);
+    products_append(pool, &limited, out);
+    bool live = limited.count > 0;
+    products_free(pool, &whole);
+    products_free(pool, &limited);
+    return live;
+}
+
+static void note_pattern(const struct draft *draft, const struct draft_pattern *pattern,
+                         nh_mistakes *mistakes, const char *what) {
+    const struct step path[] = {{"patterns", 0}, {NULL, (int)(pattern - draft->patterns)}};
+    struct place place = mistakes_place(mistakes, draft->json, draft->length, path, 2);
+    char text[NH_TEXT_MAX + 200];
+    snprintf(text, sizeof text, "pattern \"%s\": %s", pattern->about.name, what);
+    mistakes_add(mistakes, place.line, place.column, pattern->about.name, text);
+}
+
+/* Notes why the pattern cannot be loaded, if it cannot. */
+static void note_result(const struct compiler *compiler, size_t count, nh_mistakes *mistakes) {
+    const struct pool *pool = compiler->pool;
+    if (pool->all_work + pool->work > LIST_WORK_MAX)
+        mistakes_add(mistakes, 0, 0, NULL,
+                     "the patterns together stand for more combinations than can be worked out");
+    else if (pool->status == NH_ERROR_LIMIT)
+        note_pattern(compiler->draft, compiler->pattern, mistakes,
+                     "it stands for more combinations than can be held: name fewer letters or "
+                     "fewer choices");
+    else if (pool->status == NH_OK && count == 0)
+        note_pattern(compiler->draft, compiler->pattern, mistakes,
+                     "no target: no hand of this set can ever complete it");
+}
+
+size_t compile_pattern(struct compiler *compiler, bool *variant_live, struct products *all,
+                       nh_mistakes *mistakes) {
+    const struct draft_pattern *pattern = compiler->pattern;
+    struct pool *pool = compiler->pool;
+    struct products products = {0};
+    compiler->assignments = 0;
+    pool->all_work += pool->work;
+    pool->work = 0;
+    for (size_t v = 0; v < pattern->variant_count && compiler_fine(compiler); v++)
+        variant_live[v] = compile_variant(compiler, &pattern->variants[v], &products);
+    products_merge(pool, &products);
+    note_result(compiler, products.count, mistakes);
+    if (pool->status == NH_OK) {
+        products_append(pool, &products, all);
+        if (pool->status == NH_ERROR_LIMIT)
+            mistakes_add(mistakes, 0, 0, NULL,
+                         "the patterns together stand for more combinations than can be held");
+    }
+    size_t count = products.count;
+    products_free(pool, &products);
+    return count;
+}

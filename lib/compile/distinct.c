@@ -1,0 +1,159 @@
+/* Selections of different choices. The choices of one part are selected from by
+ * themselves (j of them, for each j), which keeps the products few; then the
+ * selections of the parts are joined. */
+#include "compile/distinct.h"
+#include "compile/work.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A choice as its four shares. */
+struct choice {
+    struct share shares[PARTS];
+    uint8_t home; /* the only part that it touches, or PARTS */
+};
+
+static uint8_t home_of(const struct choice *choice) {
+    static const struct share nothing;
+    uint8_t home = PARTS;
+    int touched = 0;
+    for (uint8_t part = 0; part < PARTS; part++) {
+        if (memcmp(&choice->shares[part], &nothing, sizeof nothing) != 0) {
+            home = part;
+            touched++;
+        }
+    }
+    return touched == 1 ? home : PARTS;
+}
+
+static int compare_tiles(const struct choice *a, const struct choice *b) {
+    for (int part = 0; part < PARTS; part++) {
+        int order = memcmp(a->shares[part].need, b->shares[part].need, PART_KINDS);
+        if (order != 0)
+            return order;
+    }
+    return 0;
+}
+
+static int choice_compare(const void *a, const void *b) {
+    const struct choice *x = a, *y = b;
+    if (x->home != y->home)
+        return x->home < y->home ? -1 : 1;
+    int order = compare_tiles(x, y);
+    return order != 0 ? order : memcmp(x->shares, y->shares, sizeof x->shares);
+}
+
+static uint64_t targets_of(const struct pool *pool, const struct product *product) {
+    uint64_t count = 1;
+    for (int part = 0; part < PARTS && count <= SHARES_MAX; part++)
+        count *= pool->families[product->family[part]].count;
+    return count;
+}
+
+/* Lists the targets of products, sorted by home and tiles; NULL on failure. */
+static struct choice *list_choices(struct pool *pool, const struct products *products,
+                                   size_t *count) {
+    uint64_t total = 0;
+    for (size_t i = 0; i < products->count && total <= NH_CHOICES_MAX; i++)
+        total += targets_of(pool, &products->items[i]);
+    if (total > NH_CHOICES_MAX) {
+        pool->status = NH_ERROR_LIMIT;
+        return NULL;
+    }
+    struct choice *choices = memory_new(pool->allocator, (size_t)total, sizeof *choices);
+    if (choices == NULL) {
+        pool->status = NH_ERROR_MEMORY;
+        return NULL;
+    }
+    *count = 0;
+    pool_work(pool, 16 * total);
+    for (size_t i = 0; i < products->count; i++) {
+        const struct product *product = &products->items[i];
+        uint64_t targets = targets_of(pool, product);
+        for (uint64_t number = 0; number < targets; number++) {
+            struct choice *choice = &choices[(*count)++];
+            uint64_t rest = number;
+            for (int part = 0; part < PARTS; part++) {
+                const struct family *family = &pool->families[product->family[part]];
+                choice->shares[part] = pool->shares[family->first + rest % family->count];
+                rest /= family->count;
+            }
+            choice->home = home_of(choice);
+        }
+    }
+    qsort(choices, *count, sizeof *choices, choice_compare);
+    return choices;
+}
+
+/* taken[j] = all sums of j different choices. */
+struct selection {
+    struct products taken[NH_TIMES_MAX + 1];
+};
+
+static void selection_free(const struct pool *pool, struct selection *selection) {
+    for (size_t j = 0; j <= NH_TIMES_MAX; j++)
+        products_free(pool, &selection->taken[j]);
+}
+
+/* Lets one more choice be taken, or not. `one` has the choice with each way
+ * that jokers may serve in it. */
+static void select_choice(struct pool *pool, struct selection *selection,
+                          const struct products *one, int times) {
+    for (int j = times; j >= 1; j--) {
+        products_add_sum(pool, &selection->taken[j - 1], one, &selection->taken[j]);
+        products_merge(pool, &selection->taken[j]);
+    }
+}
+
+/* All selections from the choices of one home. */
+static void select_home(struct pool *pool, const struct distinct *distinct,
+                        const struct choice *choices, size_t count, struct selection *selection) {
+    products_add_nothing(pool, &selection->taken[0]);
+    for (size_t i = 0; i < count && pool->status == NH_OK;) {
+        struct products one = {0};
+        size_t end = i;
+        for (; end < count && compare_tiles(&choices[end], &choices[i]) == 0; end++)
+            products_add_target(pool, choices[end].shares, distinct->prevailing, distinct->seat,
+                                &one);
+        select_choice(pool, selection, &one, distinct->times);
+        products_free(pool, &one);
+        i = end;
+    }
+}
+
+/* Selections from two homes together: j from the one and the rest from the
+ * other. */
+static void join_selections(struct pool *pool, struct selection *into,
+                            const struct selection *other, int times) {
+    struct selection joined = {0};
+    for (int total = 0; total <= times && pool->status == NH_OK; total++) {
+        for (int j = 0; j <= total; j++)
+            products_add_sum(pool, &into->taken[j], &other->taken[total - j], &joined.taken[total]);
+        products_merge(pool, &joined.taken[total]);
+    }
+    selection_free(pool, into);
+    *into = joined;
+}
+
+void add_distinct(struct pool *pool, const struct products *once, const struct distinct *distinct,
+                  struct products *out) {
+    size_t count = 0;
+    struct choice *choices = list_choices(pool, once, &count);
+    if (choices == NULL)
+        return;
+    struct selection all = {0};
+    products_add_nothing(pool, &all.taken[0]);
+    for (size_t i = 0; i < count && pool->status == NH_OK;) {
+        size_t end = i;
+        while (end < count && choices[end].home == choices[i].home)
+            end++;
+        struct selection home = {0};
+        select_home(pool, distinct, choices + i, end - i, &home);
+        join_selections(pool, &all, &home, distinct->times);
+        selection_free(pool, &home);
+        i = end;
+    }
+    products_append(pool, &all.taken[distinct->times], out);
+    selection_free(pool, &all);
+    memory_release(pool->allocator, choices);
+}

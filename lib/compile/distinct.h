@@ -1,0 +1,18 @@
+/* A group that is taken several times, with different tiles each time. */
+#ifndef NH_COMPILE_DISTINCT_H
+#define NH_COMPILE_DISTINCT_H
+
+#include "compile/products.h"
+
+/* How often a choice is taken, and the winds of the player that the choices
+ * presume, 0 for none. */
+struct distinct {
+    int times;
+    uint8_t prevailing, seat;
+};
+
+/* Appends the sums of that many different choices of those in `once`. */
+void add_distinct(struct pool *pool, const struct products *once, const struct distinct *distinct,
+                  struct products *out);
+
+#endif

@@ -1,0 +1,89 @@
+/* What is kept of the pool: the products, and the families and shares that they
+ * use. */
+#include "compile/keep.h"
+#include "base/binomials.h"
+#include "compile/share_bits.h"
+
+#include <string.h>
+
+/* Numbers the families that products use: those of suits first. number[id] is
+ * the new number and one, 0 for a family that is not used. */
+static void number_families(const struct pool *pool, const struct products *products,
+                            uint32_t *number, nh_list *list) {
+    for (size_t i = 0; i < products->count * PARTS; i++)
+        number[products->items[i / PARTS].family[i % PARTS]] = 1;
+    uint32_t next = 0;
+    for (int honours = 0; honours <= 1; honours++) {
+        for (size_t id = 0; id < pool->family_count; id++) {
+            if (number[id] == 0 || pool->families[id].honours != (honours == 1))
+                continue;
+            number[id] = ++next;
+            list->share_count += pool->families[id].count;
+        }
+        if (honours == 0)
+            list->suit_family_count = next;
+    }
+    list->family_count = next;
+}
+
+static void copy_families(const struct pool *pool, const uint32_t *number, nh_list *list) {
+    size_t at = 0;
+    for (size_t id = 0; id < pool->family_count; id++) {
+        if (number[id] == 0)
+            continue;
+        struct family family = pool->families[id];
+        memcpy(list->shares + at, pool->shares + family.first, family.count * sizeof *list->shares);
+        family.first = (uint32_t)at;
+        at += family.count;
+        list->families[number[id] - 1] = family;
+        if (family.count > list->largest_family)
+            list->largest_family = family.count;
+    }
+}
+
+bool list_keep_used(const struct pool *pool, const struct products *products, nh_list *list) {
+    const nh_allocator *allocator = &list->allocator;
+    uint32_t *number = memory_new(allocator, pool->family_count, sizeof *number);
+    if (number == NULL)
+        return false;
+    number_families(pool, products, number, list);
+    list->product_count = products->count;
+    list->products = memory_new(allocator, products->count, sizeof *list->products);
+    list->families = memory_new(allocator, list->family_count, sizeof *list->families);
+    list->shares = memory_new(allocator, list->share_count, sizeof *list->shares);
+    bool good = list->products != NULL && list->families != NULL && list->shares != NULL;
+    if (good)
+        copy_families(pool, number, list);
+    for (size_t i = 0; good && i < products->count; i++) {
+        list->products[i] = products->items[i];
+        for (int part = 0; part < PARTS; part++)
+            list->products[i].family[part] = number[products->items[i].family[part]] - 1;
+    }
+    memory_release(allocator, number);
+    return good;
+}
+
+bool list_add_tables(nh_list *list) {
+    const nh_allocator *allocator = &list->allocator;
+    list->bits = memory_new(allocator, list->share_count, sizeof *list->bits);
+    list->hard = memory_new(allocator, list->share_count, sizeof *list->hard);
+    list->binomials = memory_new(allocator, BINOMIALS, sizeof *list->binomials);
+    if (list->bits == NULL || list->hard == NULL || list->binomials == NULL)
+        return false;
+    binomials_fill(list->binomials);
+    for (size_t f = 0; f < list->family_count; f++) {
+        struct family *family = &list->families[f];
+        for (size_t i = family->first; i < family->first + family->count; i++) {
+            struct share hard = list->shares[i];
+            unsigned jokers = 0;
+            for (int slot = 0; slot < PART_KINDS; slot++) {
+                hard.need[slot] = (uint8_t)(hard.need[slot] - hard.joker[slot]);
+                jokers += hard.joker[slot];
+            }
+            family->jokers = (uint8_t)(jokers > family->jokers ? jokers : family->jokers);
+            list->bits[i] = share_bits(list->shares[i].need, family->honours);
+            list->hard[i] = share_bits(hard.need, family->honours);
+        }
+    }
+    return true;
+}
