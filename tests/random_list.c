@@ -428,6 +428,10 @@ static void add_pattern(text *list, const text *from, size_t head, bool first) {
     }
 }
 
+char *random_list_0_1(random_source *source, int patterns, int hand_most) {
+    return random_list(source, patterns, hand_most);
+}
+
 /* One pattern in five has the groups of the one before it, and limits, so that
  * it often lies within the other: the same numbers give the same groups. */
 char *random_list(random_source *source, int patterns, int hand_most) {

@@ -79,6 +79,7 @@ def main():
     lists = root / "tests" / "lists"
     check_sound_lists(tally, validator, shipped, "patterns", 3)
     check_sound_lists(tally, validator, sorted((lists / "good").glob("*.json")), "good", 12)
+    check_sound_lists(tally, validator, sorted((lists / "v0.1").glob("*.json")), "v0.1", 3)
     check_bad_lists(tally, validator, lists / "bad")
     print(f"{tally.passed} passed, {tally.failed} failed")
     return 1 if tally.failed else 0
