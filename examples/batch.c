@@ -32,17 +32,19 @@ static void print_counts(const nh_ranking *rankings, size_t count) {
 }
 
 /* A ranking of each hand is enough here, so no rows are asked for: with `top`
- * of them for each hand, `rows` would have count * top elements. */
+ * of them for each hand, `batch.rows` would have count * top elements. */
 static nh_status rank(const nh_list *list, uint64_t seed, size_t count) {
     nh_tiles *hands = calloc(count, sizeof *hands);
     nh_ranking *rankings = calloc(count, sizeof *rankings);
     nh_status status = hands == NULL || rankings == NULL ? NH_ERROR_MEMORY : NH_OK;
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_rank_hands batch = NH_RANK_HANDS;
+    batch.hands = hands;
+    batch.hand_count = count;
+    batch.rankings = rankings;
     if (status == NH_OK)
         status = deal(list, seed, count, hands);
     if (status == NH_OK)
-        status =
-            nh_rank_batch(list, NULL, hands, count, &situation, NULL, 0, 0, NULL, rankings, NULL);
+        status = nh_rank_batch(list, &batch, NULL);
     if (status == NH_OK)
         print_counts(rankings, count);
     free(rankings);

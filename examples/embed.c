@@ -19,8 +19,8 @@ static nh_list *load_list(const char *path) {
     nh_status status = nh_list_load(path, NULL, &list, &mistakes);
     if (status != NH_OK)
         fprintf(stderr, "%s: %s\n", path, nh_status_text(status));
-    for (size_t i = 0; i < nh_mistakes_count(mistakes); i++) {
-        nh_mistake mistake = nh_mistakes_at(mistakes, i);
+    for (size_t i = 0; i < nh_mistakes_size(mistakes); i++) {
+        nh_mistake mistake = *nh_mistakes_at(mistakes, i);
         fprintf(stderr, "line %u: %s\n", (unsigned)mistake.line, mistake.text);
     }
     nh_mistakes_free(mistakes);
@@ -40,7 +40,7 @@ static bool read_hand(const nh_list *list, const char *text, nh_tiles *hand) {
 static void print_row(const nh_list *list, const nh_ranked *row) {
     char need[NH_TILES_TEXT_SIZE];
     nh_tiles_format(&row->need, NH_STYLE_LETTERS, need, sizeof need);
-    printf("%u away  %s", (unsigned)row->away, nh_list_pattern(list, row->pattern).name);
+    printf("%u away  %s", (unsigned)row->away, nh_list_pattern(list, row->pattern)->name);
     if (row->away > 0)
         printf(", needs %s, chance %.3f", need, row->chance);
     printf("\n");
@@ -55,11 +55,10 @@ static bool print_nearest(const nh_list *list, const nh_tiles *hand) {
         fprintf(stderr, "%s\n", nh_status_text(status));
         return false;
     }
-    nh_situation situation = NH_SITUATION_DEFAULT;
     nh_ranked rows[ROWS];
     nh_ranking ranking;
     nh_error error;
-    status = nh_rank(list, workspace, hand, &situation, NULL, rows, ROWS, &ranking, &error);
+    status = nh_rank(workspace, hand, NULL, rows, ROWS, &ranking, &error);
     nh_workspace_free(workspace);
     if (status != NH_OK) {
         fprintf(stderr, "%s\n", error.text);

@@ -35,8 +35,8 @@ Owner<nh_list> load(const std::string &path) {
     nh_mistakes *reported = nullptr;
     nh_status status = nh_list_load(path.c_str(), nullptr, &list, &reported);
     Owner<nh_mistakes> mistakes(reported);
-    if (nh_mistakes_count(mistakes.get()) > 0)
-        throw std::runtime_error(nh_mistakes_at(mistakes.get(), 0).text);
+    if (nh_mistakes_size(mistakes.get()) > 0)
+        throw std::runtime_error(nh_mistakes_at(mistakes.get(), 0)->text);
     if (status != NH_OK)
         throw std::runtime_error(nh_status_text(status));
     return Owner<nh_list>(list);
@@ -71,32 +71,35 @@ class Adviser {
         nh_ranked row;
         nh_ranking ranking;
         nh_error error;
-        if (nh_rank(list.get(), workspace.get(), &hand, &situation, nullptr, &row, 1, &ranking,
-                    &error) != NH_OK)
+        nh_rank_question question = NH_RANK_QUESTION;
+        question.situation = &situation;
+        if (nh_rank(workspace.get(), &hand, &question, &row, 1, &ranking, &error) != NH_OK)
             throw std::runtime_error(error.text);
         if (ranking.rows == 0)
             throw std::runtime_error("no pattern can be made any more");
         return row;
     }
 
-    nh_choice best_pass(const nh_tiles &hand, unsigned tiles) {
+    nh_choice best_pass(const nh_tiles &hand, int tiles) {
         nh_choice choice;
         nh_passing passing;
         nh_error error;
-        if (nh_pass(list.get(), workspace.get(), &hand, &situation, tiles, nullptr, &choice, 1,
-                    &passing, &error) != NH_OK)
+        nh_pass_question question = NH_PASS_QUESTION;
+        question.situation = &situation;
+        question.tiles = tiles;
+        if (nh_pass(workspace.get(), &hand, &question, &choice, 1, &passing, &error) != NH_OK)
             throw std::runtime_error(error.text);
         return choice;
     }
 
     std::string name(const nh_ranked &row) const {
-        return nh_list_pattern(list.get(), row.pattern).name;
+        return nh_list_pattern(list.get(), row.pattern)->name;
     }
 
   private:
     Owner<nh_list> list;
     Owner<nh_workspace> workspace;
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
 };
 
 void advise(const std::string &path, const std::string &text) {

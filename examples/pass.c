@@ -30,11 +30,11 @@ static nh_status print_passes(const nh_list *list, nh_workspace *workspace, cons
     nh_status status = nh_hand_parse(list, text, strlen(text), &hand, error);
     if (status != NH_OK)
         return status;
-    nh_situation situation = NH_SITUATION_DEFAULT;
     nh_choice choices[SHOWN];
     nh_passing passing;
-    status =
-        nh_pass(list, workspace, &hand, &situation, TILES, NULL, choices, SHOWN, &passing, error);
+    nh_pass_question question = NH_PASS_QUESTION;
+    question.tiles = TILES;
+    status = nh_pass(workspace, &hand, &question, choices, SHOWN, &passing, error);
     if (status != NH_OK)
         return status;
     for (size_t i = 0; i < passing.rows; i++)

@@ -4,9 +4,8 @@ library as it is.
 
     NEARHAND_LIBRARY=build/lib/libnearhand.so examples/rank.py LIST.json "2468B 246C 33D EEW R Wh"
 
-The structures below are those of nearhand.h, field by field, in its order. A
-program that wraps more of the library does well to take them from there again
-with each new version.
+The structures below are those of the library's headers, field by field, in their
+order. No question is asked (NULL), so each gets its defaults.
 """
 import ctypes
 import os
@@ -27,11 +26,6 @@ class Error(ctypes.Structure):
 
 class Natural(ctypes.Structure):
     _fields_ = [("limb", ctypes.c_uint64 * 3)]
-
-
-class Situation(ctypes.Structure):
-    _fields_ = [("seen", Tiles), ("prevailing", ctypes.c_int), ("seat", ctypes.c_int),
-                ("draws", ctypes.c_int)]
 
 
 class Ranked(ctypes.Structure):
@@ -55,18 +49,18 @@ class Pattern(ctypes.Structure):
 def open_library():
     """The library, with the types that ctypes does not take from the arguments:
     a pointer or a size that is not told would be cut to an int."""
-    library = ctypes.CDLL(os.environ.get("NEARHAND_LIBRARY", "libnearhand.so.0"))
+    library = ctypes.CDLL(os.environ.get("NEARHAND_LIBRARY", "libnearhand.so.1"))
     pointer, size = ctypes.c_void_p, ctypes.c_size_t
     library.nh_list_load.argtypes = [ctypes.c_char_p, pointer, pointer, pointer]
     library.nh_list_free.argtypes = [pointer]
     library.nh_list_pattern.argtypes = [pointer, size]
-    library.nh_list_pattern.restype = Pattern
+    library.nh_list_pattern.restype = ctypes.POINTER(Pattern)
     library.nh_workspace_new.argtypes = [pointer, pointer, pointer]
     library.nh_workspace_free.argtypes = [pointer]
     library.nh_hand_parse.argtypes = [pointer, ctypes.c_char_p, size, pointer, pointer]
     library.nh_tiles_format.argtypes = [pointer, ctypes.c_int, ctypes.c_char_p, size]
     library.nh_tiles_format.restype = size
-    library.nh_rank.argtypes = [pointer] * 6 + [size, pointer, pointer]
+    library.nh_rank.argtypes = [pointer] * 4 + [size, pointer, pointer]
     library.nh_status_text.restype = ctypes.c_char_p
     return library
 
@@ -99,15 +93,13 @@ class List:
 
     def rank(self, hand):
         rows, ranking, error = (Ranked * ROWS)(), Ranking(), Error()
-        situation = Situation(draws=20)
-        if self.library.nh_rank(self.list, self.workspace, ctypes.byref(hand),
-                                ctypes.byref(situation), None, rows, ROWS, ctypes.byref(ranking),
-                                ctypes.byref(error)) != 0:
+        if self.library.nh_rank(self.workspace, ctypes.byref(hand), None, rows, ROWS,
+                                ctypes.byref(ranking), ctypes.byref(error)) != 0:
             raise ValueError(error.text.decode())
         return rows[:ranking.rows]
 
     def name(self, row):
-        return self.library.nh_list_pattern(self.list, row.pattern).name.decode()
+        return self.library.nh_list_pattern(self.list, row.pattern).contents.name.decode()
 
     def format(self, tiles):
         text = ctypes.create_string_buffer(TEXT_SIZE)

@@ -1,20 +1,29 @@
 /* Batches: many hands answered in threads. Threads take blocks of hands from a
  * common counter and write to places that belong to the hand alone, so the
- * answers do not depend on who did what. */
+ * answers do not depend on who did what. A library that is built without threads
+ * (NH_NO_THREADS) works through the blocks in the caller's. */
 #define _POSIX_C_SOURCE 200809L
+#include "base/cancel.h"
 #include "base/memory.h"
-#include "nearhand.h"
+#include "base/question.h"
+#include "base/status.h"
+#include "distance/match.h"
+#include "questions.h"
 
-#include <pthread.h>
 #include <stdatomic.h>
+#include <string.h>
+#ifndef NH_NO_THREADS
+#include <pthread.h>
 #include <unistd.h>
+#endif
 
-/* Work on many hands: `one` answers a hand, with the questioner's `question`. */
+/* Work on many hands: `one` answers a hand of `question`. */
 struct batch {
     const nh_list *list;
+    const nh_allocator *allocator;
     void (*one)(const void *question, nh_workspace *workspace, size_t hand);
     const void *question;
-    size_t count;
+    size_t hand_count;
     size_t block;       /* hands that a thread takes at a time */
     atomic_size_t next; /* the first hand that nobody has taken */
 };
@@ -23,8 +32,10 @@ struct batch {
 struct worker {
     struct batch *batch;
     nh_workspace *workspace;
+#ifndef NH_NO_THREADS
     pthread_t thread;
     bool started;
+#endif
 };
 
 static void *work(void *argument) {
@@ -32,13 +43,27 @@ static void *work(void *argument) {
     struct batch *batch = worker->batch;
     for (;;) {
         size_t first = atomic_fetch_add(&batch->next, batch->block);
-        if (first >= batch->count)
+        if (first >= batch->hand_count)
             return NULL;
-        size_t end = batch->count - first < batch->block ? batch->count : first + batch->block;
+        size_t left = batch->hand_count - first;
+        size_t end = first + (left < batch->block ? left : batch->block);
         for (size_t i = first; i < end; i++)
             batch->one(batch->question, worker->workspace, i);
     }
 }
+
+#ifdef NH_NO_THREADS
+
+static unsigned processors(void) {
+    return 1;
+}
+
+static void run_workers(struct worker *workers, unsigned jobs) {
+    (void)jobs;
+    work(&workers[0]);
+}
+
+#else
 
 static unsigned processors(void) {
     long online = sysconf(_SC_NPROCESSORS_ONLN);
@@ -47,12 +72,12 @@ static unsigned processors(void) {
 
 /* Gives every worker a workspace, and all but the first a thread; workers that
  * cannot have them are left out. */
-static void run_workers(struct worker *workers, unsigned jobs, struct batch *batch,
-                        const nh_allocator *allocator) {
+static void run_workers(struct worker *workers, unsigned jobs) {
+    const struct batch *batch = workers[0].batch;
     for (unsigned i = 1; i < jobs; i++) {
         struct worker *worker = &workers[i];
-        worker->batch = batch;
-        if (nh_workspace_new(batch->list, allocator, &worker->workspace) == NH_OK)
+        worker->batch = workers[0].batch;
+        if (nh_workspace_new(batch->list, batch->allocator, &worker->workspace) == NH_OK)
             worker->started = pthread_create(&worker->thread, NULL, work, worker) == 0;
     }
     work(&workers[0]);
@@ -61,11 +86,11 @@ static void run_workers(struct worker *workers, unsigned jobs, struct batch *bat
             pthread_join(workers[i].thread, NULL);
 }
 
-static nh_status run_batch(struct batch *batch, const nh_allocator *allocator, unsigned jobs) {
-    if (jobs > NH_JOBS_MAX)
-        return NH_ERROR_ARGUMENT;
-    nh_allocator own = memory_default(allocator);
-    size_t blocks = batch->count / batch->block + (batch->count % batch->block != 0);
+#endif
+
+static nh_status run_batch(struct batch *batch, unsigned jobs) {
+    nh_allocator own = memory_default(batch->allocator);
+    size_t blocks = batch->hand_count / batch->block + (batch->hand_count % batch->block != 0);
     unsigned most = blocks < NH_JOBS_MAX ? (unsigned)blocks : NH_JOBS_MAX;
     jobs = jobs == 0 ? processors() : jobs;
     jobs = jobs < most ? jobs : most;
@@ -74,98 +99,129 @@ static nh_status run_batch(struct batch *batch, const nh_allocator *allocator, u
     if (workers == NULL)
         return NH_ERROR_MEMORY;
     workers[0].batch = batch;
+    batch->allocator = &own;
     nh_status status = nh_workspace_new(batch->list, &own, &workers[0].workspace);
     if (status == NH_OK)
-        run_workers(workers, jobs, batch, &own);
+        run_workers(workers, jobs);
     for (unsigned i = 0; i < jobs; i++)
         nh_workspace_free(workers[i].workspace);
     memory_release(&own, workers);
     return status;
 }
 
+/* ----------------------------------------------------------- arguments --- */
+
+static nh_status missing(const char *which, nh_error *error) {
+    return error_set(error, NH_ERROR_ARGUMENT, 0, "%s is NULL", which);
+}
+
+/* What a batch of either kind may have wrong. */
+static nh_status check_batch(size_t hand_count, const nh_tiles *hands, const void *answers,
+                             const char *answers_name, unsigned jobs, nh_error *error) {
+    if (hand_count > 0 && hands == NULL)
+        return missing("hands", error);
+    if (hand_count > 0 && answers == NULL)
+        return missing(answers_name, error);
+    if (jobs > NH_JOBS_MAX)
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "jobs is %u; 0 to %u", jobs, NH_JOBS_MAX);
+    return NH_OK;
+}
+
+/* What a batch that ran returns: whether it was cancelled. */
+static nh_status batch_status(nh_status status, const nh_cancel *cancel, nh_error *error) {
+    if (status == NH_ERROR_MEMORY)
+        return error_set(error, status, 0, "%s", nh_status_text(status));
+    return status == NH_OK && cancel_asked(cancel) ? cancel_error(error) : status;
+}
+
 /* ------------------------------------------------------------ rankings --- */
 
 #define RANK_BLOCK 64
 
-struct rank_question {
-    const nh_list *list;
-    const nh_tiles *hands;
-    const nh_situation *situation;
-    const uint8_t *chosen;
-    size_t top;
-    nh_ranked *rows;
-    nh_ranking *rankings;
-    nh_status *statuses;
+struct rank_batch {
+    const nh_rank_hands *asked;
+    const nh_rank_question *question;
 };
 
 static void rank_one(const void *argument, nh_workspace *workspace, size_t i) {
-    const struct rank_question *question = argument;
-    nh_ranked *rows = question->top > 0 ? question->rows + i * question->top : NULL;
-    nh_status status = nh_rank(question->list, workspace, &question->hands[i], question->situation,
-                               question->chosen, rows, question->top, &question->rankings[i], NULL);
-    if (status != NH_OK)
-        question->rankings[i] = (nh_ranking){.nearest = NH_AWAY_NONE};
-    if (question->statuses != NULL)
-        question->statuses[i] = status;
+    const struct rank_batch *batch = argument;
+    const nh_rank_hands *asked = batch->asked;
+    const nh_rank_question *question = batch->question;
+    char *rankings = (char *)asked->rankings, *rows = (char *)asked->rows;
+    nh_ranking *ranking = (nh_ranking *)(void *)(rankings + i * question->ranking_size);
+    nh_ranked *first = NULL;
+    if (asked->top > 0)
+        first = (nh_ranked *)(void *)(rows + i * asked->top * question->row_size);
+    nh_status status =
+        rank_hand(workspace, &asked->hands[i], question, first, asked->top, ranking, NULL);
+    if (asked->statuses != NULL)
+        asked->statuses[i] = status;
 }
 
-nh_status nh_rank_batch(const nh_list *list, const nh_allocator *allocator, const nh_tiles *hands,
-                        size_t count, const nh_situation *situation, const uint8_t *chosen,
-                        size_t top, unsigned jobs, nh_ranked *rows, nh_ranking *rankings,
-                        nh_status *statuses) {
-    struct rank_question question = {.list = list,
-                                     .hands = hands,
-                                     .situation = situation,
-                                     .chosen = chosen,
-                                     .top = top,
-                                     .rows = rows,
-                                     .rankings = rankings};
-    question.statuses = statuses;
-    struct batch batch = {list, rank_one, &question, count, RANK_BLOCK, 0};
-    return run_batch(&batch, allocator, jobs);
+nh_status nh_rank_batch(const nh_list *list, const nh_rank_hands *batch, nh_error *error) {
+    nh_rank_hands given = NH_RANK_HANDS;
+    struct rank_asked asked;
+    nh_status status = question_read(&given, sizeof given, batch,
+                                     SIZE_UP_TO(nh_rank_hands, allocator), "NH_RANK_HANDS", error);
+    if (status == NH_OK)
+        status = read_rank_question(given.question, &asked, error);
+    if (status == NH_OK)
+        status = check_batch(given.hand_count, given.hands, given.rankings, "rankings", given.jobs,
+                             error);
+    if (status == NH_OK && given.hand_count > 0 && given.top > 0 && given.rows == NULL)
+        status = missing("rows", error);
+    if (status == NH_OK)
+        status = check_winds(&asked.situation, error);
+    if (status != NH_OK)
+        return status;
+    struct rank_batch question = {&given, &asked.question};
+    struct batch work_on = {
+        list, given.allocator, rank_one, &question, given.hand_count, RANK_BLOCK, 0};
+    return batch_status(run_batch(&work_on, given.jobs), asked.question.cancel, error);
 }
 
 /* -------------------------------------------------------------- passes --- */
 
 #define PASS_BLOCK 1
 
-struct pass_question {
-    const nh_list *list;
-    const nh_tiles *hands;
-    const nh_situation *situation;
-    unsigned tiles;
-    const uint8_t *chosen;
-    size_t top;
-    nh_choice *choices;
-    nh_passing *passings;
-    nh_status *statuses;
+struct pass_batch {
+    const nh_pass_hands *asked;
+    const nh_pass_question *question;
 };
 
 static void pass_one(const void *argument, nh_workspace *workspace, size_t i) {
-    const struct pass_question *question = argument;
-    nh_choice *choices = question->top > 0 ? question->choices + i * question->top : NULL;
-    nh_status status = nh_pass(question->list, workspace, &question->hands[i], question->situation,
-                               question->tiles, question->chosen, choices, question->top,
-                               &question->passings[i], NULL);
-    if (status != NH_OK)
-        question->passings[i] = (nh_passing){.away = NH_AWAY_NONE};
-    if (question->statuses != NULL)
-        question->statuses[i] = status;
+    const struct pass_batch *batch = argument;
+    const nh_pass_hands *asked = batch->asked;
+    const nh_pass_question *question = batch->question;
+    char *passings = (char *)asked->passings, *choices = (char *)asked->choices;
+    nh_passing *passing = (nh_passing *)(void *)(passings + i * question->passing_size);
+    nh_choice *first = NULL;
+    if (asked->top > 0)
+        first = (nh_choice *)(void *)(choices + i * asked->top * question->choice_size);
+    nh_status status =
+        pass_hand(workspace, &asked->hands[i], question, first, asked->top, passing, NULL);
+    if (asked->statuses != NULL)
+        asked->statuses[i] = status;
 }
 
-nh_status nh_pass_batch(const nh_list *list, const nh_allocator *allocator, const nh_tiles *hands,
-                        size_t count, const nh_situation *situation, unsigned tiles,
-                        const uint8_t *chosen, size_t top, unsigned jobs, nh_choice *choices,
-                        nh_passing *passings, nh_status *statuses) {
-    struct pass_question question = {.list = list,
-                                     .hands = hands,
-                                     .situation = situation,
-                                     .tiles = tiles,
-                                     .chosen = chosen,
-                                     .top = top,
-                                     .choices = choices,
-                                     .passings = passings};
-    question.statuses = statuses;
-    struct batch batch = {list, pass_one, &question, count, PASS_BLOCK, 0};
-    return run_batch(&batch, allocator, jobs);
+nh_status nh_pass_batch(const nh_list *list, const nh_pass_hands *batch, nh_error *error) {
+    nh_pass_hands given = NH_PASS_HANDS;
+    struct pass_asked asked;
+    nh_status status = question_read(&given, sizeof given, batch,
+                                     SIZE_UP_TO(nh_pass_hands, allocator), "NH_PASS_HANDS", error);
+    if (status == NH_OK)
+        status = read_pass_question(list, given.question, &asked, error);
+    if (status == NH_OK)
+        status = check_batch(given.hand_count, given.hands, given.passings, "passings", given.jobs,
+                             error);
+    if (status == NH_OK && given.hand_count > 0 && given.top > 0 && given.choices == NULL)
+        status = missing("choices", error);
+    if (status == NH_OK)
+        status = check_winds(&asked.situation, error);
+    if (status != NH_OK)
+        return status;
+    struct pass_batch question = {&given, &asked.question};
+    struct batch work_on = {
+        list, given.allocator, pass_one, &question, given.hand_count, PASS_BLOCK, 0};
+    return batch_status(run_batch(&work_on, given.jobs), asked.question.cancel, error);
 }

@@ -166,8 +166,8 @@ size_t nh_list_size(const nh_list *list) {
     return list->pattern_count;
 }
 
-nh_pattern nh_list_pattern(const nh_list *list, size_t index) {
-    return list->patterns[index].about;
+const nh_pattern *nh_list_pattern(const nh_list *list, size_t index) {
+    return index < list->pattern_count ? &list->patterns[index].about : NULL;
 }
 
 const nh_charleston *nh_list_charleston(const nh_list *list) {

@@ -1,18 +1,10 @@
-/* The scratch memory of all questions about one hand, and the first of them:
- * how far each pattern is. */
+/* The scratch memory of all questions about one hand. */
 #ifndef NH_WORKSPACE_H
 #define NH_WORKSPACE_H
 
-#include "distance/row_cache.h"
+#include "distance/distances.h"
 #include "pass/draw_set.h"
-#include "rank/best_target.h"
-
-/* A pattern's row of a ranking. */
-struct row {
-    uint32_t pattern;
-    uint8_t away;
-    struct best best;
-};
+#include "rank/rank.h"
 
 /* A product that is near enough to be brought nearer than the nearest one. */
 struct near_product {
@@ -27,7 +19,8 @@ struct pass_scratch {
     struct unseen unseen;
     struct near_product *near; /* room for every product */
     struct nh_choice *choices; /* room for every pass */
-    uint64_t work;             /* steps of the call: NH_PASS_WORK_MAX */
+    struct nh_choice *rows;    /* likewise, for the answer */
+    uint64_t work;             /* steps of the call, see pass.c */
 };
 
 struct nh_workspace {
@@ -35,15 +28,19 @@ struct nh_workspace {
     const nh_list *list;
     struct row_memo memo;
     uint8_t *away; /* of each pattern */
-    struct row *rows;
-    struct best_scratch scratch;
+    struct rank_scratch rank;
     struct pass_scratch pass;
 };
 
-/* Fills `away` for the chosen patterns (all for NULL), NH_AWAY_NONE for others,
- * and tells the rows that the distances come from. The least of them. */
-unsigned find_distances(struct query *query, const uint8_t *chosen, struct near_rows *near,
-                        nh_workspace *workspace, uint8_t *away);
+/* Answers nh_pass, whose question is checked and says how many tiles: full rows of
+ * this version. */
+nh_status find_passes(nh_workspace *workspace, const nh_tiles *hand,
+                      const nh_pass_question *question, nh_choice *choices, size_t capacity,
+                      nh_passing *passing, nh_error *error);
+
+/* Answers nh_pass_ahead, whose question is checked. */
+nh_status simulate_passes(nh_workspace *workspace, const nh_tiles *hand,
+                          const nh_ahead_question *question, nh_ahead *ahead, nh_error *error);
 
 /* Checks that the hand, whose query is set, can pass `count` tiles: what nh_pass
  * says of it. */

@@ -14,10 +14,14 @@ import subprocess
 import sys
 import tempfile
 
+sys.dont_write_bytecode = True  # nothing is left behind in the tree
 
-def declarations(header):
-    """The header without comments, each macro in one line."""
-    text = re.sub(r"/\*.*?\*/", "", header.read_text(), flags=re.S)
+import headers
+
+
+def declarations(root):
+    """The headers without comments, each macro in one line."""
+    text = re.sub(r"/\*.*?\*/", "", headers.text(root), flags=re.S)
     return re.sub(r"\\\n\s*", "", text)
 
 
@@ -82,14 +86,14 @@ def measured(compiler, root, text):
 
 
 def interface(compiler, root):
-    text = declarations(root / "lib/nearhand.h")
+    text = declarations(root)
     soname = re.search(r"SOVERSION (\d+)", (root / "lib/CMakeLists.txt").read_text()).group(1)
     return [f"SOVERSION {soname}", *measured(compiler, root, text), *functions(text)]
 
 
-def unread(header, lines):
+def unread(root, lines):
     """What of the header this script would have had to read and has not."""
-    text = declarations(header)
+    text = declarations(root)
     whole = "\n".join(lines)
     names = set(re.findall(r"\b(nh_\w+)\s*\(|^\} (nh_\w+);", text, re.M))
     return sorted(name for pair in names for name in pair
@@ -106,7 +110,7 @@ def main():
     before = baseline.read_text().splitlines()
     gone = [f"changed or gone: {line}" for line in before if line not in lines]
     new = [f"new: {line}" for line in lines if line not in before]
-    lost = [f"not read: {name}" for name in unread(root / "lib/nearhand.h", lines)]
+    lost = [f"not read: {name}" for name in unread(root, lines)]
     for line in gone + new + lost:
         print(line)
     if gone or new:

@@ -14,6 +14,7 @@ TOP_LEVEL = {"README.md", "DEVELOPERS.md", "CMakeLists.txt", "LICENSE", "lib", "
              "tests", "examples"}
 BUILT = ("build", "build-*")  # folders that .gitignore names
 PUBLIC = "nearhand.h"
+CHAPTERS = re.compile(r"nearhand(_\w+)?\.h$")  # the headers that anyone may include
 MOST_FILES = 16  # C files of a folder of lib or cli
 
 
@@ -30,9 +31,9 @@ def foreign_includes(folder):
     own = {path.relative_to(folder).as_posix() for path in sources(folder)}
     for path in sources(folder):
         for bracket, name in includes(path):
-            if bracket == '"' and name != PUBLIC and name not in own:
+            if bracket == '"' and not CHAPTERS.match(name) and name not in own:
                 yield f"{path} includes {name}"
-            if bracket == "<" and (folder.parent / "lib" / name).exists() and name != PUBLIC:
+            if bracket == "<" and (folder.parent / "lib" / name).exists() and not CHAPTERS.match(name):
                 yield f"{path} includes <{name}>"
 
 
@@ -72,7 +73,7 @@ def upward_includes(root, floors):
                 yield f"floors.txt does not name {name}"
                 continue
             for bracket, header in includes(path):
-                if bracket != '"' or header == PUBLIC:
+                if bracket != '"' or CHAPTERS.match(header):
                     continue
                 if not (area / header).exists():
                     yield f"{path.relative_to(root)} includes {header}, which is not there"

@@ -6,7 +6,7 @@ nh_situation usual_situation(void);
 int first_bam(const char *text, size_t length);
 
 nh_situation usual_situation(void) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     return situation;
 }
 

@@ -82,8 +82,4 @@ static inline nh_tiles deal(const nh_list *list, unsigned number) {
     return hand;
 }
 
-static inline bool same_tiles(const nh_tiles *a, const nh_tiles *b) {
-    return memcmp(a->count, b->count, sizeof a->count) == 0;
-}
-
 #endif

@@ -1,6 +1,7 @@
 /* Passes of many hands in threads: as those of each hand alone. Rankings of many
  * hands are in test_memory.c. */
 #define _POSIX_C_SOURCE 200809L
+#include "ask.h"
 #include "sharing.h"
 
 #include <pthread.h>
@@ -24,19 +25,19 @@ static void deal_batch(const nh_list *list, struct batch *batch) {
 
 static nh_status pass_batch(const nh_list *list, const nh_allocator *allocator, unsigned jobs,
                             struct batch *batch) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
-    return nh_pass_batch(list, allocator, batch->hands, BATCH, &situation, TILES, NULL, TOP, jobs,
-                         batch->choices, batch->passings, batch->statuses);
+    nh_situation situation = NH_SITUATION;
+    return ask_pass_batch(list, allocator, batch->hands, BATCH, &situation, TILES, NULL, TOP, jobs,
+                          batch->choices, batch->passings, batch->statuses);
 }
 
-static nh_status pass_alone(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
-                            nh_choice *choices, nh_passing *passing) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
-    return nh_pass(list, workspace, hand, &situation, TILES, NULL, choices, TOP, passing, NULL);
+static nh_status pass_alone(nh_workspace *workspace, const nh_tiles *hand, nh_choice *choices,
+                            nh_passing *passing) {
+    nh_situation situation = NH_SITUATION;
+    return ask_pass(workspace, hand, &situation, TILES, NULL, choices, TOP, passing, NULL);
 }
 
 static bool same_choice(const nh_choice *a, const nh_choice *b) {
-    return same_tiles(&a->pass, &b->pass) && a->away == b->away && a->nearest == b->nearest &&
+    return nh_tiles_equal(&a->pass, &b->pass) && a->away == b->away && a->nearest == b->nearest &&
            a->within_one == b->within_one && a->expected == b->expected && a->nearer == b->nearer;
 }
 
@@ -46,12 +47,11 @@ static bool same_passing(const nh_passing *a, const nh_passing *b) {
 }
 
 /* Whether hand i of the batch has the answer that it has alone. */
-static bool same_answer(const nh_list *list, nh_workspace *workspace, const struct batch *batch,
-                        int i) {
+static bool same_answer(nh_workspace *workspace, const struct batch *batch, int i) {
     nh_choice choices[TOP];
     nh_passing passing;
     bool same = batch->statuses[i] == NH_OK &&
-                pass_alone(list, workspace, &batch->hands[i], choices, &passing) == NH_OK;
+                pass_alone(workspace, &batch->hands[i], choices, &passing) == NH_OK;
     same = same && passing.rows == TOP && same_passing(&batch->passings[i], &passing);
     for (int row = 0; same && row < TOP; row++)
         same = same_choice(&batch->choices[i * TOP + row], &choices[row]);
@@ -61,7 +61,7 @@ static bool same_answer(const nh_list *list, nh_workspace *workspace, const stru
 static void assert_batch(const nh_list *list, const struct batch *batch, int except) {
     nh_workspace *workspace = new_workspace(list);
     for (int i = 0; i < BATCH; i++)
-        ck_assert_msg(i == except || same_answer(list, workspace, batch, i), "hand %d", i);
+        ck_assert_msg(i == except || same_answer(workspace, batch, i), "hand %d", i);
     nh_workspace_free(workspace);
 }
 
@@ -96,11 +96,11 @@ END_TEST
 
 START_TEST(batches_may_leave_out_choices_and_statuses) {
     static struct batch batch;
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     nh_list *list = read_list(wide_list);
     deal_batch(list, &batch);
-    ck_assert_int_eq(nh_pass_batch(list, NULL, batch.hands, BATCH, &situation, TILES, NULL, 0, 2,
-                                   NULL, batch.passings, NULL),
+    ck_assert_int_eq(ask_pass_batch(list, NULL, batch.hands, BATCH, &situation, TILES, NULL, 0, 2,
+                                    NULL, batch.passings, NULL),
                      NH_OK);
     for (int i = 0; i < BATCH; i++) {
         ck_assert_uint_eq(batch.passings[i].rows, 0);
@@ -112,12 +112,13 @@ END_TEST
 
 START_TEST(batches_of_nothing_and_of_too_many_jobs) {
     static struct batch batch;
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     nh_list *list = read_list(wide_list);
     deal_batch(list, &batch);
     ck_assert_int_eq(pass_batch(list, NULL, NH_JOBS_MAX + 1, &batch), NH_ERROR_ARGUMENT);
     ck_assert_int_eq(
-        nh_pass_batch(list, NULL, NULL, 0, &situation, TILES, NULL, 0, 0, NULL, NULL, NULL), NH_OK);
+        ask_pass_batch(list, NULL, NULL, 0, &situation, TILES, NULL, 0, 0, NULL, NULL, NULL),
+        NH_OK);
     nh_list_free(list);
 }
 END_TEST
@@ -128,10 +129,10 @@ START_TEST(batches_of_more_hands_than_threads) {
     static const nh_tiles hands[MANY];
     static nh_passing passings[MANY];
     static nh_status statuses[MANY];
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     nh_list *list = read_list(wide_list);
-    ck_assert_int_eq(nh_pass_batch(list, NULL, hands, MANY, &situation, TILES, NULL, 0, 2, NULL,
-                                   passings, statuses),
+    ck_assert_int_eq(ask_pass_batch(list, NULL, hands, MANY, &situation, TILES, NULL, 0, 2, NULL,
+                                    passings, statuses),
                      NH_OK);
     for (int i = 0; i < MANY; i++) {
         ck_assert_int_eq(statuses[i], NH_ERROR_TILES);
@@ -153,15 +154,15 @@ START_TEST(batches_bear_failures) {
     for (size_t failing = 0; !whole; failing++) {
         struct counting counting = {.fail_at = failing, .fail_on = true};
         nh_allocator allocator = counted_by(&counting);
-        nh_situation situation = NH_SITUATION_DEFAULT;
+        nh_situation situation = NH_SITUATION;
         nh_status status =
-            nh_pass_batch(list, &allocator, batch.hands, FEW, &situation, TILES, NULL, TOP, 3,
-                          batch.choices, batch.passings, batch.statuses);
+            ask_pass_batch(list, &allocator, batch.hands, FEW, &situation, TILES, NULL, TOP, 3,
+                           batch.choices, batch.passings, batch.statuses);
         whole = counting.calls <= failing;
         ck_assert(status == NH_OK || (!whole && status == NH_ERROR_MEMORY));
         refused += status == NH_ERROR_MEMORY;
         for (int i = 0; status == NH_OK && i < FEW; i++)
-            ck_assert(same_answer(list, workspace, &batch, i));
+            ck_assert(same_answer(workspace, &batch, i));
         ck_assert_uint_eq(counting.blocks, 0);
     }
     ck_assert_uint_gt(refused, 1);
@@ -178,10 +179,10 @@ struct player {
     int differs; /* checks are counted, not asserted: assertions are for one thread */
 };
 
-static nh_status look_ahead(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
-                            const nh_tiles *pass, nh_ahead *ahead) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
-    return nh_pass_ahead(list, workspace, hand, &situation, pass, 1, NULL, 1, 0, 2, ahead, NULL);
+static nh_status look_ahead(nh_workspace *workspace, const nh_tiles *hand, const nh_tiles *pass,
+                            nh_ahead *ahead) {
+    nh_situation situation = NH_SITUATION;
+    return ask_ahead(workspace, hand, &situation, pass, 1, NULL, 1, 0, 2, ahead, NULL);
 }
 
 static void *play(void *argument) {
@@ -193,9 +194,9 @@ static void *play(void *argument) {
         return NULL;
     }
     for (int i = 0; i < BATCH; i++)
-        player->differs += !same_answer(player->list, workspace, player->batch, i);
-    nh_status status = look_ahead(player->list, workspace, &player->batch->hands[0],
-                                  &player->batch->choices[0].pass, &ahead);
+        player->differs += !same_answer(workspace, player->batch, i);
+    nh_status status =
+        look_ahead(workspace, &player->batch->hands[0], &player->batch->choices[0].pass, &ahead);
     player->differs += status != NH_OK || ahead.sum != player->expected.sum ||
                        ahead.courses != player->expected.courses;
     nh_workspace_free(workspace);
@@ -212,8 +213,8 @@ START_TEST(threads_share_a_list) {
     nh_ahead expected;
     deal_batch(list, &batch);
     ck_assert_int_eq(pass_batch(list, NULL, 1, &batch), NH_OK);
-    ck_assert_int_eq(
-        look_ahead(list, workspace, &batch.hands[0], &batch.choices[0].pass, &expected), NH_OK);
+    ck_assert_int_eq(look_ahead(workspace, &batch.hands[0], &batch.choices[0].pass, &expected),
+                     NH_OK);
     for (int i = 0; i < THREADS; i++) {
         players[i] = (struct player){list, &batch, expected, 0};
         ck_assert_int_eq(pthread_create(&threads[i], NULL, play, &players[i]), 0);

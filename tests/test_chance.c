@@ -3,6 +3,7 @@
  * of the GNU Scientific Library where one kind is needed, and against every
  * single set of draws where few tiles are unseen.
  */
+#include "ask.h"
 #include "nearhand.h"
 #include "random_list.h"
 #include "reference.h"
@@ -23,7 +24,7 @@ static nh_list *read_list(const char *json) {
     nh_mistakes *mistakes = NULL;
     const nh_status status = nh_list_read(json, strlen(json), NULL, &list, &mistakes);
     ck_assert_msg(status == NH_OK, "%s: %s\n%s", nh_status_text(status),
-                  nh_mistakes_count(mistakes) ? nh_mistakes_at(mistakes, 0).text : "", json);
+                  nh_mistakes_size(mistakes) ? nh_mistakes_at(mistakes, 0)->text : "", json);
     return list;
 }
 
@@ -64,23 +65,21 @@ static const alike_pattern alikes[] = {
 static long compared;
 
 /* The library's chance, or -1 when the target is dead. */
-static double chance_of(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
-                        const nh_situation *situation) {
+static double chance_of(nh_workspace *workspace, const nh_tiles *hand,
+                        const nh_situation *situation, int draws) {
     nh_ranked row;
     nh_ranking ranking;
-    if (nh_rank(list, workspace, hand, situation, NULL, &row, 1, &ranking, NULL) != NH_OK) {
+    if (ask_rank(workspace, hand, situation, draws, NULL, &row, 1, &ranking, NULL) != NH_OK) {
         ck_abort_msg("a hand is refused");
     }
     return ranking.rows ? row.chance : -1;
 }
 
 /* The chance that `lack` or more of the `good` unseen tiles are drawn. */
-static void compare_draws(const alike_pattern *one, const nh_list *list, nh_workspace *workspace,
-                          const nh_tiles *hand, nh_situation *situation, int lack, int good,
-                          int unseen) {
+static void compare_draws(const alike_pattern *one, nh_workspace *workspace, const nh_tiles *hand,
+                          nh_situation *situation, int lack, int good, int unseen) {
     for (int draws = 0; draws <= unseen; draws += draws < 12 ? 1 : 7) {
-        situation->draws = draws;
-        const double chance = chance_of(list, workspace, hand, situation);
+        const double chance = chance_of(workspace, hand, situation, draws);
         const double expected =
             good < lack ? -1
                         : gsl_cdf_hypergeometric_Q((unsigned)lack - 1, (unsigned)good,
@@ -106,7 +105,7 @@ START_TEST(one_kind_is_hypergeometric) {
                 nh_tiles hand = {{0}};
                 hand.count[one->kind] = (uint8_t)held;
                 hand.count[NH_CRAK_1 + 8] = 1;
-                nh_situation situation = NH_SITUATION_DEFAULT;
+                nh_situation situation = NH_SITUATION;
                 situation.seen.count[one->kind] = (uint8_t)gone;
                 situation.seen.count[NH_JOKER] = (uint8_t)jokers_gone;
                 situation.seen.count[NH_DOT_1 + 8] = (uint8_t)(gone < 4 ? gone : 4);
@@ -114,8 +113,7 @@ START_TEST(one_kind_is_hypergeometric) {
                     nh_tiles_total(set) - nh_tiles_total(&hand) - nh_tiles_total(&situation.seen);
                 const int good = set->count[one->kind] - held - gone +
                                  (jokers_serve ? set->count[NH_JOKER] - jokers_gone : 0);
-                compare_draws(one, list, workspace, &hand, &situation, one->wanted - held, good,
-                              unseen);
+                compare_draws(one, workspace, &hand, &situation, one->wanted - held, good, unseen);
             }
         }
     }
@@ -269,23 +267,21 @@ static const char *describe(const table *at, const char *json) {
     return text;
 }
 
-static void compare_table(const nh_list *list, nh_workspace *workspace, const ref_list *plain,
-                          const ref_targets *all, size_t patterns, const table *at,
-                          const char *json) {
+static void compare_table(nh_workspace *workspace, const ref_list *plain, const ref_targets *all,
+                          size_t patterns, const table *at, const char *json) {
     static draw_tally tallies[PATTERNS][NEAREST_MOST];
     size_t counts[PATTERNS];
     bool tallied[PATTERNS];
     for (size_t i = 0; i < patterns; i++) {
         tallied[i] = tally_nearest(plain, &all[i], at, tallies[i], &counts[i]);
     }
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     situation.seen = at->seen;
     for (int draws = 0; draws <= at->count; draws++) {
         nh_ranked rows[PATTERNS];
         nh_ranking ranking;
-        situation.draws = draws;
         ck_assert_int_eq(
-            nh_rank(list, workspace, &at->hand, &situation, NULL, rows, PATTERNS, &ranking, NULL),
+            ask_rank(workspace, &at->hand, &situation, draws, NULL, rows, PATTERNS, &ranking, NULL),
             NH_OK);
         ck_assert_int_eq(reference_compare(ranking.draws, reference_choose(at->count, draws)), 0);
         for (size_t i = 0; i < ranking.rows; i++) {
@@ -313,7 +309,7 @@ static void compare_list(random_source *source, const char *json) {
         const int size = nh_list_hand_size(list) - random_below(source, 2);
         const ref_targets *near = &all[random_below(source, (int)patterns)];
         const table at = random_table(source, nh_list_set(list), size, near);
-        compare_table(list, workspace, plain, all, patterns, &at, json);
+        compare_table(workspace, plain, all, patterns, &at, json);
     }
     for (size_t i = 0; i < patterns; i++) {
         reference_release(&all[i]);
@@ -411,7 +407,7 @@ START_TEST(many_kinds_are_lacking) {
     for (int held = 0; held <= 2; held++) {
         const nh_list *list = held == 0 ? plain : jokers;
         nh_workspace *workspace = open_workspace(list);
-        nh_situation situation = NH_SITUATION_DEFAULT;
+        nh_situation situation = NH_SITUATION;
         nh_tiles hand = {{0}};
         hand.count[NH_EAST] = 1;
         hand.count[NH_JOKER] = (uint8_t)held;
@@ -419,9 +415,9 @@ START_TEST(many_kinds_are_lacking) {
         for (int draws = 0; draws <= unseen; draws += draws < 30 ? 1 : 11) {
             nh_ranked row;
             nh_ranking ranking;
-            situation.draws = draws;
             ck_assert_int_eq(
-                nh_rank(list, workspace, &hand, &situation, NULL, &row, 1, &ranking, NULL), NH_OK);
+                ask_rank(workspace, &hand, &situation, draws, NULL, &row, 1, &ranking, NULL),
+                NH_OK);
             ck_assert_int_eq(row.away, 18 - held);
             ck_assert_uint_eq(row.completing.limb[0],
                               held == 0 ? with_each_kind(unseen, 18, draws)

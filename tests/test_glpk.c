@@ -7,6 +7,7 @@
  * target and the tiles g that jokers may stand for; the program makes
  * t - kept - joked as small as it can be.
  */
+#include "ask.h"
 #include "nearhand.h"
 #include "random_list.h"
 #include "suite.h"
@@ -808,7 +809,7 @@ static void compare(const nh_list *list, const cJSON *patterns, const nh_tiles *
     static uint8_t away[NH_PATTERNS_MAX];
     nh_workspace *workspace = NULL;
     ck_assert_int_eq(nh_workspace_new(list, NULL, &workspace), NH_OK);
-    ck_assert_int_eq(nh_distances(list, workspace, hand, situation, away, NULL), NH_OK);
+    ck_assert_int_eq(nh_distances(workspace, hand, situation, away, NULL), NH_OK);
     nh_workspace_free(workspace);
     const cJSON *pattern = cJSON_GetArrayItem(patterns, (int)index);
     const int least = distance(pattern, nh_list_set(list), hand, situation);
@@ -840,15 +841,16 @@ static nh_tiles hand_near(random_source *source, const nh_list *list, size_t ind
     const int size = nh_list_hand_size(list);
     nh_tiles pool = *set;
     const nh_tiles hand = random_draw(source, &pool, size);
-    const nh_situation situation = NH_SITUATION_DEFAULT;
+    const nh_situation situation = NH_SITUATION;
     uint8_t chosen[NH_PATTERNS_MAX] = {0};
     nh_workspace *workspace = NULL;
     nh_ranked row;
     nh_ranking ranking;
     chosen[index] = 1;
     ck_assert_int_eq(nh_workspace_new(list, NULL, &workspace), NH_OK);
-    ck_assert_int_eq(nh_rank(list, workspace, &hand, &situation, chosen, &row, 1, &ranking, NULL),
-                     NH_OK);
+    ck_assert_int_eq(
+        ask_rank(workspace, &hand, &situation, NH_DRAWS_DEFAULT, chosen, &row, 1, &ranking, NULL),
+        NH_OK);
     nh_workspace_free(workspace);
     ck_assert_uint_eq(ranking.rows, 1);
     nh_tiles jokerable = {{0}};
@@ -865,7 +867,7 @@ static void compare_random_hand(random_source *source, const nh_list *list, cons
     const int size = nh_list_hand_size(list);
     const nh_tiles hand = random_percent(source, 70) ? hand_near(source, list, index)
                                                      : random_draw(source, &left, size);
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     left = *nh_list_set(list);
     remove_tiles(&left, &hand);
     if (random_percent(source, 60)) {

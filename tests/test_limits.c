@@ -3,6 +3,7 @@
  * bounds of memory. Texts are written with ' for ", as in api.h. */
 #define _POSIX_C_SOURCE 200809L
 #include "api.h"
+#include "ask.h"
 
 #include <stdarg.h>
 #include <sys/resource.h>
@@ -57,12 +58,12 @@ static void assert_read(struct text *text, const char *words) {
     nh_mistakes *mistakes = NULL;
     nh_status status = nh_list_read(text->bytes, text->length, NULL, &list, &mistakes);
     bool told = words == NULL;
-    for (size_t i = 0; i < nh_mistakes_count(mistakes); i++)
-        told |= words != NULL && strstr(nh_mistakes_at(mistakes, i).text, words) != NULL;
+    for (size_t i = 0; i < nh_mistakes_size(mistakes); i++)
+        told |= words != NULL && strstr(nh_mistakes_at(mistakes, i)->text, words) != NULL;
     ck_assert_msg(status == (words == NULL ? NH_OK : NH_ERROR_LIST), "%s: %s, %s",
                   words == NULL ? "it must be taken" : words, nh_status_text(status),
-                  nh_mistakes_at(mistakes, 0).text);
-    ck_assert_msg(told, "nothing says \"%s\", but: %s", words, nh_mistakes_at(mistakes, 0).text);
+                  nh_mistakes_at(mistakes, 0)->text);
+    ck_assert_msg(told, "nothing says \"%s\", but: %s", words, nh_mistakes_at(mistakes, 0)->text);
     nh_mistakes_free(mistakes);
     nh_list_free(list);
     free(text->bytes);
@@ -276,8 +277,8 @@ START_TEST(mistakes_of_a_report) {
         close_list(&text);
         ck_assert_int_eq(nh_list_read(text.bytes, text.length, NULL, &list, &mistakes),
                          NH_ERROR_LIST);
-        ck_assert_uint_eq(nh_mistakes_count(mistakes), NH_MISTAKES_MAX + past);
-        nh_mistake last = nh_mistakes_at(mistakes, NH_MISTAKES_MAX - 1 + past);
+        ck_assert_uint_eq(nh_mistakes_size(mistakes), NH_MISTAKES_MAX + past);
+        nh_mistake last = *nh_mistakes_at(mistakes, NH_MISTAKES_MAX - 1 + past);
         ck_assert_uint_eq(last.line, past ? 0 : NH_MISTAKES_MAX);
         ck_assert_int_eq(strstr(last.text, "more mistakes") != NULL, past);
         nh_mistakes_free(mistakes);
@@ -384,14 +385,14 @@ START_TEST(work_for_an_audit) {
                "{'name':'b','groups':[{'kong':'wind'},{'kong':'dragon'},{'sextet':'flower'}]}");
     close_list(&text);
     nh_list *list = list_of(&text);
-    nh_count count;
+    nh_figures count;
     nh_relation relation;
-    ck_assert_int_eq(nh_audit_count(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count),
+    ck_assert_int_eq(ask_figures(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count),
                      NH_ERROR_LIMIT);
-    ck_assert_int_eq(nh_audit_count(list, 1, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count), NH_OK);
+    ck_assert_int_eq(ask_figures(list, 1, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count), NH_OK);
     nh_natural targets = {{4 * 3}};
     ck_assert_int_eq(nh_natural_compare(&count.targets, &targets), 0);
-    ck_assert_int_eq(nh_audit_relation(list, 0, 1, &relation), NH_OK);
+    ck_assert_int_eq(ask_relation(list, 0, 1, &relation), NH_OK);
     ck_assert_int_eq(relation, NH_NEITHER);
     nh_list_free(list);
     assert_little_memory();
@@ -409,11 +410,12 @@ START_TEST(work_for_a_ranking) {
     nh_list *list = list_of(&text);
     nh_workspace *workspace = new_workspace(list);
     nh_tiles hand = tiles_of("5D");
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     nh_ranking ranking;
     nh_ranked rows[2];
-    ck_assert_int_eq(nh_rank(list, workspace, &hand, &situation, NULL, rows, 2, &ranking, NULL),
-                     NH_OK);
+    ck_assert_int_eq(
+        ask_rank(workspace, &hand, &situation, NH_DRAWS_DEFAULT, NULL, rows, 2, &ranking, NULL),
+        NH_OK);
     ck_assert_uint_eq(ranking.rows, 2);
     for (int i = 0; i < 2; i++) {
         ck_assert_uint_eq(rows[i].away, 17);
@@ -435,23 +437,23 @@ START_TEST(work_for_passes) {
     nh_list *list = list_of(&text);
     nh_workspace *workspace = new_workspace(list);
     nh_tiles hand = tiles_of("FF JJJ EEE SSS WWW"), pass = tiles_of("ESW");
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     nh_passing passing;
     nh_ahead ahead;
     nh_error error;
     nh_choice *choices = calloc(NH_PASSES_MAX, sizeof *choices);
     ck_assert_ptr_nonnull(choices);
-    ck_assert_int_eq(nh_pass(list, workspace, &hand, &situation, 3, NULL, choices, NH_PASSES_MAX,
-                             &passing, &error),
-                     NH_ERROR_LIMIT);
+    ck_assert_int_eq(
+        ask_pass(workspace, &hand, &situation, 3, NULL, choices, NH_PASSES_MAX, &passing, &error),
+        NH_ERROR_LIMIT);
     ck_assert_uint_eq(passing.rows, 0);
     ck_assert_str_eq(error.text, "the passes of this hand take too much work");
     ck_assert_int_eq(
-        nh_pass_ahead(list, workspace, &hand, &situation, &pass, 1, NULL, 1, 0, 1, &ahead, &error),
+        ask_ahead(workspace, &hand, &situation, &pass, 1, NULL, 1, 0, 1, &ahead, &error),
         NH_ERROR_LIMIT);
-    ck_assert_int_eq(nh_pass(list, workspace, &hand, &situation, 0, NULL, choices, NH_PASSES_MAX,
-                             &passing, &error),
-                     NH_OK);
+    ck_assert_int_eq(
+        ask_pass(workspace, &hand, &situation, 0, NULL, choices, NH_PASSES_MAX, &passing, &error),
+        NH_OK);
     ck_assert_uint_eq(choices[0].expected, choices[0].away);
     free(choices);
     nh_workspace_free(workspace);
@@ -534,9 +536,9 @@ START_TEST(mistakes_behind_a_long_text) {
         add(&text, ",\n{'name':'%u','groups':[{'pair':0}]}", i);
     close_list(&text);
     ck_assert_int_eq(nh_list_read(text.bytes, text.length, NULL, &list, &mistakes), NH_ERROR_LIST);
-    ck_assert_uint_eq(nh_mistakes_count(mistakes), NH_MISTAKES_MAX + 1);
-    ck_assert_uint_eq(nh_mistakes_at(mistakes, 10).line, 10);
-    ck_assert_uint_eq(nh_mistakes_at(mistakes, NH_MISTAKES_MAX - 1).line, 0);
+    ck_assert_uint_eq(nh_mistakes_size(mistakes), NH_MISTAKES_MAX + 1);
+    ck_assert_uint_eq(nh_mistakes_at(mistakes, 10)->line, 10);
+    ck_assert_uint_eq(nh_mistakes_at(mistakes, NH_MISTAKES_MAX - 1)->line, 0);
     nh_mistakes_free(mistakes);
     free(text.bytes);
     assert_little_memory();

@@ -2,6 +2,7 @@
  * index names, every good and every shipped one is taken. */
 #define _POSIX_C_SOURCE 200809L
 #include "../lib/nearhand.h"
+#include "ask.h"
 #include "suite.h"
 
 #include <check.h>
@@ -15,8 +16,8 @@
 /* Whether a mistake of the report has the words; each must name a line. */
 static bool told(const nh_mistakes *mistakes, const char *words) {
     bool found = false;
-    for (size_t i = 0; i < nh_mistakes_count(mistakes); i++) {
-        nh_mistake mistake = nh_mistakes_at(mistakes, i);
+    for (size_t i = 0; i < nh_mistakes_size(mistakes); i++) {
+        nh_mistake mistake = *nh_mistakes_at(mistakes, i);
         ck_assert_msg(mistake.line > 0, "no line for: %s", mistake.text);
         found |= strstr(mistake.text, words) != NULL;
     }
@@ -42,7 +43,7 @@ START_TEST(test_bad_lists) {
         ck_assert_msg(status == NH_ERROR_LIST, "%s: %s", name, nh_status_text(status));
         ck_assert_ptr_null(list);
         ck_assert_msg(told(mistakes, words), "%s: nothing says \"%s\", but: %s", name, words,
-                      nh_mistakes_at(mistakes, 0).text);
+                      nh_mistakes_at(mistakes, 0)->text);
         nh_mistakes_free(mistakes);
         count++;
     }
@@ -67,7 +68,7 @@ static int load_folder(const char *folder) {
         nh_list *list;
         nh_mistakes *mistakes;
         nh_status status = nh_list_load(path, NULL, &list, &mistakes);
-        ck_assert_msg(status == NH_OK, "%s: %s", name, nh_mistakes_at(mistakes, 0).text);
+        ck_assert_msg(status == NH_OK, "%s: %s", name, nh_mistakes_at(mistakes, 0)->text);
         ck_assert_uint_gt(nh_list_size(list), 0);
         nh_list_free(list);
         count++;
@@ -92,11 +93,12 @@ START_TEST(test_few_tiles_end) {
     nh_ranked rows[64];
     for (size_t i = 0; i < sizeof hands / sizeof *hands; i++) {
         nh_tiles hand;
-        nh_situation situation = NH_SITUATION_DEFAULT;
+        nh_situation situation = NH_SITUATION;
         nh_ranking ranking;
         ck_assert_int_eq(nh_hand_parse(list, hands[i], strlen(hands[i]), &hand, NULL), NH_OK);
-        ck_assert_int_eq(
-            nh_rank(list, workspace, &hand, &situation, NULL, rows, 64, &ranking, NULL), NH_OK);
+        ck_assert_int_eq(ask_rank(workspace, &hand, &situation, NH_DRAWS_DEFAULT, NULL, rows, 64,
+                                  &ranking, NULL),
+                         NH_OK);
         ck_assert_uint_eq(ranking.rows, nh_list_size(list));
     }
     nh_workspace_free(workspace);

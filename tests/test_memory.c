@@ -2,6 +2,7 @@
  * whose calls may fail, and one list for several threads. */
 #define _POSIX_C_SOURCE 200809L
 #include "api.h"
+#include "ask.h"
 #include "sharing.h"
 
 #include <pthread.h>
@@ -58,16 +59,16 @@ START_TEST(ranking_takes_no_memory) {
     ck_assert_int_eq(nh_workspace_new(list, &allocator, &workspace), NH_OK);
     size_t calls = counting.calls, releases = counting.releases;
     nh_tiles hand = tiles_of("2468B 246C 33D EEW R J");
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     situation.seen = tiles_of("FF 99D J");
     nh_ranked rows[WIDE_PATTERNS];
     nh_ranking ranking;
     uint8_t away[WIDE_PATTERNS];
-    ck_assert_int_eq(
-        nh_rank(list, workspace, &hand, &situation, NULL, rows, WIDE_PATTERNS, &ranking, NULL),
-        NH_OK);
+    ck_assert_int_eq(ask_rank(workspace, &hand, &situation, NH_DRAWS_DEFAULT, NULL, rows,
+                              WIDE_PATTERNS, &ranking, NULL),
+                     NH_OK);
     ck_assert_uint_eq(ranking.rows, WIDE_PATTERNS);
-    ck_assert_int_eq(nh_distances(list, workspace, &hand, &situation, away, NULL), NH_OK);
+    ck_assert_int_eq(nh_distances(workspace, &hand, &situation, away, NULL), NH_OK);
     for (size_t i = 0; i < WIDE_PATTERNS; i++)
         ck_assert_uint_eq(away[rows[i].pattern], rows[i].away);
     ck_assert_uint_eq(counting.calls, calls);
@@ -147,7 +148,7 @@ static void assert_reports(const char *json, size_t least) {
         ck_assert_int_eq(mistakes != NULL, status == NH_ERROR_LIST);
         whole = counting.calls <= failing;
         if (whole)
-            ck_assert_uint_eq(nh_mistakes_count(mistakes), least);
+            ck_assert_uint_eq(nh_mistakes_size(mistakes), least);
         nh_mistakes_free(mistakes);
         ck_assert_uint_eq(counting.blocks, 0);
     }
@@ -242,11 +243,11 @@ START_TEST(workspaces_bear_failures) {
 END_TEST
 
 static nh_status audit(const nh_list *list, size_t task) {
-    nh_count count;
+    nh_figures count;
     nh_relation relation;
     if (task < WIDE_PATTERNS)
-        return nh_audit_count(list, task, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count);
-    return nh_audit_relation(list, task - WIDE_PATTERNS, 1, &relation);
+        return ask_figures(list, task, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count);
+    return ask_relation(list, task - WIDE_PATTERNS, 1, &relation);
 }
 
 START_TEST(audits_bear_failures) {
@@ -294,7 +295,7 @@ START_TEST(relations_bear_failures) {
         for (; status != NH_OK; failing++) {
             counting.calls = 0;
             counting.fail_at = failing;
-            status = nh_audit_relation(list, a, 1 - a, &relation);
+            status = ask_relation(list, a, 1 - a, &relation);
             ck_assert_int_eq(status, counting.calls <= failing ? NH_OK : NH_ERROR_MEMORY);
             ck_assert_uint_eq(counting.blocks, blocks);
         }
@@ -325,9 +326,9 @@ struct player {
 
 static bool same_row(const nh_ranked *a, const nh_ranked *b) {
     return a->pattern == b->pattern && a->away == b->away && a->prevailing == b->prevailing &&
-           a->seat == b->seat && same_tiles(&a->target, &b->target) &&
-           same_tiles(&a->keep, &b->keep) && same_tiles(&a->need, &b->need) &&
-           same_tiles(&a->spare, &b->spare) && same_tiles(&a->joked, &b->joked) &&
+           a->seat == b->seat && nh_tiles_equal(&a->target, &b->target) &&
+           nh_tiles_equal(&a->keep, &b->keep) && nh_tiles_equal(&a->need, &b->need) &&
+           nh_tiles_equal(&a->spare, &b->spare) && nh_tiles_equal(&a->joked, &b->joked) &&
            nh_natural_compare(&a->completing, &b->completing) == 0 && !(a->chance < b->chance) &&
            !(a->chance > b->chance);
 }
@@ -341,10 +342,10 @@ static bool same_ranking(const struct dealt *a, const struct dealt *b) {
     return same;
 }
 
-static nh_status rank_dealt(const nh_list *list, nh_workspace *workspace, struct dealt *dealt) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
-    return nh_rank(list, workspace, &dealt->hand, &situation, NULL, dealt->rows, WIDE_PATTERNS,
-                   &dealt->ranking, NULL);
+static nh_status rank_dealt(nh_workspace *workspace, struct dealt *dealt) {
+    nh_situation situation = NH_SITUATION;
+    return ask_rank(workspace, &dealt->hand, &situation, NH_DRAWS_DEFAULT, NULL, dealt->rows,
+                    WIDE_PATTERNS, &dealt->ranking, NULL);
 }
 
 /* Checks are counted, not asserted: libcheck's assertions are for one thread. */
@@ -359,7 +360,7 @@ static void *play(void *argument) {
         for (int i = 0; i < HANDS; i++) {
             const struct dealt *expected = &player->dealt[(player->first + i) % HANDS];
             struct dealt again = {.hand = expected->hand};
-            nh_status status = rank_dealt(player->list, workspace, &again);
+            nh_status status = rank_dealt(workspace, &again);
             player->differs += status != NH_OK || !same_ranking(&again, expected);
         }
     }
@@ -374,10 +375,10 @@ START_TEST(threads_share_a_list) {
     static struct dealt dealt[HANDS];
     for (unsigned i = 0; i < HANDS; i++) {
         dealt[i].hand = deal(list, i);
-        ck_assert_int_eq(rank_dealt(list, workspace, &dealt[i]), NH_OK);
+        ck_assert_int_eq(rank_dealt(workspace, &dealt[i]), NH_OK);
         ck_assert_uint_gt(dealt[i].ranking.rows, 0);
     }
-    ck_assert(!same_tiles(&dealt[0].hand, &dealt[1].hand));
+    ck_assert(!nh_tiles_equal(&dealt[0].hand, &dealt[1].hand));
     struct player players[THREADS];
     pthread_t threads[THREADS];
     for (int t = 0; t < THREADS; t++) {
@@ -399,7 +400,7 @@ START_TEST(rows_add_up) {
     nh_workspace *workspace = new_workspace(list);
     for (unsigned number = 0; number < HANDS; number++) {
         struct dealt dealt = {.hand = deal(list, number)};
-        ck_assert_int_eq(rank_dealt(list, workspace, &dealt), NH_OK);
+        ck_assert_int_eq(rank_dealt(workspace, &dealt), NH_OK);
         for (size_t i = 0; i < dealt.ranking.rows; i++) {
             const nh_ranked *row = &dealt.rows[i];
             ck_assert_int_eq(nh_tiles_total(&row->need), row->away);
@@ -439,9 +440,9 @@ static void deal_batch(const nh_list *list, struct batch *batch) {
 
 static nh_status rank_batch(const nh_list *list, const nh_allocator *allocator, unsigned jobs,
                             struct batch *batch) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
-    return nh_rank_batch(list, allocator, batch->hands, BATCH, &situation, NULL, TOP, jobs,
-                         batch->rows, batch->rankings, batch->statuses);
+    nh_situation situation = NH_SITUATION;
+    return ask_rank_batch(list, allocator, batch->hands, BATCH, &situation, NULL, TOP, jobs,
+                          batch->rows, batch->rankings, batch->statuses);
 }
 
 /* Every hand of a batch, but the one numbered `except`, has the answer that it
@@ -453,7 +454,7 @@ static void assert_batch(const nh_list *list, const struct batch *batch, int exc
             continue;
         struct dealt alone = {.hand = batch->hands[i]};
         ck_assert_int_eq(batch->statuses[i], NH_OK);
-        ck_assert_int_eq(rank_dealt(list, workspace, &alone), NH_OK);
+        ck_assert_int_eq(rank_dealt(workspace, &alone), NH_OK);
         ck_assert_uint_eq(batch->rankings[i].live, alone.ranking.live);
         ck_assert_uint_eq(batch->rankings[i].rows, TOP);
         ck_assert_uint_eq(batch->rankings[i].nearest, alone.ranking.nearest);
@@ -494,11 +495,11 @@ END_TEST
 
 START_TEST(batches_may_leave_out_rows_and_statuses) {
     static struct batch batch;
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     nh_list *list = read_list(wide_list);
     deal_batch(list, &batch);
-    ck_assert_int_eq(nh_rank_batch(list, NULL, batch.hands, BATCH, &situation, NULL, 0, 2, NULL,
-                                   batch.rankings, NULL),
+    ck_assert_int_eq(ask_rank_batch(list, NULL, batch.hands, BATCH, &situation, NULL, 0, 2, NULL,
+                                    batch.rankings, NULL),
                      NH_OK);
     for (int i = 0; i < BATCH; i++) {
         ck_assert_uint_eq(batch.rankings[i].rows, 0);

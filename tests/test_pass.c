@@ -2,6 +2,7 @@
  * Passes: expectations against listing every draw, by the plain reference and
  * by distances; their laws, their order, and a simulation.
  */
+#include "ask.h"
 #include "draws.h"
 #include "nearhand.h"
 #include "suite.h"
@@ -56,7 +57,7 @@ static int away_by_distances(const remaining *rest, const void *context) {
     uint8_t away[PATTERNS_MOST];
     nh_situation situation = at->situation;
     situation.seen = rest->seen;
-    MUST(at, nh_distances(at->list, at->workspace, &rest->hand, &situation, away, NULL) == NH_OK);
+    MUST(at, nh_distances(at->workspace, &rest->hand, &situation, away, NULL) == NH_OK);
     int least = NH_AWAY_NONE;
     for (size_t i = 0; i < at->patterns; i++) {
         if (asked->chosen[i] != 0 && away[i] < least) {
@@ -109,8 +110,8 @@ static void ask(question *asked, size_t capacity) {
     trial *at = &asked->at;
     nh_error error = {0};
     const nh_status status =
-        nh_pass(at->list, at->workspace, &at->hand, &at->situation, asked->count, asked->chosen,
-                asked->choices, capacity, &asked->passing, &error);
+        ask_pass(at->workspace, &at->hand, &at->situation, asked->count, asked->chosen,
+                 asked->choices, capacity, &asked->passing, &error);
     if (status != NH_OK) {
         ck_abort_msg("%s: %s", error.text, explain(at));
     }
@@ -183,7 +184,7 @@ START_TEST(random_lists) {
     ck_assert_int_ge(lists, 1);
     for (int i = 0; i < lists; i++) {
         open_list(&asked.at, random_list(&source, PATTERNS, NH_HAND_MAX));
-        asked.at.situation = (nh_situation)NH_SITUATION_DEFAULT;
+        asked.at.situation = (nh_situation)NH_SITUATION;
         asked.at.situation.prevailing = (nh_wind)random_below(&source, 5);
         asked.at.situation.seat = (nh_wind)random_below(&source, 5);
         expand(&asked.at);
@@ -210,7 +211,7 @@ END_TEST
 static void pick_deal(question *asked, random_source *source, int size, unsigned count) {
     nh_tiles pool = *nh_list_set(asked->at.list);
     asked->at.hand = random_draw(source, &pool, size);
-    asked->at.situation = (nh_situation)NH_SITUATION_DEFAULT;
+    asked->at.situation = (nh_situation)NH_SITUATION;
     asked->at.situation.seen = random_draw(source, &pool, random_below(source, 10));
     asked->count = count;
     memset(asked->chosen, 1, sizeof asked->chosen);
@@ -288,8 +289,8 @@ static long check_spare(question *asked) {
     static nh_ranked rows[PATTERNS_MOST];
     nh_ranking ranking;
     long found = 0;
-    MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, NULL, rows, PATTERNS_MOST,
-                     &ranking, NULL) == NH_OK);
+    MUST(at, ask_rank(at->workspace, &at->hand, &at->situation, NH_DRAWS_DEFAULT, NULL, rows,
+                      PATTERNS_MOST, &ranking, NULL) == NH_OK);
     for (size_t r = 0; r < ranking.rows && rows[r].away == ranking.nearest; r++) {
         for (size_t i = 0; i < asked->passing.rows; i++) {
             const nh_choice *choice = &asked->choices[i];
@@ -366,8 +367,8 @@ static nh_ahead look_ahead(question *asked, const nh_tiles *pass, unsigned furth
                            uint64_t courses) {
     trial *at = &asked->at;
     nh_ahead ahead;
-    MUST(at, nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, pass, further, NULL,
-                           77, first, courses, &ahead, NULL) == NH_OK);
+    MUST(at, ask_ahead(at->workspace, &at->hand, &at->situation, pass, further, NULL, 77, first,
+                       courses, &ahead, NULL) == NH_OK);
     MUST(at, ahead.courses == courses);
     return ahead;
 }
@@ -440,7 +441,7 @@ START_TEST(wrong_looks_ahead) {
     nh_error error = {0};
     open_shipped(&asked, 1);
     trial *at = &asked.at;
-    at->situation = (nh_situation)NH_SITUATION_DEFAULT;
+    at->situation = (nh_situation)NH_SITUATION;
     const char hand[] = "1234B 5678C EES JJJ";
     ck_assert_int_eq(nh_hand_parse(at->list, hand, sizeof hand - 1, &at->hand, &error), NH_OK);
     static const struct {
@@ -450,15 +451,15 @@ START_TEST(wrong_looks_ahead) {
     } wrong[] = {
         {"1B J", "J may not be passed", 0, NH_ERROR_TILES},
         {"11B", "the hand has 1 of 1B, not 2", 0, NH_ERROR_TILES},
-        {"1234B", "a pass has 0 to 3 tiles, not 4", 0, NH_ERROR_ARGUMENT},
-        {"1B", "at most 64 further passes can be looked at", NH_FURTHER_MAX + 1, NH_ERROR_ARGUMENT},
+        {"1234B", "the pass has 4 tiles; 0 to 3", 0, NH_ERROR_ARGUMENT},
+        {"1B", "further is 65; 0 to 64", NH_FURTHER_MAX + 1, NH_ERROR_ARGUMENT},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         nh_tiles pass;
         ck_assert_int_eq(nh_tiles_parse(NULL, wrong[i].pass, strlen(wrong[i].pass), &pass, &error),
                          NH_OK);
-        ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass,
-                                       wrong[i].further, NULL, 1, 0, 1, &ahead, &error),
+        ck_assert_int_eq(ask_ahead(at->workspace, &at->hand, &at->situation, &pass,
+                                   wrong[i].further, NULL, 1, 0, 1, &ahead, &error),
                          wrong[i].status);
         ck_assert_str_eq(error.text, wrong[i].text);
     }
@@ -514,12 +515,12 @@ END_TEST
 static nh_status ask_text(question *asked, const char *hand, const char *seen, unsigned count,
                           nh_error *error) {
     trial *at = &asked->at;
-    at->situation = (nh_situation)NH_SITUATION_DEFAULT;
+    at->situation = (nh_situation)NH_SITUATION;
     ck_assert_int_eq(nh_tiles_parse(at->list, hand, strlen(hand), &at->hand, error), NH_OK);
     ck_assert_int_eq(nh_tiles_parse(at->list, seen, strlen(seen), &at->situation.seen, error),
                      NH_OK);
-    return nh_pass(at->list, at->workspace, &at->hand, &at->situation, count, NULL, asked->choices,
-                   NH_PASSES_MAX, &asked->passing, error);
+    return ask_pass(at->workspace, &at->hand, &at->situation, count, NULL, asked->choices,
+                    NH_PASSES_MAX, &asked->passing, error);
 }
 
 START_TEST(errors) {
@@ -527,7 +528,7 @@ START_TEST(errors) {
     nh_error error = {0};
     open_shipped(&asked, 1);
     ck_assert_int_eq(ask_text(&asked, "123B 456C 789D EEJJJ", "", 4, &error), NH_ERROR_ARGUMENT);
-    ck_assert_str_eq(error.text, "a pass has 0 to 3 tiles, not 4");
+    ck_assert_str_eq(error.text, "tiles is 4; a pass has 0 to 3");
     ck_assert_int_eq(ask_text(&asked, "1B 2C JJJJJJ", "", 3, &error), NH_ERROR_TILES);
     ck_assert_str_eq(error.text, "only 2 of the hand's tiles may be passed, not 3");
     ck_assert_int_eq(ask_text(&asked, "1B 2C JJJJJJ", "", 2, &error), NH_OK);
@@ -537,8 +538,8 @@ START_TEST(errors) {
                      NH_ERROR_TILES);
     ck_assert_int_eq(ask_text(&asked, "1111B", "1B", 1, &error), NH_ERROR_TILES);
     asked.at.situation.prevailing = (nh_wind)7;
-    ck_assert_int_eq(nh_pass(asked.at.list, asked.at.workspace, &asked.at.hand, &asked.at.situation,
-                             1, NULL, asked.choices, 1, &asked.passing, NULL),
+    ck_assert_int_eq(ask_pass(asked.at.workspace, &asked.at.hand, &asked.at.situation, 1, NULL,
+                              asked.choices, 1, &asked.passing, NULL),
                      NH_ERROR_ARGUMENT);
     close_shipped(&asked);
 }
@@ -554,7 +555,7 @@ static void open_few(question *asked, const char *hand, const char *unseen) {
         "{\"name\":\"Pairs\",\"groups\":[{\"pair\":\"any\",\"times\":2}]}]}";
     trial *at = &asked->at;
     nh_tiles left;
-    *at = (trial){.situation = NH_SITUATION_DEFAULT};
+    *at = (trial){.situation = NH_SITUATION};
     ck_assert_int_eq(nh_list_read(list, sizeof list - 1, NULL, &at->list, NULL), NH_OK);
     ck_assert_int_eq(nh_workspace_new(at->list, NULL, &at->workspace), NH_OK);
     ck_assert_int_eq(nh_tiles_parse(at->list, hand, strlen(hand), &at->hand, NULL), NH_OK);
@@ -569,8 +570,8 @@ static void open_few(question *asked, const char *hand, const char *unseen) {
 static nh_status ask_few(question *asked, unsigned count, const uint8_t *chosen, size_t capacity,
                          nh_error *error) {
     const trial *at = &asked->at;
-    return nh_pass(at->list, at->workspace, &at->hand, &at->situation, count, chosen,
-                   asked->choices, capacity, &asked->passing, error);
+    return ask_pass(at->workspace, &at->hand, &at->situation, count, chosen, asked->choices,
+                    capacity, &asked->passing, error);
 }
 
 START_TEST(as_many_tiles_must_be_unseen) {
@@ -635,30 +636,30 @@ START_TEST(courses_end_early) {
     pass.count[NH_BAM_1 + 2] = 1;
     pass.count[NH_BAM_1] = 2;
     const trial *at = &asked.at;
-    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 0,
-                                   NULL, 7, 0, 20, &once, NULL),
-                     NH_OK);
-    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 5,
-                                   NULL, 7, 0, 20, &again, NULL),
-                     NH_OK);
+    ck_assert_int_eq(
+        ask_ahead(at->workspace, &at->hand, &at->situation, &pass, 0, NULL, 7, 0, 20, &once, NULL),
+        NH_OK);
+    ck_assert_int_eq(
+        ask_ahead(at->workspace, &at->hand, &at->situation, &pass, 5, NULL, 7, 0, 20, &again, NULL),
+        NH_OK);
     ck_assert_uint_eq(once.courses, 0); /* nothing makes two pairs of what is left */
     ck_assert_uint_eq(once.sum + once.squares, 0);
     ck_assert_uint_eq(again.courses, 0);
-    asked.at.situation.draws = -1;
-    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 0,
-                                   NULL, 7, 0, 20, &once, NULL),
-                     NH_ERROR_ARGUMENT);
+    asked.at.situation.seat = (nh_wind)5;
+    ck_assert_int_eq(
+        ask_ahead(at->workspace, &at->hand, &at->situation, &pass, 0, NULL, 7, 0, 20, &once, NULL),
+        NH_ERROR_ARGUMENT);
     close_shipped(&asked);
 
     open_few(&asked, "1235B", "1235B"); /* all that is unseen comes in at once */
     memset(&pass, 0, sizeof pass);
     pass.count[NH_BAM_1] = pass.count[NH_BAM_1 + 1] = pass.count[NH_BAM_1 + 2] = 1;
-    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 0,
-                                   NULL, 7, 0, 20, &once, NULL),
-                     NH_OK);
-    ck_assert_int_eq(nh_pass_ahead(at->list, at->workspace, &at->hand, &at->situation, &pass, 5,
-                                   NULL, 7, 0, 20, &again, NULL),
-                     NH_OK);
+    ck_assert_int_eq(
+        ask_ahead(at->workspace, &at->hand, &at->situation, &pass, 0, NULL, 7, 0, 20, &once, NULL),
+        NH_OK);
+    ck_assert_int_eq(
+        ask_ahead(at->workspace, &at->hand, &at->situation, &pass, 5, NULL, 7, 0, 20, &again, NULL),
+        NH_OK);
     ck_assert_uint_eq(once.courses, again.courses);
     ck_assert_uint_eq(once.sum, again.sum);
     ck_assert_uint_eq(once.squares, again.squares);

@@ -12,6 +12,7 @@
  *   [5] mahjong-lurker.xyz, "清一色の組み合わせ".
  *   [6] ShengKungYi, "Mahjong Combinatorics", Small_Mahjong_Probabilities.
  */
+#include "ask.h"
 #include "nearhand.h"
 #include "reference.h"
 #include "suite.h"
@@ -35,7 +36,7 @@ static nh_list *read_list(const char *json) {
     nh_mistakes *mistakes = NULL;
     const nh_status status = nh_list_read(json, strlen(json), NULL, &list, &mistakes);
     ck_assert_msg(status == NH_OK, "%s: %s", nh_status_text(status),
-                  nh_mistakes_count(mistakes) ? nh_mistakes_at(mistakes, 0).text : "");
+                  nh_mistakes_size(mistakes) ? nh_mistakes_at(mistakes, 0)->text : "");
     return list;
 }
 
@@ -91,8 +92,8 @@ static void check_figure(const figure *one) {
     char json[2048];
     write_list(one, json, sizeof json);
     nh_list *list = read_list(json);
-    nh_count count;
-    ck_assert_int_eq(nh_audit_count(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count), NH_OK);
+    nh_figures count;
+    ck_assert_int_eq(ask_figures(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count), NH_OK);
     if (one->targets != NULL) {
         expect_digits(one->name, &count.targets, one->targets);
     }
@@ -208,11 +209,10 @@ static void check_all_hands(const figure *one, int size, const char *published) 
     nh_workspace *workspace = NULL;
     ck_assert_int_eq(nh_workspace_new(list, NULL, &workspace), NH_OK);
     const nh_tiles nothing = {{0}};
-    nh_situation situation = NH_SITUATION_DEFAULT;
-    situation.draws = size;
+    nh_situation situation = NH_SITUATION;
     nh_ranked row;
     nh_ranking ranking;
-    ck_assert_int_eq(nh_rank(list, workspace, &nothing, &situation, NULL, &row, 1, &ranking, NULL),
+    ck_assert_int_eq(ask_rank(workspace, &nothing, &situation, size, NULL, &row, 1, &ranking, NULL),
                      NH_OK);
     expect_digits("all hands", &ranking.draws, published);
     nh_workspace_free(workspace);
@@ -240,8 +240,7 @@ typedef struct one_suit {
 } one_suit;
 
 static void measure(one_suit *suit, const nh_tiles *hand, uint8_t away[ONE_SUIT_PATTERNS]) {
-    const nh_status status =
-        nh_distances(suit->list, suit->workspace, hand, &suit->situation, away, NULL);
+    const nh_status status = nh_distances(suit->workspace, hand, &suit->situation, away, NULL);
     if (status != NH_OK) {
         ck_abort_msg("a hand of one suit is refused: %s", nh_status_text(status));
     }
@@ -291,7 +290,7 @@ static one_suit measure_all(int size) {
              "{\"name\":\"Sets\",\"groups\":[{\"set\":\"any\",\"times\":4},{\"pair\":\"any\"}]},"
              "{\"name\":\"Pairs\","
              "\"groups\":[{\"pair\":\"any\",\"times\":7,\"distinct\":true}]}]}";
-    one_suit suit = {.list = read_list(json), .situation = NH_SITUATION_DEFAULT};
+    one_suit suit = {.list = read_list(json), .situation = NH_SITUATION};
     nh_tiles hand = {{0}};
     ck_assert_int_eq(nh_workspace_new(suit.list, NULL, &suit.workspace), NH_OK);
     measure_hands(&suit, &hand, 0, size);

@@ -2,6 +2,7 @@
  * Random lists and random hands, answered by the library and by the plain
  * reference: distances, rankings, chances and audits must be the same.
  */
+#include "ask.h"
 #include "nearhand.h"
 #include "suite.h"
 #include "trial.h"
@@ -35,10 +36,6 @@ static struct {
     long relations[4];
 } done;
 
-static bool same_tiles(const nh_tiles *a, const nh_tiles *b) {
-    return memcmp(a, b, sizeof *a) == 0;
-}
-
 static bool same_number(nh_natural a, nh_natural b) {
     return reference_compare(a, b) == 0;
 }
@@ -47,7 +44,7 @@ static bool same_number(nh_natural a, nh_natural b) {
 
 static void pick_draws(trial *at) {
     static const int draws[8] = {0, 1, 2, 3, 8, NH_DRAWS_DEFAULT, 70, NH_DRAWS_MAX};
-    at->situation.draws = draws[random_below(at->source, 8)];
+    at->draws = draws[random_below(at->source, 8)];
 }
 
 /* ----------------------------------------------------------- distances --- */
@@ -66,8 +63,7 @@ static bool jokers_ran_out(const trial *at, size_t pattern, int away) {
 static void check_distances(const trial *at) {
     uint8_t away[PATTERNS_MOST];
     nh_error error;
-    MUST(at,
-         nh_distances(at->list, at->workspace, &at->hand, &at->situation, away, &error) == NH_OK);
+    MUST(at, nh_distances(at->workspace, &at->hand, &at->situation, away, &error) == NH_OK);
     for (size_t i = 0; i < at->patterns; i++) {
         const int expected =
             reference_away(at->plain, &at->targets[i], &at->hand, &at->situation.seen);
@@ -166,8 +162,8 @@ static bool in_order(const trial *at, const nh_ranked *a, const nh_ranked *b) {
     if (chance != 0) {
         return chance > 0;
     }
-    const nh_pattern left = nh_list_pattern(at->list, a->pattern);
-    const nh_pattern right = nh_list_pattern(at->list, b->pattern);
+    const nh_pattern left = *nh_list_pattern(at->list, a->pattern);
+    const nh_pattern right = *nh_list_pattern(at->list, b->pattern);
     if (left.has_points != right.has_points) {
         return left.has_points;
     }
@@ -196,7 +192,7 @@ static void check_ranking(const trial *at, const nh_ranked *rows, const nh_ranki
     MUST(at, ranking->within_one == within_one);
     const int unseen = nh_tiles_total(nh_list_set(at->list)) - nh_tiles_total(&at->hand) -
                        nh_tiles_total(&at->situation.seen);
-    const int draws = at->situation.draws < unseen ? at->situation.draws : unseen;
+    const int draws = at->draws < unseen ? at->draws : unseen;
     MUST(at, ranking->unseen == (uint32_t)unseen);
     MUST(at, same_number(ranking->draws, reference_choose(unseen, draws)));
 }
@@ -217,14 +213,14 @@ static void check_choice(const trial *at, const nh_ranked *rows, size_t count) {
     nh_ranked some[PATTERNS_MOST];
     nh_ranking ranking;
     const size_t capacity = (size_t)random_below(at->source, (int)at->patterns);
-    MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, chosen, some, capacity,
-                     &ranking, NULL) == NH_OK);
+    MUST(at, ask_rank(at->workspace, &at->hand, &at->situation, at->draws, chosen, some, capacity,
+                      &ranking, NULL) == NH_OK);
     MUST(at, ranking.live == expected);
     MUST(at, ranking.rows == (expected < capacity ? expected : capacity));
     for (size_t i = 0; i < ranking.rows; i++) {
         const nh_ranked *row = &rows[left[i]];
-        MUST(at, some[i].pattern == row->pattern && same_tiles(&some[i].target, &row->target));
-        MUST(at, same_tiles(&some[i].joked, &row->joked) && some[i].away == row->away);
+        MUST(at, some[i].pattern == row->pattern && nh_tiles_equal(&some[i].target, &row->target));
+        MUST(at, nh_tiles_equal(&some[i].joked, &row->joked) && some[i].away == row->away);
         MUST(at, same_number(some[i].completing, row->completing));
     }
 }
@@ -244,7 +240,7 @@ static size_t nearest_targets(const trial *at, size_t pattern, int away) {
 static void check_chance(const trial *at, const nh_ranked *row) {
     const ref_targets *targets = &at->targets[row->pattern];
     const nh_tiles *seen = &at->situation.seen;
-    const int draws = at->situation.draws;
+    const int draws = at->draws;
     const size_t first = reference_find(targets, &row->target);
     const nh_natural own = reference_completing(at->plain, targets, first, &at->hand, seen, draws);
     ck_assert_msg(same_number(own, row->completing), "chance of pattern %u: %g, expected %g: %s",
@@ -265,8 +261,8 @@ static void check_hand(const trial *at, bool chances) {
     nh_ranked rows[PATTERNS_MOST];
     nh_ranking ranking;
     check_distances(at);
-    MUST(at, nh_rank(at->list, at->workspace, &at->hand, &at->situation, NULL, rows, at->patterns,
-                     &ranking, NULL) == NH_OK);
+    MUST(at, ask_rank(at->workspace, &at->hand, &at->situation, at->draws, NULL, rows, at->patterns,
+                      &ranking, NULL) == NH_OK);
     check_ranking(at, rows, &ranking);
     for (size_t i = 0; i < ranking.rows; i++) {
         check_row(at, &rows[i], &ranking);
@@ -284,9 +280,9 @@ static void check_audit(const trial *at) {
         reference_choose(nh_tiles_total(nh_list_set(at->list)), nh_list_hand_size(at->list));
     for (size_t i = 0; i < at->patterns; i++) {
         const ref_count expected = reference_count(at->plain, &at->targets[i]);
-        nh_count count;
-        MUST(at, nh_audit_count(at->list, i, at->situation.prevailing, at->situation.seat,
-                                &count) == NH_OK);
+        nh_figures count;
+        MUST(at, ask_figures(at->list, i, at->situation.prevailing, at->situation.seat, &count) ==
+                     NH_OK);
         MUST(at, same_number(count.targets, expected.targets));
         MUST(at, same_number(count.ways, expected.ways));
         MUST(at, same_number(count.dealt_ways, expected.dealt_ways));
@@ -300,7 +296,7 @@ static void check_relations(const trial *at) {
     for (size_t i = 0; i < at->patterns; i++) {
         for (size_t j = 0; j < at->patterns; j++) {
             nh_relation relation;
-            MUST(at, nh_audit_relation(at->list, i, j, &relation) == NH_OK);
+            MUST(at, ask_relation(at->list, i, j, &relation) == NH_OK);
             MUST(at, relation == reference_relation(&at->targets[i], &at->targets[j]));
             done.relations[relation]++;
         }
@@ -311,7 +307,7 @@ static void check_relations(const trial *at) {
 
 /* With the winds unknown first, then with some of them named. */
 static void try_winds(trial *at, int turn) {
-    at->situation = (nh_situation)NH_SITUATION_DEFAULT;
+    at->situation = (nh_situation)NH_SITUATION;
     if (turn > 0) {
         at->situation.prevailing = (nh_wind)random_below(at->source, 5);
         at->situation.seat = (nh_wind)random_below(at->source, 5);

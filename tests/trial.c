@@ -14,7 +14,7 @@ const char *explain(const trial *at) {
     snprintf(text, sizeof text,
              "seed %llu, hand \"%s\", seen \"%s\", prevailing %d, seat %d, draws %d, list\n%s",
              (unsigned long long)at->seed, hand, seen, (int)at->situation.prevailing,
-             (int)at->situation.seat, at->situation.draws, at->json);
+             (int)at->situation.seat, at->draws, at->json);
     return text;
 }
 
@@ -24,7 +24,7 @@ void open_list(trial *at, char *json) {
     nh_mistakes *mistakes = NULL;
     const nh_status status = nh_list_read(json, strlen(json), NULL, &at->list, &mistakes);
     ck_assert_msg(status == NH_OK, "%s: %s\n%s", nh_status_text(status),
-                  nh_mistakes_count(mistakes) ? nh_mistakes_at(mistakes, 0).text : "", json);
+                  nh_mistakes_size(mistakes) ? nh_mistakes_at(mistakes, 0)->text : "", json);
     ck_assert_int_eq(nh_workspace_new(at->list, NULL, &at->workspace), NH_OK);
     at->patterns = nh_list_size(at->list);
     ck_assert_uint_eq(at->patterns, reference_patterns(at->plain));

@@ -22,6 +22,7 @@ typedef struct trial {
     size_t patterns;
     ref_targets targets[PATTERNS_MOST]; /* with the winds of the situation */
     nh_situation situation;
+    int draws; /* for the chance */
     nh_tiles hand;
 } trial;
 

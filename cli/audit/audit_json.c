@@ -13,7 +13,7 @@ static void natural_out(struct json *json, const char *key, const nh_natural *nu
 }
 
 static void pattern_out(struct json *json, const nh_pattern *pattern, const struct figure *figure) {
-    const nh_count *count = &figure->count;
+    const nh_figures *count = &figure->count;
     json_open(json, '{');
     json_key(json, "pattern");
     json_string(json, pattern->name);
@@ -40,7 +40,7 @@ void audit_json(const struct audit *audit) {
     json_key(&json, "patterns");
     json_open(&json, '[');
     for (size_t i = 0; i < audit->size; i++) {
-        nh_pattern pattern = nh_list_pattern(audit->list, i);
+        nh_pattern pattern = *nh_list_pattern(audit->list, i);
         pattern_out(&json, &pattern, &audit->figures[i]);
     }
     json_close(&json, ']');

@@ -38,9 +38,12 @@ static bool take(int option, const char *value, void *options) {
 static bool count_all(struct audit *audit, const struct shared_options *options) {
     audit->figures = calloc(audit->size, sizeof *audit->figures);
     nh_status status = audit->figures == NULL ? NH_ERROR_MEMORY : NH_OK;
+    nh_audit_question question = NH_AUDIT_QUESTION;
+    question.prevailing = options->prevailing;
+    question.seat = options->seat;
     for (size_t i = 0; status == NH_OK && i < audit->size; i++) {
         struct figure *figure = &audit->figures[i];
-        status = nh_audit_count(audit->list, i, options->prevailing, options->seat, &figure->count);
+        status = nh_audit_figures(audit->list, i, &question, &figure->count, NULL);
         figure->known = status == NH_OK;
         if (status == NH_ERROR_LIMIT)
             status = NH_OK; /* told as a warning */

@@ -17,7 +17,7 @@ struct warnings {
 /* A pattern's figures; those past a limit of work are not known. */
 struct figure {
     bool known;
-    nh_count count;
+    nh_figures count;
 };
 
 struct audit {

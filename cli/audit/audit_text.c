@@ -104,7 +104,7 @@ static void lay_out(struct table *table, const struct audit *audit) {
     widen_figures(table, &heads);
     widen(&table->name, "Pattern");
     for (size_t i = 0; i < audit->size; i++) {
-        nh_pattern pattern = nh_list_pattern(audit->list, i);
+        nh_pattern pattern = *nh_list_pattern(audit->list, i);
         struct figures figures;
         figures_of(&audit->figures[i], &figures);
         widen_figures(table, &figures);
@@ -179,7 +179,7 @@ static void table_out(const struct audit *audit) {
     head_out(&table);
     const char *before = NULL;
     for (size_t i = 0; i < audit->size; i++) {
-        nh_pattern pattern = nh_list_pattern(audit->list, i);
+        nh_pattern pattern = *nh_list_pattern(audit->list, i);
         struct figures figures;
         struct text text;
         figures_of(&audit->figures[i], &figures);
@@ -261,7 +261,7 @@ static void jokers_out(const struct audit *audit) {
     flow_words(&flow, "Targets that only jokers complete:");
     flow.indent = INDENT;
     for (size_t i = 0; i < audit->size; i++) {
-        const nh_count *count = &audit->figures[i].count;
+        const nh_figures *count = &audit->figures[i].count;
         if (!any(&count->joker_only))
             continue;
         char figure[FIGURE_SIZE] = "all";
@@ -269,7 +269,7 @@ static void jokers_out(const struct audit *audit) {
             natural_figure(&count->joker_only, figure);
         struct text text;
         text_clear(&text);
-        text_add_format(&text, "\"%s\" %s%s", nh_list_pattern(audit->list, i).name, figure,
+        text_add_format(&text, "\"%s\" %s%s", nh_list_pattern(audit->list, i)->name, figure,
                         --left > 0 ? "," : "");
         flow_words(&flow, text.bytes);
     }

@@ -32,7 +32,7 @@ static bool compare_all(struct relations *relations) {
     for (size_t a = 0; a < size; a++)
         for (size_t b = a + 1; b < size; b++) {
             nh_relation found;
-            nh_status status = nh_audit_relation(relations->list, a, b, &found);
+            nh_status status = nh_audit_relation(relations->list, a, b, NULL, &found, NULL);
             if (status != NH_OK && status != NH_ERROR_LIMIT)
                 return false;
             unsigned relation = status == NH_OK ? (unsigned)found : UNKNOWN;
@@ -60,7 +60,7 @@ static void write_related(FILE *file, const struct relations *relations, size_t 
         if (b == a || relation_of(relations, a, b) != wanted)
             continue;
         const char *before = left == all ? "" : left == 1 ? " and " : ", ";
-        fprintf(file, "%s\"%s\"", before, nh_list_pattern(relations->list, b).name);
+        fprintf(file, "%s\"%s\"", before, nh_list_pattern(relations->list, b)->name);
         left--;
     }
 }
@@ -104,7 +104,7 @@ static bool warn_equal(const struct relations *relations, size_t a, struct warni
     if (!sentence_begin(&sentence))
         return false;
     fprintf(sentence.file, "\"%s\" has the same targets as ",
-            nh_list_pattern(relations->list, a).name);
+            nh_list_pattern(relations->list, a)->name);
     write_related(sentence.file, relations, a, NH_EQUAL, a + 1);
     return sentence_end(&sentence, warnings);
 }
@@ -115,7 +115,7 @@ static bool warn_within(const struct relations *relations, size_t a, struct warn
     struct sentence sentence;
     if (!sentence_begin(&sentence))
         return false;
-    fprintf(sentence.file, "\"%s\" lies within ", nh_list_pattern(relations->list, a).name);
+    fprintf(sentence.file, "\"%s\" lies within ", nh_list_pattern(relations->list, a)->name);
     write_related(sentence.file, relations, a, NH_WITHIN, 0);
     return sentence_end(&sentence, warnings);
 }
@@ -128,7 +128,7 @@ static bool warn_variants(const struct relations *relations, size_t a, struct wa
         if (!sentence_begin(&sentence))
             return false;
         fprintf(sentence.file, "\"%s\": variant %zu gives no target",
-                nh_list_pattern(relations->list, a).name, variant + 1);
+                nh_list_pattern(relations->list, a)->name, variant + 1);
         if (!sentence_end(&sentence, warnings))
             return false;
     }
@@ -143,7 +143,7 @@ static bool warn_uncounted(const struct relations *relations, size_t a, const st
     if (!sentence_begin(&sentence))
         return false;
     fprintf(sentence.file, "\"%s\" is not counted: its choices overlap in too many ways",
-            nh_list_pattern(relations->list, a).name);
+            nh_list_pattern(relations->list, a)->name);
     return sentence_end(&sentence, warnings);
 }
 
@@ -155,7 +155,7 @@ static bool warn_uncompared(const struct relations *relations, size_t a,
     if (!sentence_begin(&sentence))
         return false;
     fprintf(sentence.file, "\"%s\" is too much to be compared with ",
-            nh_list_pattern(relations->list, a).name);
+            nh_list_pattern(relations->list, a)->name);
     write_related(sentence.file, relations, a, UNKNOWN, a + 1);
     return sentence_end(&sentence, warnings);
 }

@@ -32,7 +32,7 @@ static void explain(const char *text) {
 
 /* How a pattern is called where there is room for little. */
 static void add_number(struct text *text, const nh_list *list, size_t index) {
-    const char *ref = nh_list_pattern(list, index).ref;
+    const char *ref = nh_list_pattern(list, index)->ref;
     if (ref != NULL)
         text_add_cut(text, ref, strlen(ref), 12);
     else
@@ -42,7 +42,7 @@ static void add_number(struct text *text, const nh_list *list, size_t index) {
 static void show_list(const nh_list *list) {
     struct flow flow = {2, 0};
     for (size_t i = 0; i < nh_list_size(list); i++) {
-        nh_pattern pattern = nh_list_pattern(list, i);
+        nh_pattern pattern = *nh_list_pattern(list, i);
         struct text text;
         text_clear(&text);
         if (section_opens(list, i)) {
@@ -79,7 +79,7 @@ static void explain_pattern(const nh_list *list, const char *word, const uint8_t
     for (size_t i = 0; i < nh_list_size(list) && shown < found && shown < SHOWN_MOST; i++) {
         if (chosen[i] == 0)
             continue;
-        nh_pattern pattern = nh_list_pattern(list, i);
+        nh_pattern pattern = *nh_list_pattern(list, i);
         text_clear(&text);
         add_number(&text, list, i);
         text_add(&text, " ");

@@ -77,7 +77,7 @@ static void vote_out(struct json *json, const struct drill_vote *vote) {
 
 static void aim_out(struct json *json, const struct drill *drill, const struct drill_aim *aim) {
     json_open(json, '{');
-    string_out(json, "pattern", nh_list_pattern(drill->list, aim->pattern).name);
+    string_out(json, "pattern", nh_list_pattern(drill->list, aim->pattern)->name);
     if (aim->place > 0) {
         whole_out(json, "place", aim->place);
         whole_out(json, "away", (uint64_t)aim->away);

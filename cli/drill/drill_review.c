@@ -60,7 +60,7 @@ static void vote_line(const struct drill *drill, const struct drill_vote *vote) 
 }
 
 static void add_pattern(struct text *line, const struct drill *drill, uint32_t pattern) {
-    nh_pattern named = nh_list_pattern(drill->list, pattern);
+    nh_pattern named = *nh_list_pattern(drill->list, pattern);
     text_add_cut(line, named.name, strlen(named.name), 40);
 }
 

@@ -15,7 +15,7 @@ const char *drill_seat_name(int seat) {
 
 static nh_situation situation_of(const struct drill *drill, const struct drill_round *round,
                                  int seat) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     situation.seen = charleston_gone(drill->list, &round->hand[seat], &round->passed[seat]);
     situation.prevailing = round->deal.prevailing;
     situation.seat = (nh_wind)(NH_WIND_EAST + seat);
@@ -26,8 +26,11 @@ static bool find_passes(struct drill *drill, const struct drill_round *round, in
                         size_t capacity, nh_passing *passing) {
     nh_situation situation = situation_of(drill, round, seat);
     nh_error error = {NH_OK, 0, ""};
-    nh_status status = nh_pass(drill->list, drill->workspace, &round->hand[seat], &situation,
-                               (unsigned)count, NULL, drill->choices, capacity, passing, &error);
+    nh_pass_question question = NH_PASS_QUESTION;
+    question.situation = &situation;
+    question.tiles = count;
+    nh_status status = nh_pass(drill->workspace, &round->hand[seat], &question, drill->choices,
+                               capacity, passing, &error);
     if (status == NH_OK && passing->rows > 0)
         return true;
     complain("the best pass could not be worked out: %s",
@@ -318,8 +321,10 @@ static bool rank_aims(struct drill *drill, struct drill_round *round) {
     nh_situation situation = situation_of(drill, round, drill->seat);
     nh_ranking ranking;
     nh_error error;
-    if (nh_rank(drill->list, drill->workspace, &round->hand[drill->seat], &situation, NULL,
-                drill->rows, nh_list_size(drill->list), &ranking, &error) != NH_OK) {
+    nh_rank_question question = NH_RANK_QUESTION;
+    question.situation = &situation;
+    if (nh_rank(drill->workspace, &round->hand[drill->seat], &question, drill->rows,
+                nh_list_size(drill->list), &ranking, &error) != NH_OK) {
         complain("the hand could not be ranked: %s", error.text);
         return false;
     }

@@ -167,7 +167,7 @@ static int patterns_out(const nh_list *list, const struct catalogue_options *opt
     if (!options->names)
         head_out(list);
     for (size_t i = 0; i < nh_list_size(list); i++) {
-        nh_pattern pattern = nh_list_pattern(list, i);
+        nh_pattern pattern = *nh_list_pattern(list, i);
         if (options->names)
             line_out(pattern.name);
         else
@@ -192,7 +192,7 @@ static int describe(const nh_list *list, const struct catalogue_options *options
         output_text(first || options->names ? "" : "\n");
         first = false;
         if (options->names)
-            line_out(nh_list_pattern(list, i).name);
+            line_out(nh_list_pattern(list, i)->name);
         else
             described_out(list, workspace, i, 0);
     }

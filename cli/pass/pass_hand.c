@@ -120,10 +120,10 @@ struct pass_kept passer_kept(const struct pass_answer *answer, const struct pass
     struct pass_kept kept = {passer->away, passer->before, NH_AWAY_NONE, 0, 0};
     nh_tiles hand = answer->hand;
     nh_situation after = answer->situation;
-    nh_distances(question->list, passer->workspace, &hand, &after, passer->before, NULL);
+    nh_distances(passer->workspace, &hand, &after, passer->before, NULL);
     tiles_take(&hand, &choice->choice.pass);
     tiles_add(&after.seen, &choice->choice.pass);
-    nh_distances(question->list, passer->workspace, &hand, &after, passer->away, NULL);
+    nh_distances(passer->workspace, &hand, &after, passer->away, NULL);
     size_t size = nh_list_size(question->list);
     for (size_t i = 0; i < size; i++)
         if (is_chosen(question, i) && kept.away[i] < kept.nearest)
@@ -145,8 +145,11 @@ size_t passer_targets(const struct pass_answer *answer, const struct pass_choice
     tiles_take(&hand, &choice->choice.pass);
     tiles_add(&after.seen, &choice->choice.pass);
     *rows = passer->rows;
-    if (nh_rank(question->list, passer->workspace, &hand, &after, question->chosen, passer->rows,
-                PASS_NEAREST, ranking, NULL) != NH_OK)
+    nh_rank_question asked = NH_RANK_QUESTION;
+    asked.situation = &after;
+    asked.chosen = question->chosen;
+    if (nh_rank(passer->workspace, &hand, &asked, passer->rows, PASS_NEAREST, ranking, NULL) !=
+        NH_OK)
         return 0;
     size_t count = 0;
     while (count < ranking->rows && passer->rows[count].away == ranking->nearest)
@@ -223,9 +226,12 @@ static nh_status weigh_count(struct passer *passer, struct pass_answer *answer, 
                              nh_error *error) {
     const struct pass_question *question = passer->question;
     nh_passing passing;
-    nh_status status =
-        nh_pass(question->list, passer->workspace, &answer->hand, &answer->situation, count,
-                question->chosen, passer->found, passer->capacity, &passing, error);
+    nh_pass_question asked = NH_PASS_QUESTION;
+    asked.situation = &answer->situation;
+    asked.chosen = question->chosen;
+    asked.tiles = (int)count;
+    nh_status status = nh_pass(passer->workspace, &answer->hand, &asked, passer->found,
+                               passer->capacity, &passing, error);
     if (status != NH_OK)
         return status;
     for (size_t i = 0; i < passing.rows; i++)
@@ -282,9 +288,14 @@ static bool look_ahead(struct passer *passer, const struct pass_answer *answer, 
     const struct pass_question *question = passer->question;
     for (size_t i = 0; i < answer->shown && question->ahead > 0; i++) {
         struct pass_choice *choice = &passer->choices[i];
-        if (nh_pass_ahead(question->list, passer->workspace, &answer->hand, &answer->situation,
-                          &choice->choice.pass, question->further, question->chosen, AHEAD_SEED, 0,
-                          (uint64_t)question->ahead, &choice->ahead, error) != NH_OK)
+        nh_ahead_question asked = NH_AHEAD_QUESTION;
+        asked.situation = &answer->situation;
+        asked.chosen = question->chosen;
+        asked.pass = choice->choice.pass;
+        asked.further = question->further;
+        asked.seed = AHEAD_SEED;
+        asked.courses = (uint64_t)question->ahead;
+        if (nh_pass_ahead(passer->workspace, &answer->hand, &asked, &choice->ahead, error) != NH_OK)
             return false;
     }
     return true;

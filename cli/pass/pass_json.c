@@ -64,7 +64,7 @@ static void keeps_out(struct json *json, const struct pass_answer *answer,
     json_open(json, '[');
     for (size_t i = 0; i < nh_list_size(list); i++)
         if (pass_is_nearest(answer, &kept, i))
-            json_string(json, nh_list_pattern(list, i).name);
+            json_string(json, nh_list_pattern(list, i)->name);
     json_close(json, ']');
 }
 

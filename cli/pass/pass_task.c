@@ -210,7 +210,7 @@ static bool prepare(struct asked *asked, const struct pass_options *options) {
     if (asked->list == NULL)
         return false;
     struct pass_question *question = &asked->question;
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     situation.prevailing = options->shared.prevailing;
     situation.seat = options->shared.seat;
     question->situation = situation;

@@ -145,7 +145,7 @@ static int name_width(const struct pass_answer *answer, const nh_ranked *rows, s
     int most = LINE_WIDTH - NAME_INDENT - GAP - LOSES_WIDTH;
     int width = text_width(NEAREST_HEAD) - NAME_INDENT;
     for (size_t i = 0; i < count; i++) {
-        int name = text_width(nh_list_pattern(answer->question->list, rows[i].pattern).name);
+        int name = text_width(nh_list_pattern(answer->question->list, rows[i].pattern)->name);
         width = name > width ? name : width;
     }
     return width < most ? width : most;
@@ -170,7 +170,7 @@ static void target_out(const struct pass_answer *answer, const nh_ranked *row) {
 static void kept_row_out(const struct pass_answer *answer, const struct pass_kept *kept,
                          const nh_ranked *row, int width) {
     const struct style *style = &answer->question->style;
-    nh_pattern pattern = nh_list_pattern(answer->question->list, row->pattern);
+    nh_pattern pattern = *nh_list_pattern(answer->question->list, row->pattern);
     int loses = kept->away[row->pattern] - kept->before[row->pattern];
     struct text text;
     text_clear(&text);
@@ -370,7 +370,7 @@ static void mine_kept_out(const struct pass_answer *answer) {
         if (!pass_is_nearest(answer, &kept, i))
             continue;
         struct text name;
-        const char *plain = nh_list_pattern(list, i).name;
+        const char *plain = nh_list_pattern(list, i)->name;
         text_clear(&name);
         text_add_cut(&name, plain, strlen(plain), LINE_WIDTH - NAME_INDENT - 1);
         text_add(&name, ++told < kept.count ? "," : ".");

@@ -36,17 +36,17 @@ static void line_out(const char *text, int indent) {
 }
 
 /* Of no tiles at all the likeliest target is one of the easiest. */
-static void hand_out(const nh_list *list, nh_workspace *workspace, size_t pattern, int indent) {
+static void hand_out(nh_workspace *workspace, size_t pattern, int indent) {
     char tiles[NH_TILES_TEXT_SIZE];
     uint8_t chosen[NH_PATTERNS_MAX] = {0};
-    const nh_situation situation = NH_SITUATION_DEFAULT;
     const nh_tiles none = {{0}};
     nh_ranking ranking;
     nh_ranked row;
     struct text text;
     chosen[pattern] = 1;
-    if (nh_rank(list, workspace, &none, &situation, chosen, &row, 1, &ranking, NULL) != NH_OK ||
-        ranking.rows == 0)
+    nh_rank_question question = NH_RANK_QUESTION;
+    question.chosen = chosen;
+    if (nh_rank(workspace, &none, &question, &row, 1, &ranking, NULL) != NH_OK || ranking.rows == 0)
         return;
     nh_tiles_format(&row.target, NH_STYLE_LETTERS, tiles, sizeof tiles);
     text_clear(&text);
@@ -55,7 +55,7 @@ static void hand_out(const nh_list *list, nh_workspace *workspace, size_t patter
 }
 
 void described_out(const nh_list *list, nh_workspace *workspace, size_t pattern, int indent) {
-    nh_pattern told = nh_list_pattern(list, pattern);
+    nh_pattern told = *nh_list_pattern(list, pattern);
     struct text text;
     text_clear(&text);
     text_add(&text, told.name);
@@ -66,5 +66,5 @@ void described_out(const nh_list *list, nh_workspace *workspace, size_t pattern,
     line_out(text.bytes, indent);
     if (told.note != NULL)
         line_out(told.note, indent);
-    hand_out(list, workspace, pattern, indent);
+    hand_out(workspace, pattern, indent);
 }

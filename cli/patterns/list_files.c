@@ -130,8 +130,8 @@ static void complain_unknown(const char *name, const struct folders *folders) {
 /* ---------------------------------------------------------- loading --- */
 
 static void print_mistakes(const char *path, const nh_mistakes *mistakes) {
-    for (size_t i = 0; i < nh_mistakes_count(mistakes); i++) {
-        nh_mistake mistake = nh_mistakes_at(mistakes, i);
+    for (size_t i = 0; i < nh_mistakes_size(mistakes); i++) {
+        nh_mistake mistake = *nh_mistakes_at(mistakes, i);
         struct text text;
         text_clear(&text);
         text_add(&text, path);
@@ -149,9 +149,9 @@ static nh_list *load(const char *path) {
     nh_list *list = NULL;
     nh_mistakes *mistakes = NULL;
     nh_status status = nh_list_load(path, NULL, &list, &mistakes);
-    if (status == NH_ERROR_FILE && nh_mistakes_count(mistakes) > 0)
-        complain("%s", nh_mistakes_at(mistakes, 0).text);
-    else if (status != NH_OK && nh_mistakes_count(mistakes) == 0)
+    if (status == NH_ERROR_FILE && nh_mistakes_size(mistakes) > 0)
+        complain("%s", nh_mistakes_at(mistakes, 0)->text);
+    else if (status != NH_OK && nh_mistakes_size(mistakes) == 0)
         complain("%s: %s", path, nh_status_text(status));
     else
         print_mistakes(path, mistakes);

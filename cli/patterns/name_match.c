@@ -21,7 +21,7 @@ static size_t choose(const nh_list *list, const char *(*called)(const nh_pattern
                      uint8_t *chosen) {
     size_t found = 0;
     for (size_t i = 0; i < nh_list_size(list); i++) {
-        nh_pattern pattern = nh_list_pattern(list, i);
+        nh_pattern pattern = *nh_list_pattern(list, i);
         const char *text = called(&pattern);
         if (text == NULL || !fits(text, name))
             continue;

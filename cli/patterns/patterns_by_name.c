@@ -11,7 +11,7 @@ static const char *name_of(const nh_pattern *pattern) {
 }
 
 static bool has_number(const nh_list *list, size_t index, const char *word) {
-    const char *ref = nh_list_pattern(list, index).ref;
+    const char *ref = nh_list_pattern(list, index)->ref;
     char place[24];
     snprintf(place, sizeof place, "%zu", index + 1);
     return strcasecmp(ref != NULL ? ref : place, word) == 0;

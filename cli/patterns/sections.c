@@ -7,10 +7,10 @@
 #include <string.h>
 
 bool section_opens(const nh_list *list, size_t index) {
-    const char *section = nh_list_pattern(list, index).section;
+    const char *section = nh_list_pattern(list, index)->section;
     bool opens = section != NULL;
     for (size_t i = 0; opens && i < index; i++) {
-        const char *earlier = nh_list_pattern(list, i).section;
+        const char *earlier = nh_list_pattern(list, i)->section;
         opens = earlier == NULL || strcmp(earlier, section) != 0;
     }
     return opens;
@@ -27,7 +27,7 @@ static void complain_unknown(const nh_list *list, const char *name) {
         if (!section_opens(list, i))
             continue;
         text_add(&names, names.length == 0 ? "" : ", ");
-        text_add(&names, nh_list_pattern(list, i).section);
+        text_add(&names, nh_list_pattern(list, i)->section);
     }
     if (names.length == 0)
         misused("--section '%s': the list has no sections", name);

@@ -13,7 +13,7 @@ bool rank_columns_write(struct rank_question *question, void (*write)(const nh_p
         return false;
     output_to(&columns->page);
     for (size_t i = 0; i < size; i++) {
-        nh_pattern pattern = nh_list_pattern(question->list, i);
+        nh_pattern pattern = *nh_list_pattern(question->list, i);
         write(&pattern);
         columns->ends[i] = columns->page.length;
     }

@@ -47,7 +47,7 @@ size_t rank_dead(const struct rank_answer *answer, void (*tell)(const char *name
     size_t dead = answer->question->chosen_count - answer->ranking.live;
     for (size_t i = 0; dead > 0 && i < nh_list_size(list); i++)
         if (is_chosen(answer, i) && answer->away[i] == NH_AWAY_NONE)
-            tell(nh_list_pattern(list, i).name, context);
+            tell(nh_list_pattern(list, i)->name, context);
     return dead;
 }
 
@@ -83,16 +83,19 @@ static bool refuse(const struct ranker *ranker, const struct line *line, const n
  * patterns hangs on their distances alone. */
 static nh_status rank_hand(struct ranker *ranker, struct rank_answer *answer, nh_error *error) {
     const struct rank_question *question = ranker->question;
-    nh_status status =
-        nh_rank(question->list, ranker->workspace, &answer->hand, &question->situation,
-                question->chosen, ranker->rows, question->top, &answer->ranking, error);
+    nh_rank_question asked = NH_RANK_QUESTION;
+    asked.situation = &question->situation;
+    asked.chosen = question->chosen;
+    asked.draws = question->draws;
+    nh_status status = nh_rank(ranker->workspace, &answer->hand, &asked, ranker->rows,
+                               question->top, &answer->ranking, error);
     if (status != NH_OK)
         return status;
     if (answer->ranking.live == question->chosen_count && answer->ranking.nearest > 0)
         return NH_OK;
     answer->away = ranker->away;
-    return nh_distances(question->list, ranker->workspace, &answer->hand, &question->situation,
-                        ranker->away, error);
+    return nh_distances(ranker->workspace, &answer->hand, &question->situation, ranker->away,
+                        error);
 }
 
 static void write_answer(const struct rank_answer *answer) {

@@ -56,7 +56,7 @@ static void target_out(struct json *json, const struct rank_answer *answer, cons
     json_key(json, "chance_exact");
     fraction_out(json, &row->completing, &answer->ranking.draws);
     json_key(json, "concealed");
-    json_bool(json, nh_list_pattern(answer->question->list, row->pattern).concealed);
+    json_bool(json, nh_list_pattern(answer->question->list, row->pattern)->concealed);
     tiles_out(json, "joked", &row->joked);
     wind_out(json, "prevailing", row->prevailing);
     wind_out(json, "seat", row->seat);
@@ -77,7 +77,7 @@ static void ranking_out(struct json *json, const struct rank_answer *answer) {
     json_key(json, "within_one");
     json_unsigned(json, ranking->within_one);
     json_key(json, "draws");
-    json_unsigned(json, (unsigned long)answer->question->situation.draws);
+    json_unsigned(json, (unsigned long)answer->question->draws);
     json_key(json, "unseen");
     json_unsigned(json, ranking->unseen);
     json_key(json, "dead");

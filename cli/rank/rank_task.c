@@ -174,10 +174,10 @@ static bool prepare(struct asked *asked, const struct rank_options *options) {
     if (asked->list == NULL)
         return false;
     struct rank_question *question = &asked->question;
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     situation.prevailing = options->shared.prevailing;
     situation.seat = options->shared.seat;
-    situation.draws = (int)options->draws;
+    question->draws = (int)options->draws;
     question->situation = situation;
     question->list = asked->list;
     question->top = rows_shown(asked, options);

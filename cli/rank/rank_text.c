@@ -125,10 +125,10 @@ static void lay_out(struct layout *layout, const struct rank_answer *answer, siz
     layout->style = question->style;
     layout->unicode = question->unicode;
     layout->draws = answer->ranking.draws;
-    snprintf(layout->chance_head, sizeof layout->chance_head, "In %d draw%s",
-             question->situation.draws, question->situation.draws == 1 ? "" : "s");
+    snprintf(layout->chance_head, sizeof layout->chance_head, "In %d draw%s", question->draws,
+             question->draws == 1 ? "" : "s");
     for (size_t i = 0; i < shown; i++) {
-        nh_pattern pattern = nh_list_pattern(question->list, answer->rows[i].pattern);
+        nh_pattern pattern = *nh_list_pattern(question->list, answer->rows[i].pattern);
         widen(layout, &pattern, &answer->rows[i]);
     }
     layout->name = longer(layout->name, text_width("Pattern"));
@@ -250,7 +250,7 @@ static void size_text(const struct rank_answer *answer, struct text *text) {
 
 /* What the player has been waiting for: the name and the points come first. */
 static void complete_text(const struct rank_answer *answer, size_t complete, struct text *text) {
-    nh_pattern pattern = nh_list_pattern(answer->question->list, answer->rows[0].pattern);
+    nh_pattern pattern = *nh_list_pattern(answer->question->list, answer->rows[0].pattern);
     struct text points, others;
     char number[JSON_DOUBLE_SIZE];
     points_text(&pattern, number);
@@ -364,7 +364,7 @@ void rank_text(const struct rank_answer *answer) {
     if (shown > 0)
         head_out(&layout);
     for (size_t i = 0; i < shown; i++) {
-        nh_pattern pattern = nh_list_pattern(answer->question->list, answer->rows[i].pattern);
+        nh_pattern pattern = *nh_list_pattern(answer->question->list, answer->rows[i].pattern);
         pattern_out(&layout, &pattern, &answer->rows[i]);
         tiles_out(&layout, &answer->rows[i]);
     }

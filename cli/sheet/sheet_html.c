@@ -242,7 +242,7 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
                 "<th scope=\"col\">On the list</th><th scope=\"col\" class=\"away\">Away</th>"
                 "<th scope=\"col\">Target</th></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < key->ranking.rows; i++) {
-        nh_pattern pattern = nh_list_pattern(sheet->list, key->rows[i].pattern);
+        nh_pattern pattern = *nh_list_pattern(sheet->list, key->rows[i].pattern);
         pattern_out(&pattern, &key->rows[i]);
     }
     output_text("</tbody>\n</table>\n");

@@ -173,25 +173,29 @@ static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
                         const struct sheet_hand *hand, const nh_situation *situation,
                         struct sheet_key *key) {
     nh_passing passing;
-    nh_status status = nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL,
-                               key->choices, SHEET_PASSES, &key->passing, NULL);
+    nh_pass_question question = NH_PASS_QUESTION;
+    question.situation = situation;
+    question.tiles = (int)sheet->count;
+    nh_status status = nh_pass(workspace, &hand->tiles, &question, key->choices, SHEET_PASSES,
+                               &key->passing, NULL);
     key->too_much = status == NH_ERROR_LIMIT;
     const nh_choice *last = &key->choices[SHEET_PASSES - 1];
     if (key->passing.rows == SHEET_PASSES && last->expected == key->choices[0].expected &&
-        nh_pass(sheet->list, workspace, &hand->tiles, situation, sheet->count, NULL, key->choices,
-                NH_PASSES_MAX, &passing, NULL) == NH_OK)
+        nh_pass(workspace, &hand->tiles, &question, key->choices, NH_PASSES_MAX, &passing, NULL) ==
+            NH_OK)
         key->passing = passing;
 }
 
 static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,
                         const struct sheet_hand *hand, struct sheet_key *key) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     memset(key, 0, sizeof *key);
     situation.prevailing = hand->prevailing;
     situation.seat = hand->seat;
     find_passes(sheet, workspace, hand, &situation, key);
-    nh_rank(sheet->list, workspace, &hand->tiles, &situation, NULL, key->rows, SHEET_PATTERNS,
-            &key->ranking, NULL);
+    nh_rank_question question = NH_RANK_QUESTION;
+    question.situation = &situation;
+    nh_rank(workspace, &hand->tiles, &question, key->rows, SHEET_PATTERNS, &key->ranking, NULL);
 }
 
 /* --------------------------------------------------------- the task --- */

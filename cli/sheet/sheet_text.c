@@ -189,7 +189,7 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
     }
     output_format("%*sAway  Nearest patterns\n", INDENT, "");
     for (size_t i = 0; i < key->ranking.rows; i++) {
-        nh_pattern pattern = nh_list_pattern(sheet->list, key->rows[i].pattern);
+        nh_pattern pattern = *nh_list_pattern(sheet->list, key->rows[i].pattern);
         pattern_out(&pattern, &key->rows[i]);
         target_out(&key->rows[i]);
     }

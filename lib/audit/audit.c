@@ -12,18 +12,25 @@
  * each share weighted with its product of C(copies, needed).
  *
  * Classes can be as many as the sets of families that overlap, in each part anew.
- * No list that is played comes near NH_AUDIT_WORK_MAX steps; a list made for it
- * can, and is told so. */
+ * No list that is played comes near AUDIT_WORK_MAX steps; a list made for it can,
+ * and gets an error. */
 #include "audit/union_cache.h"
 #include "base/binomials.h"
+#include "base/cancel.h"
+#include "base/question.h"
 #include "base/sort.h"
+#include "base/status.h"
 #include "compile/compiled.h"
 
 #include <stdlib.h>
 #include <string.h>
 
+/* Steps of work for one call: some seconds. */
+#define AUDIT_WORK_MAX 300000000u
+
 struct counter {
     const nh_list *list;
+    const nh_cancel *cancel;
     struct tally *family_tallies; /* of each family in each kind of part */
     struct unions unions;
     uint64_t work;
@@ -34,8 +41,10 @@ struct counter {
  * at the status as they go. */
 static void spend(struct counter *counter, uint64_t steps) {
     counter->work += steps;
-    if (counter->work > NH_AUDIT_WORK_MAX)
+    if (counter->work > AUDIT_WORK_MAX)
         counter->status = NH_ERROR_LIMIT;
+    else if (cancel_asked(counter->cancel))
+        counter->status = NH_ERROR_CANCELLED;
 }
 
 /* A product reduced to the number of its family in the part at hand. */
@@ -325,8 +334,10 @@ static void counter_end(struct counter *counter) {
     memory_release(&counter->list->allocator, counter->family_tallies);
 }
 
-static nh_status counter_start(struct counter *counter, const nh_list *list) {
-    *counter = (struct counter){.list = list, .unions = {.allocator = &list->allocator}};
+static nh_status counter_start(struct counter *counter, const nh_list *list,
+                               const nh_cancel *cancel) {
+    *counter =
+        (struct counter){.list = list, .cancel = cancel, .unions = {.allocator = &list->allocator}};
     counter->family_tallies =
         memory_new(&list->allocator, list->family_count, sizeof *counter->family_tallies);
     return counter->family_tallies == NULL ? NH_ERROR_MEMORY : NH_OK;
@@ -389,17 +400,47 @@ static struct product *products_for(const nh_list *list, size_t index, nh_wind p
     return products;
 }
 
-nh_status nh_audit_count(const nh_list *list, size_t index, nh_wind prevailing, nh_wind seat,
-                         nh_count *count) {
-    if (index >= list->pattern_count || (unsigned)prevailing > NH_WIND_NORTH ||
-        (unsigned)seat > NH_WIND_NORTH)
-        return NH_ERROR_ARGUMENT;
+/* The status of a count that ended, with its error. */
+static nh_status counted(nh_status status, nh_error *error) {
+    if (status == NH_OK)
+        return NH_OK;
+    if (status == NH_ERROR_CANCELLED)
+        return cancel_error(error);
+    return error_set(error, status, 0, "%s",
+                     status == NH_ERROR_LIMIT ? "counting this takes too much work"
+                                              : nh_status_text(status));
+}
+
+static nh_status check_pattern(const nh_list *list, size_t pattern, nh_error *error) {
+    if (pattern < list->pattern_count)
+        return NH_OK;
+    return error_set(error, NH_ERROR_ARGUMENT, 0, "pattern is %zu; the list has 0 to %zu", pattern,
+                     list->pattern_count - 1);
+}
+
+static nh_status read_question(const nh_audit_question *given, nh_audit_question *question,
+                               nh_error *error) {
+    *question = (nh_audit_question)NH_AUDIT_QUESTION;
+    nh_status status =
+        question_read(question, sizeof *question, given, SIZE_UP_TO(nh_audit_question, cancel),
+                      "NH_AUDIT_QUESTION", error);
+    if (status == NH_OK && question->figures_size == 0)
+        status =
+            error_set(error, NH_ERROR_ARGUMENT, 0, "figures_size is 0; an initialiser sets it");
+    if (status == NH_OK)
+        status = check_wind("prevailing", question->prevailing, error);
+    return status == NH_OK ? check_wind("seat", question->seat, error) : status;
+}
+
+static nh_status count_pattern(const nh_list *list, size_t pattern,
+                               const nh_audit_question *question, nh_figures *figures) {
     struct counter counter;
-    nh_status status = counter_start(&counter, list);
+    nh_status status = counter_start(&counter, list, question->cancel);
     if (status != NH_OK)
         return status;
     size_t product_count = 0;
-    struct product *products = products_for(list, index, prevailing, seat, &product_count);
+    struct product *products =
+        products_for(list, pattern, question->prevailing, question->seat, &product_count);
     if (products == NULL)
         counter.status = NH_ERROR_MEMORY;
     struct tally all = {0}, dealt = {0};
@@ -409,23 +450,36 @@ nh_status nh_audit_count(const nh_list *list, size_t index, nh_wind prevailing, 
         dealt = count_products(&counter, products, product_count, list->hand);
     memory_release(&list->allocator, products);
     counter_end(&counter);
-    if (counter.status != NH_OK)
-        return counter.status;
-    *count = (nh_count){.targets = all.targets, .ways = all.ways, .dealt_ways = dealt.ways};
-    count->joker_only = natural_subtract(all.targets, all.natural);
+    *figures = (nh_figures){.targets = all.targets, .ways = all.ways, .dealt_ways = dealt.ways};
+    figures->joker_only = natural_subtract(all.targets, all.natural);
     nh_natural deals =
         list->binomials[BINOMIAL((unsigned)nh_tiles_total(&list->set), (unsigned)list->hand)];
-    count->dealt = nh_natural_ratio(&count->dealt_ways, &deals);
-    return NH_OK;
+    figures->dealt = nh_natural_ratio(&figures->dealt_ways, &deals);
+    return counter.status;
 }
 
-size_t nh_audit_variants(const nh_list *list, size_t index) {
-    return index < list->pattern_count ? list->patterns[index].variant_count : 0;
+nh_status nh_audit_figures(const nh_list *list, size_t pattern, const nh_audit_question *question,
+                           nh_figures *figures, nh_error *error) {
+    nh_audit_question asked;
+    nh_figures full;
+    nh_status status = check_pattern(list, pattern, error);
+    if (status == NH_OK)
+        status = read_question(question, &asked, error);
+    if (status != NH_OK)
+        return status;
+    status = counted(count_pattern(list, pattern, &asked, &full), error);
+    if (status == NH_OK)
+        answer_write(figures, asked.figures_size, &full, sizeof full);
+    return status;
 }
 
-bool nh_audit_variant_live(const nh_list *list, size_t index, size_t variant) {
-    return variant < nh_audit_variants(list, index) &&
-           list->variant_live[list->patterns[index].variant_first + variant];
+size_t nh_audit_variants(const nh_list *list, size_t pattern) {
+    return pattern < list->pattern_count ? list->patterns[pattern].variant_count : 0;
+}
+
+bool nh_audit_variant_live(const nh_list *list, size_t pattern, size_t variant) {
+    return variant < nh_audit_variants(list, pattern) &&
+           list->variant_live[list->patterns[pattern].variant_first + variant];
 }
 
 /* ---------------------------------------------------------- relations --- */
@@ -560,22 +614,34 @@ static bool is_within(struct counter *counter, const struct list_pattern *a,
     return counter->status == NH_OK && union_is_same(counter, a, b);
 }
 
-nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b, nh_relation *relation) {
-    if (a >= list->pattern_count || b >= list->pattern_count)
-        return NH_ERROR_ARGUMENT;
+static nh_status compare_patterns(const nh_list *list, size_t a, size_t b, const nh_cancel *cancel,
+                                  nh_relation *relation) {
     struct counter counter;
-    nh_status status = counter_start(&counter, list);
+    nh_status status = counter_start(&counter, list, cancel);
     if (status != NH_OK)
         return status;
     bool within = is_within(&counter, &list->patterns[a], &list->patterns[b]);
     bool contains =
         counter.status == NH_OK && is_within(&counter, &list->patterns[b], &list->patterns[a]);
     counter_end(&counter);
-    if (counter.status != NH_OK)
-        return counter.status;
-    *relation = within && contains ? NH_EQUAL
-                : within           ? NH_WITHIN
-                : contains         ? NH_CONTAINS
-                                   : NH_NEITHER;
-    return NH_OK;
+    if (counter.status == NH_OK)
+        *relation = within && contains ? NH_EQUAL
+                    : within           ? NH_WITHIN
+                    : contains         ? NH_CONTAINS
+                                       : NH_NEITHER;
+    return counter.status;
+}
+
+nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b,
+                            const nh_audit_question *question, nh_relation *relation,
+                            nh_error *error) {
+    nh_audit_question asked;
+    nh_status status = check_pattern(list, a, error);
+    if (status == NH_OK)
+        status = check_pattern(list, b, error);
+    if (status == NH_OK)
+        status = read_question(question, &asked, error);
+    if (status != NH_OK)
+        return status;
+    return counted(compare_patterns(list, a, b, asked.cancel, relation), error);
 }

@@ -1,4 +1,4 @@
-/* The version, the texts of the statuses, and errors as values. */
+/* Errors as values, and the version. */
 #include "base/status.h"
 
 #include <stdarg.h>
@@ -6,6 +6,10 @@
 
 const char *nh_version(void) {
     return NH_VERSION;
+}
+
+int nh_version_number(void) {
+    return NH_VERSION_NUMBER;
 }
 
 const char *nh_status_text(nh_status status) {
@@ -24,6 +28,8 @@ const char *nh_status_text(nh_status status) {
         return "the file cannot be read";
     case NH_ERROR_LIMIT:
         return "a limit was passed";
+    case NH_ERROR_CANCELLED:
+        return "the work was cancelled";
     }
     return "unknown status";
 }

@@ -12,10 +12,9 @@
 
 #include <string.h>
 
-static bool situation_fits(const nh_situation *situation) {
-    return situation->draws >= 0 && situation->draws <= NH_DRAWS_MAX &&
-           (unsigned)situation->prevailing <= NH_WIND_NORTH &&
-           (unsigned)situation->seat <= NH_WIND_NORTH;
+nh_status check_winds(const nh_situation *situation, nh_error *error) {
+    nh_status status = check_wind("prevailing", situation->prevailing, error);
+    return status == NH_OK ? check_wind("seat", situation->seat, error) : status;
 }
 
 /* Whether the set holds hand and gone tiles together; fills `left` then. Eight
@@ -53,9 +52,9 @@ static nh_status report_too_many(const nh_tiles *set, const nh_tiles *hand, cons
 
 nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *hand,
                     const nh_situation *situation, nh_error *error) {
-    if (!situation_fits(situation))
-        return error_set(error, NH_ERROR_ARGUMENT, 0,
-                         "draws must be 0 to %d, winds one of the four or unknown", NH_DRAWS_MAX);
+    nh_status status = check_winds(situation, error);
+    if (status != NH_OK)
+        return status;
     *query = (struct query){.list = list, .hand = *hand};
     const nh_tiles *set = &list->set, *gone = &situation->seen;
     if (!set_holds(set, hand, gone, &query->left))

@@ -2,6 +2,7 @@
 #ifndef NH_DISTANCE_MATCH_H
 #define NH_DISTANCE_MATCH_H
 
+#include "base/cancel.h"
 #include "compile/compiled.h"
 #include "distance/kernel.h"
 
@@ -22,6 +23,7 @@ struct query {
     bool short_of_jokers;            /* they can run out, for tiles that only they can be */
     const struct shortage *shortage; /* where; NULL while it is not known */
     uint8_t prevailing, seat;
+    const nh_cancel *cancel; /* stops long work; may be NULL */
 };
 
 /* How a share compares with the hand. away = missing - min(jokers, open). */
@@ -58,7 +60,11 @@ size_t products_at(const struct query *query, const struct near_rows *rows,
                    const struct list_pattern *pattern, uint32_t run, unsigned away,
                    uint32_t *found);
 
-/* Checks hand and situation; NH_OK, or what nh_rank says of them. */
+/* Whether the winds are in range. */
+nh_status check_winds(const nh_situation *situation, nh_error *error);
+
+/* Checks hand and situation; NH_OK, or what nh_rank says of them. `situation` has
+ * the size of this version. */
 nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *hand,
                     const nh_situation *situation, nh_error *error);
 

@@ -23,7 +23,7 @@ void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const c
         text = "there are more mistakes than are told here";
     }
     const nh_allocator *allocator = &mistakes->allocator;
-    struct mistake mistake = {line, column, NULL, NULL};
+    struct mistake mistake = {.line = line, .column = column};
     mistake.text = memory_text(allocator, text, strlen(text));
     if (pattern != NULL)
         mistake.pattern = memory_text(allocator, pattern, strlen(pattern));
@@ -35,6 +35,7 @@ void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const c
         mistakes->memory_short = true;
         return;
     }
+    mistake.shown = (nh_mistake){line == NO_LINE ? 0 : line, column, mistake.pattern, mistake.text};
     mistakes->items[mistakes->count++] = mistake;
 }
 
@@ -63,16 +64,12 @@ void mistakes_sort(nh_mistakes *mistakes) {
     }
 }
 
-size_t nh_mistakes_count(const nh_mistakes *mistakes) {
+size_t nh_mistakes_size(const nh_mistakes *mistakes) {
     return mistakes == NULL ? 0 : mistakes->count;
 }
 
-nh_mistake nh_mistakes_at(const nh_mistakes *mistakes, size_t index) {
-    if (mistakes == NULL || index >= mistakes->count)
-        return (nh_mistake){0, 0, NULL, ""};
-    const struct mistake *mistake = &mistakes->items[index];
-    uint32_t line = mistake->line == NO_LINE ? 0 : mistake->line;
-    return (nh_mistake){line, mistake->column, mistake->pattern, mistake->text};
+const nh_mistake *nh_mistakes_at(const nh_mistakes *mistakes, size_t index) {
+    return index < nh_mistakes_size(mistakes) ? &mistakes->items[index].shown : NULL;
 }
 
 void nh_mistakes_free(nh_mistakes *mistakes) {

@@ -10,6 +10,7 @@ struct mistake {
     uint32_t line, column;
     char *pattern; /* NULL outside of a pattern */
     char *text;
+    nh_mistake shown; /* as the caller sees it */
 };
 
 struct nh_mistakes {

@@ -40,7 +40,7 @@ function show(    i, comment, functions) {
 }
 
 /^\/\*$/ && NR == 1 {
-    print "/** @file */\n/** @mainpage nearhand"
+    print FILENAME ~ /nearhand\.h$/ ? "/** @file */\n/** @mainpage nearhand" : "/** @file"
     next
 }
 

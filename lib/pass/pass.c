@@ -38,6 +38,7 @@ struct passer {
     unsigned count; /* tiles to be drawn */
     unsigned before;
     unsigned jokers_unseen;
+    const nh_cancel *cancel;
 };
 
 /* The hand without the passed tiles. */
@@ -52,12 +53,15 @@ static const struct gains no_gains; /* of the family of nothing */
 
 /* ----------------------------------------------------------------- work --- */
 
+/* Steps of work for one hand: some seconds. */
+#define PASS_WORK_MAX 500000000u
+
 /* Steps for a product's draws that are added to a set. Tables do not count: they
  * may be remembered, and whether an answer is given must not hang on that. */
 #define STEPS_ADDED 16u
 
 static bool within_work(const struct passer *passer) {
-    return passer->workspace->pass.work <= NH_PASS_WORK_MAX;
+    return passer->workspace->pass.work <= PASS_WORK_MAX && !cancel_asked(passer->cancel);
 }
 
 static void spend(const struct passer *passer, uint64_t steps) {
@@ -216,7 +220,7 @@ static void find_near(const struct passer *passer, struct rest *rest) {
     struct query query = rest->query;
     nh_workspace *workspace = passer->workspace;
     struct near_product *near = workspace->pass.near;
-    uint32_t *found = workspace->scratch.products;
+    uint32_t *found = workspace->rank.best.products;
     rest->near_count = 0;
     query.short_of_jokers = false;
     for (size_t i = 0; i < passer->list->pattern_count; i++) {
@@ -275,8 +279,8 @@ static void find_rest(const struct passer *passer, const nh_tiles *pass, struct 
     nh_tiles hand = tiles_without(passer->hand, pass);
     situation.seen = tiles_with(&situation.seen, pass);
     query_set(&rest->query, passer->list, &hand, &situation, NULL);
-    rest->away =
-        find_distances(&rest->query, passer->chosen, &rest->rows, workspace, workspace->away);
+    rest->away = find_distances(&rest->query, passer->chosen, &workspace->memo, &rest->rows,
+                                workspace->away);
     query_add_bits(&rest->query);
     rest->nearest = rest->within_one = 0;
     for (size_t i = 0; i < passer->list->pattern_count; i++) {
@@ -505,16 +509,19 @@ static void set_up(struct passer *passer, const struct query *query, nh_passing 
     passing->draws = draws_of(passing->unseen, passer->count);
 }
 
-nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
-                  const nh_situation *situation, unsigned count, const uint8_t *chosen,
-                  nh_choice *choices, size_t capacity, nh_passing *passing, nh_error *error) {
+nh_status find_passes(nh_workspace *workspace, const nh_tiles *hand,
+                      const nh_pass_question *question, nh_choice *choices, size_t capacity,
+                      nh_passing *passing, nh_error *error) {
+    const nh_list *list = workspace->list;
+    unsigned count = (unsigned)question->tiles;
     struct query query;
-    nh_status status = query_set(&query, list, hand, situation, error);
+    nh_status status = query_set(&query, list, hand, question->situation, error);
     if (status == NH_OK)
         status = check_passing(&query, count, error);
     if (status != NH_OK)
         return status;
-    struct passer passer = {list, workspace, hand, situation, chosen, count, 0, 0};
+    struct passer passer = {list,  workspace, hand, question->situation, question->chosen,
+                            count, 0,         0,    question->cancel};
     set_up(&passer, &query, passing);
     nh_choice *all = workspace->pass.choices, pass = {.expected = 0};
     nh_tiles passable = passable_of(list, hand);
@@ -526,5 +533,7 @@ nh_status nh_pass(const nh_list *list, nh_workspace *workspace, const nh_tiles *
     if (within_work(&passer))
         return NH_OK;
     passing->rows = 0;
+    if (cancel_asked(question->cancel))
+        return cancel_error(error);
     return error_set(error, NH_ERROR_LIMIT, 0, "the passes of this hand take too much work");
 }

@@ -14,33 +14,37 @@ static void let_go(struct course *course, const nh_tiles *pass) {
     course->situation.seen = tiles_with(&course->situation.seen, pass);
 }
 
-static unsigned nearest_away(const nh_list *list, nh_workspace *workspace, const uint8_t *chosen,
+static unsigned nearest_away(nh_workspace *workspace, const uint8_t *chosen,
                              const struct course *course) {
     struct query query;
     struct near_rows rows;
-    query_set(&query, list, &course->hand, &course->situation, NULL);
-    return find_distances(&query, chosen, &rows, workspace, workspace->away);
+    query_set(&query, workspace->list, &course->hand, &course->situation, NULL);
+    return find_distances(&query, chosen, &workspace->memo, &rows, workspace->away);
 }
 
 /* One course of play from the pass on, whose distance at the end is added. */
-static nh_status play(const nh_list *list, nh_workspace *workspace, struct course course,
-                      const nh_tiles *pass, unsigned count, unsigned further, const uint8_t *chosen,
-                      nh_random *random, nh_ahead *ahead, nh_error *error) {
-    let_go(&course, pass);
-    nh_deal_draw(random, &course.unseen, (int)count, &course.hand);
-    for (unsigned i = 0; i < further; i++) {
+static nh_status play(nh_workspace *workspace, struct course course,
+                      const nh_ahead_question *question, nh_random *random, nh_ahead *ahead,
+                      nh_error *error) {
+    nh_pass_question each = NH_PASS_QUESTION;
+    each.situation = &course.situation;
+    each.chosen = question->chosen;
+    each.cancel = question->cancel;
+    each.tiles = nh_tiles_total(&question->pass);
+    let_go(&course, &question->pass);
+    nh_deal_draw(random, &course.unseen, each.tiles, &course.hand);
+    for (unsigned i = 0; i < question->further; i++) {
         nh_choice best;
         nh_passing passing;
-        nh_status status = nh_pass(list, workspace, &course.hand, &course.situation, count, chosen,
-                                   &best, 1, &passing, error);
-        if (status == NH_ERROR_LIMIT)
+        nh_status status = find_passes(workspace, &course.hand, &each, &best, 1, &passing, error);
+        if (status == NH_ERROR_LIMIT || status == NH_ERROR_CANCELLED)
             return status;
         if (status != NH_OK)
             break; /* too few tiles are left to be passed, or unseen */
         let_go(&course, &best.pass);
-        nh_deal_draw(random, &course.unseen, (int)count, &course.hand);
+        nh_deal_draw(random, &course.unseen, each.tiles, &course.hand);
     }
-    unsigned away = nearest_away(list, workspace, chosen, &course);
+    unsigned away = nearest_away(workspace, question->chosen, &course);
     ahead->courses += away != NH_AWAY_NONE;
     ahead->sum += away != NH_AWAY_NONE ? away : 0;
     ahead->squares += away != NH_AWAY_NONE ? (uint64_t)away * away : 0;
@@ -59,29 +63,26 @@ static nh_status check_tiles(const struct query *query, const nh_tiles *pass, nh
     return NH_OK;
 }
 
-nh_status nh_pass_ahead(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
-                        const nh_situation *situation, const nh_tiles *pass, unsigned further,
-                        const uint8_t *chosen, uint64_t seed, uint64_t first, uint64_t count,
-                        nh_ahead *ahead, nh_error *error) {
+nh_status simulate_passes(nh_workspace *workspace, const nh_tiles *hand,
+                          const nh_ahead_question *question, nh_ahead *ahead, nh_error *error) {
     struct query query;
-    nh_status status = query_set(&query, list, hand, situation, error);
-    unsigned tiles = (unsigned)nh_tiles_total(pass);
+    nh_status status = query_set(&query, workspace->list, hand, question->situation, error);
     if (status == NH_OK)
-        status = check_passing(&query, tiles, error);
+        status = check_passing(&query, (unsigned)nh_tiles_total(&question->pass), error);
     if (status == NH_OK)
-        status = check_tiles(&query, pass, error);
-    if (status == NH_OK && further > NH_FURTHER_MAX)
-        status = error_set(error, NH_ERROR_ARGUMENT, 0,
-                           "at most %u further passes can be looked at", NH_FURTHER_MAX);
+        status = check_tiles(&query, &question->pass, error);
     if (status != NH_OK)
         return status;
-    struct course course = {
-        .hand = *hand, .unseen = tiles_without(&query.left, hand), .situation = *situation};
+    struct course course = {.hand = *hand,
+                            .unseen = tiles_without(&query.left, hand),
+                            .situation = *question->situation};
     *ahead = (nh_ahead){.courses = 0};
-    for (uint64_t i = first; status == NH_OK && i < first + count; i++) {
+    for (uint64_t i = 0; status == NH_OK && i < question->courses; i++) {
         nh_random random;
-        nh_random_start(&random, seed, i);
-        status = play(list, workspace, course, pass, tiles, further, chosen, &random, ahead, error);
+        nh_random_start(&random, question->seed, question->first + i);
+        status = cancel_asked(question->cancel)
+                     ? cancel_error(error)
+                     : play(workspace, course, question, &random, ahead, error);
     }
     return status;
 }

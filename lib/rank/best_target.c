@@ -19,7 +19,7 @@
  *
  * Lists that are made for it have so many targets that are equally near, and so
  * many ways for each, that a hand would take minutes. The search then ends after
- * NH_RANK_WORK_MAX steps for all patterns of the hand together, each of which has
+ * RANK_WORK_MAX steps for all patterns of the hand together, each of which has
  * some nearest target. */
 #include "rank/best_target.h"
 #include "compile/overlaps.h"
@@ -29,6 +29,10 @@
 
 #define SEARCH_MOST 4096
 
+/* Steps of work for the targets of a hand. The shipped lists come to 25 million at
+ * most. */
+#define RANK_WORK_MAX 75000000u
+
 struct search {
     const struct query *query;
     const struct draws *draws;
@@ -36,7 +40,7 @@ struct search {
     const struct product *product;
     unsigned away;
     bool thorough;                 /* no candidate is dropped */
-    uint64_t *work;                /* steps for the hand: NH_RANK_WORK_MAX */
+    uint64_t *work;                /* steps for the hand: RANK_WORK_MAX */
     unsigned left;                 /* targets that a thorough search may still look at */
     unsigned rest_away[PARTS + 1]; /* least that the parts from here on can add */
     const struct candidate *candidates[PARTS];
@@ -227,9 +231,12 @@ static void consider(struct search *search) {
 }
 
 /* Some nearest target is always looked for, and more of them as long as the work
- * allows. */
+ * allows and nobody cancels it. */
 static bool goes_on(const struct search *search) {
-    return search->left > 0 && (search->best->product == NULL || *search->work <= NH_RANK_WORK_MAX);
+    if (search->left == 0)
+        return false;
+    return search->best->product == NULL ||
+           (*search->work <= RANK_WORK_MAX && !cancel_asked(search->query->cancel));
 }
 
 static void combine(struct search *search, int part, struct fit sum) {
@@ -299,7 +306,7 @@ void best_target(const struct query *query, const struct draws *draws, const str
                             .scratch = scratch,
                             .best = best};
     search_pattern(&search, rows);
-    if (!pattern->overlaps || scratch->work > NH_RANK_WORK_MAX)
+    if (!pattern->overlaps || scratch->work > RANK_WORK_MAX)
         return;
     search.thorough = true;
     search.left = SEARCH_MOST;

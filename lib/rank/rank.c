@@ -1,6 +1,19 @@
 /* Ranking: distances, best targets, their order. */
+#include "rank/rank.h"
+#include "base/memory.h"
+#include "base/question.h"
 #include "base/sort.h"
-#include "workspace.h"
+
+bool rank_scratch_init(struct rank_scratch *scratch, const nh_list *list,
+                       const nh_allocator *allocator) {
+    scratch->rows = memory_new(allocator, list->pattern_count, sizeof *scratch->rows);
+    return best_scratch_init(&scratch->best, list, allocator) && scratch->rows != NULL;
+}
+
+void rank_scratch_free(struct rank_scratch *scratch, const nh_allocator *allocator) {
+    best_scratch_free(&scratch->best);
+    memory_release(allocator, scratch->rows);
+}
 
 /* -------------------------------------------------------------- order --- */
 
@@ -88,19 +101,20 @@ static void write_row(const struct query *query, const struct draws *draws, cons
     ranked->chance = nh_natural_ratio(&ranked->completing, &all);
 }
 
-static struct draws draws_for(const struct query *query, const nh_situation *situation) {
+static struct draws draws_for(const struct query *query, unsigned most) {
     int unseen = nh_tiles_total(&query->left) - nh_tiles_total(&query->hand);
     struct draws draws = {.binomials = query->list->binomials};
     draws.unseen = (unsigned)unseen;
     draws.jokers_held = query->jokers;
     draws.jokers_unseen = query->jokers_left - query->jokers;
-    draws.draws = (unsigned)(situation->draws < unseen ? situation->draws : unseen);
+    draws.draws = most < draws.unseen ? most : draws.unseen;
     return draws;
 }
 
 /* Counts the live patterns by distance; returns the farthest that a row may be
  * when there is room for `capacity` rows. */
-static unsigned survey(const uint8_t *away, size_t count, size_t capacity, nh_ranking *ranking) {
+static unsigned count_live(const uint8_t *away, size_t count, size_t capacity,
+                           nh_ranking *ranking) {
     size_t at[FAR] = {0};
     for (size_t i = 0; i < count; i++) {
         if (away[i] == NH_AWAY_NONE)
@@ -118,46 +132,45 @@ static unsigned survey(const uint8_t *away, size_t count, size_t capacity, nh_ra
     return farthest;
 }
 
-/* Fills the workspace's rows with the patterns that are near enough to be among
- * the first `capacity`; their number. Only for these is the best target sought.
- */
+/* Fills the scratch's rows with the patterns that are near enough to be among the
+ * first `capacity`; their number. Only for these is the best target sought. */
 static size_t find_rows(struct query *query, const struct draws *draws, const uint8_t *chosen,
-                        size_t capacity, nh_workspace *workspace, nh_ranking *ranking) {
+                        size_t capacity, const struct rank_memory *memory, nh_ranking *ranking) {
     const nh_list *list = query->list;
     struct near_rows near;
-    ranking->nearest = (uint8_t)find_distances(query, chosen, &near, workspace, workspace->away);
-    unsigned farthest = survey(workspace->away, list->pattern_count, capacity, ranking);
+    ranking->nearest = (uint8_t)find_distances(query, chosen, memory->rows, &near, memory->away);
+    unsigned farthest = count_live(memory->away, list->pattern_count, capacity, ranking);
     if (ranking->rows == 0)
         return 0;
     query_add_bits(query);
-    best_scratch_clear(&workspace->scratch);
-    workspace->scratch.work = 0;
+    struct rank_scratch *scratch = memory->scratch;
+    best_scratch_clear(&scratch->best);
+    scratch->best.work = 0;
     size_t count = 0;
     for (uint32_t i = 0; i < list->pattern_count; i++) {
-        if (workspace->away[i] > farthest)
+        if (memory->away[i] > farthest)
             continue;
-        struct row *row = &workspace->rows[count++];
+        struct row *row = &scratch->rows[count++];
         row->pattern = i;
-        row->away = workspace->away[i];
-        best_target(query, draws, &near, &list->patterns[i], row->away, &workspace->scratch,
-                    &row->best);
+        row->away = memory->away[i];
+        best_target(query, draws, &near, &list->patterns[i], row->away, &scratch->best, &row->best);
     }
     return count;
 }
 
-nh_status nh_rank(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
-                  const nh_situation *situation, const uint8_t *chosen, nh_ranked *rows,
-                  size_t capacity, nh_ranking *ranking, nh_error *error) {
-    struct query query;
-    nh_status status = query_set(&query, list, hand, situation, error);
-    if (status != NH_OK)
-        return status;
-    struct draws draws = draws_for(&query, situation);
+void rank_patterns(struct query *query, const nh_rank_question *question,
+                   const struct rank_memory *memory, nh_ranked *rows, size_t capacity,
+                   nh_ranking *ranking) {
+    const nh_list *list = query->list;
+    struct row *found = memory->scratch->rows;
+    struct draws draws = draws_for(query, (unsigned)question->draws);
     *ranking = (nh_ranking){.nearest = NH_AWAY_NONE, .unseen = draws.unseen};
     ranking->draws = list->binomials[BINOMIAL(draws.unseen, draws.draws)];
-    size_t count = find_rows(&query, &draws, chosen, capacity, workspace, ranking);
-    sort_in_place(workspace->rows, count, sizeof *workspace->rows, row_before, list);
-    for (size_t i = 0; i < ranking->rows; i++)
-        write_row(&query, &draws, &workspace->rows[i], &rows[i]);
-    return NH_OK;
+    size_t count = find_rows(query, &draws, question->chosen, capacity, memory, ranking);
+    sort_in_place(found, count, sizeof *found, row_before, list);
+    for (size_t i = 0; i < ranking->rows; i++) {
+        nh_ranked row;
+        write_row(query, &draws, &found[i], &row);
+        answer_write((char *)rows + i * question->row_size, question->row_size, &row, sizeof row);
+    }
 }

@@ -48,10 +48,3 @@ int kind_of_unicode(uint32_t character) {
     bool face = character >= UNICODE_FIRST && character < UNICODE_TILE_BACK;
     return face ? unicode_kinds[character - UNICODE_FIRST] : -1;
 }
-
-int nh_tiles_total(const nh_tiles *tiles) {
-    int total = 0;
-    for (int kind = 0; kind < NH_KINDS; kind++)
-        total += tiles->count[kind];
-    return total;
-}

@@ -32,4 +32,7 @@ static inline nh_tiles tiles_without(const nh_tiles *tiles, const nh_tiles *fewe
     return rest;
 }
 
+/* NH_OK for a wind, or an error that names the `which` wind. */
+nh_status check_wind(const char *which, nh_wind wind, nh_error *error);
+
 #endif

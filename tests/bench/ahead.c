@@ -4,6 +4,7 @@
  * simulated courses to the end come out nearest.
  *
  *     ahead LIST.json DEALS [FIRST [CANDIDATES [COURSES]]] */
+#include "../ask.h"
 #include "nearhand.h"
 
 #include <math.h>
@@ -37,16 +38,15 @@ static nh_tiles decide(const struct study *study, const struct player *player, u
                        bool ahead, uint64_t seed) {
     nh_choice choices[CANDIDATES_MAX];
     nh_passing passing;
-    if (nh_pass(study->list, study->workspace, &player->hand, &player->situation, 3, NULL, choices,
-                ahead ? study->candidates : 1, &passing, NULL) != NH_OK)
+    if (ask_pass(study->workspace, &player->hand, &player->situation, 3, NULL, choices,
+                 ahead ? study->candidates : 1, &passing, NULL) != NH_OK)
         give_up("no pass");
     size_t best = 0;
     double least = 0;
     for (size_t i = 0; i < passing.rows && ahead && further > 0; i++) {
         nh_ahead sums;
-        if (nh_pass_ahead(study->list, study->workspace, &player->hand, &player->situation,
-                          &choices[i].pass, further, NULL, seed, 0, study->courses, &sums,
-                          NULL) != NH_OK)
+        if (ask_ahead(study->workspace, &player->hand, &player->situation, &choices[i].pass,
+                      further, NULL, seed, 0, study->courses, &sums, NULL) != NH_OK)
             give_up("no look ahead");
         double mean = (double)sums.sum / (double)sums.courses;
         if (i == 0 || mean < least) {
@@ -59,8 +59,8 @@ static nh_tiles decide(const struct study *study, const struct player *player, u
 
 static int nearest(const struct study *study, const struct player *player) {
     nh_ranking ranking;
-    if (nh_rank(study->list, study->workspace, &player->hand, &player->situation, NULL, NULL, 0,
-                &ranking, NULL) != NH_OK)
+    if (ask_rank(study->workspace, &player->hand, &player->situation, NH_DRAWS_DEFAULT, NULL, NULL,
+                 0, &ranking, NULL) != NH_OK)
         give_up("no ranking");
     return ranking.nearest;
 }
@@ -70,7 +70,7 @@ static int play(const struct study *study, uint64_t number, bool ahead) {
     nh_deal deal;
     if (nh_deal_table(study->list, SEED, number, &deal) != NH_OK)
         give_up("no deal");
-    struct player player = {.hand = deal.hand[0], .situation = NH_SITUATION_DEFAULT};
+    struct player player = {.hand = deal.hand[0], .situation = NH_SITUATION};
     for (int kind = 0; kind < NH_KINDS; kind++)
         player.unseen.count[kind] =
             (uint8_t)(nh_list_set(study->list)->count[kind] - player.hand.count[kind]);

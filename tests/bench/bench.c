@@ -10,6 +10,7 @@
 #include "../../lib/compile/compiled.h"
 #include "../../lib/compile/share_bits.h"
 #include "../../lib/distance/match.h"
+#include "../ask.h"
 
 #include <glpk.h>
 #include <stdio.h>
@@ -82,7 +83,7 @@ static double median(double *values, size_t count) {
 
 /* ---------------------------------------------------------- distances --- */
 
-static const nh_situation nothing_known = NH_SITUATION_DEFAULT;
+static const nh_situation nothing_known = NH_SITUATION;
 
 /* Nanoseconds a hand for every pattern's distance: the first pass over the
  * hands with an empty workspace, then the median of further passes. */
@@ -97,7 +98,7 @@ static double time_distances(const nh_list *list, const nh_tiles *hands, double 
         *sum = 0;
         double start = now();
         for (size_t i = 0; i < HANDS; i++) {
-            nh_distances(list, workspace, &hands[i], &nothing_known, away, NULL);
+            nh_distances(workspace, &hands[i], &nothing_known, away, NULL);
             *sum += away[0];
         }
         double each = (now() - start) / HANDS;
@@ -119,7 +120,8 @@ static double time_ranks(const nh_list *list, const nh_tiles *hands, size_t coun
     nh_ranking ranking;
     double start = now();
     for (size_t i = 0; i < count; i++)
-        nh_rank(list, workspace, &hands[i], &nothing_known, NULL, rows, top, &ranking, NULL);
+        ask_rank(workspace, &hands[i], &nothing_known, NH_DRAWS_DEFAULT, NULL, rows, top, &ranking,
+                 NULL);
     double each = (now() - start) / (double)count;
     nh_workspace_free(workspace);
     free(rows);
@@ -130,7 +132,7 @@ static double time_ranks(const nh_list *list, const nh_tiles *hands, size_t coun
 static double time_batch(const nh_list *list, const nh_tiles *hands, size_t count, unsigned jobs,
                          nh_ranked *rows, nh_ranking *rankings) {
     double start = now();
-    nh_rank_batch(list, NULL, hands, count, &nothing_known, NULL, 1, jobs, rows, rankings, NULL);
+    ask_rank_batch(list, NULL, hands, count, &nothing_known, NULL, 1, jobs, rows, rankings, NULL);
     return (double)count / ((now() - start) / 1e9);
 }
 
@@ -454,7 +456,7 @@ static nh_list *read_list(const char *text) {
     nh_list *list;
     nh_mistakes *mistakes;
     if (nh_list_read(text, strlen(text), NULL, &list, &mistakes) != NH_OK) {
-        fprintf(stderr, "bench: %s\n", nh_mistakes_at(mistakes, 0).text);
+        fprintf(stderr, "bench: %s\n", nh_mistakes_at(mistakes, 0)->text);
         exit(EXIT_FAILURE);
     }
     return list;
@@ -497,9 +499,9 @@ static void report_growth(void) {
         double start = now();
         nh_list *list = read_list(text);
         double load = (now() - start) / 1e6;
-        nh_count count;
+        nh_figures count;
         char digits[NH_NATURAL_TEXT_SIZE];
-        nh_audit_count(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count);
+        ask_figures(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count);
         nh_natural_format(&count.targets, digits, sizeof digits);
         nh_tiles *hands = deal_hands(list, HANDS);
         double first_pass;
@@ -517,7 +519,7 @@ static void report_file(const char *path) {
     nh_mistakes *mistakes;
     double start = now();
     if (nh_list_load(path, NULL, &list, &mistakes) != NH_OK) {
-        fprintf(stderr, "bench: %s\n", nh_mistakes_at(mistakes, 0).text);
+        fprintf(stderr, "bench: %s\n", nh_mistakes_at(mistakes, 0)->text);
         exit(EXIT_FAILURE);
     }
     double load = (now() - start) / 1e6;

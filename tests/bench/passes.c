@@ -3,6 +3,7 @@
  *
  *     passes LIST.json ... */
 #define _POSIX_C_SOURCE 200809L
+#include "../ask.h"
 #include "nearhand.h"
 
 #include <stdio.h>
@@ -40,11 +41,11 @@ static double time_passes(struct task *task, size_t capacity, double *worst) {
     double time[HANDS];
     task->passes = 0;
     for (int i = 0; i < HANDS; i++) {
-        nh_situation situation = NH_SITUATION_DEFAULT;
+        nh_situation situation = NH_SITUATION;
         nh_passing passing;
         double start = now();
-        if (nh_pass(task->list, task->workspace, &task->hand[i], &situation, 3, NULL, choices,
-                    capacity, &passing, NULL) != NH_OK)
+        if (ask_pass(task->workspace, &task->hand[i], &situation, 3, NULL, choices, capacity,
+                     &passing, NULL) != NH_OK)
             exit(EXIT_FAILURE);
         time[i] = now() - start;
         task->best[i] = choices[0];
@@ -62,7 +63,7 @@ static uint64_t list_draws(struct task *task, nh_tiles *hand, const nh_situation
     uint64_t sum = 0;
     if (left == 0) {
         uint8_t nearest = NH_AWAY_NONE;
-        nh_distances(task->list, task->workspace, hand, situation, away, NULL);
+        nh_distances(task->workspace, hand, situation, away, NULL);
         for (size_t i = 0; i < nh_list_size(task->list); i++)
             nearest = away[i] < nearest ? away[i] : nearest;
         return ways * nearest;
@@ -82,7 +83,7 @@ static uint64_t list_draws(struct task *task, nh_tiles *hand, const nh_situation
 
 /* The time to list the draws of one pass; says so when the sums differ. */
 static double time_listing(struct task *task, int i) {
-    nh_situation situation = NH_SITUATION_DEFAULT;
+    nh_situation situation = NH_SITUATION;
     nh_tiles hand = task->hand[i], unseen;
     for (int kind = 0; kind < NH_KINDS; kind++) {
         uint8_t passed = task->best[i].pass.count[kind];

@@ -84,7 +84,7 @@ def option_checks(program):
 
 
 def version_checks(program):
-    header = (program.root / "lib/nearhand.h").read_text()
+    header = (program.root / "lib/nearhand_base.h").read_text()
     version = re.search(r'#define NH_VERSION "(.*)"', header).group(1)
     given = program.run("--version").stdout.decode()
     yield "version", "" if given == f"nearhand {version}\n" else given

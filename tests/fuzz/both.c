@@ -7,7 +7,7 @@ void both_read(struct both *both, struct decisions *decisions, const struct gram
     char *json = grammar_list(decisions, size);
     if (getenv("NEARHAND_SHOW") != NULL)
         fprintf(stderr, "%s\n", json);
-    *both = (struct both){.situation = NH_SITUATION_DEFAULT};
+    *both = (struct both){.situation = NH_SITUATION, .draws = NH_DRAWS_DEFAULT};
     nh_status status = nh_list_read(json, strlen(json), NULL, &both->list, &both->mistakes);
     MUST(status == NH_OK || status == NH_ERROR_LIST);
     if (status == NH_OK)

@@ -14,6 +14,7 @@ struct both {
     size_t patterns;
     ref_targets targets[GRAMMAR_PATTERNS_MAX];
     nh_situation situation;
+    int draws; /* for the chance */
 };
 
 /* Makes the list; shows it where NEARHAND_SHOW is set. */

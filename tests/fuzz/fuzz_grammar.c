@@ -23,10 +23,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     for (int i = 0; i < HANDS; i++) {
         nh_tiles hand;
         nh_situation situation;
-        grammar_situation(&decisions, &situation);
+        int draws;
+        grammar_situation(&decisions, &situation, &draws);
         grammar_hand(&decisions, nh_list_set(list), nh_list_hand_most(list), &hand,
                      &situation.seen);
-        ranking_holds(list, workspace, &hand, &situation);
+        ranking_holds(list, workspace, &hand, &situation, draws);
     }
     audit_holds(list);
     nh_workspace_free(workspace);

@@ -25,8 +25,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
         return 0;
     MUST(nh_workspace_new(list, NULL, &workspace) == NH_OK);
     nh_tiles hand = first_tiles(list);
-    nh_situation situation = NH_SITUATION_DEFAULT;
-    ranking_holds(list, workspace, &hand, &situation);
+    nh_situation situation = NH_SITUATION;
+    ranking_holds(list, workspace, &hand, &situation, NH_DRAWS_DEFAULT);
     nh_workspace_free(workspace);
     nh_list_free(list);
     return 0;

@@ -1,6 +1,7 @@
 /* Passes of hands that the bytes deal, with small lists that a grammar makes of
  * them, against the plain reference: every draw is listed. Most tiles are gone,
  * so that few draws are left; all that is asked of a list uses one workspace. */
+#include "../ask.h"
 #include "../draws.h"
 #include "both.h"
 
@@ -196,9 +197,8 @@ static void choices_agree(const struct question *asked, struct decisions *decisi
 /* False where it takes more work than the library gives it. */
 static bool ask(struct question *asked, size_t capacity) {
     struct both *both = asked->both;
-    nh_status status =
-        nh_pass(both->list, both->workspace, &asked->hand, &both->situation, asked->count,
-                chosen_of(asked), asked->choices, capacity, &asked->passing, NULL);
+    nh_status status = ask_pass(both->workspace, &asked->hand, &both->situation, asked->count,
+                                chosen_of(asked), asked->choices, capacity, &asked->passing, NULL);
     MUST(status == NH_OK || status == NH_ERROR_LIMIT);
     return status == NH_OK;
 }
@@ -256,9 +256,8 @@ static void fewer_patterns(const struct question *asked, struct decisions *decis
 static bool look_ahead(const struct question *asked, const nh_tiles *pass, unsigned further,
                        uint64_t first, uint64_t courses, nh_ahead *ahead) {
     const struct both *both = asked->both;
-    nh_status status =
-        nh_pass_ahead(both->list, both->workspace, &asked->hand, &both->situation, pass, further,
-                      chosen_of(asked), 77, first, courses, ahead, NULL);
+    nh_status status = ask_ahead(both->workspace, &asked->hand, &both->situation, pass, further,
+                                 chosen_of(asked), 77, first, courses, ahead, NULL);
     MUST(status == NH_OK || status == NH_ERROR_LIMIT);
     return status == NH_OK;
 }
@@ -336,7 +335,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     struct both both;
     both_read(&both, &listed, &small);
     for (int i = 0; both.list != NULL && i < QUESTIONS; i++) {
-        grammar_situation(&dealt, &both.situation);
+        grammar_situation(&dealt, &both.situation, &both.draws);
         if (!both_expand(&both, SUMS_MAX))
             break;
         passes_agree(&both, &dealt);

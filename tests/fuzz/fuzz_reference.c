@@ -2,6 +2,7 @@
  * which patterns have no target at all, and for the others the counts, the
  * relations, and for hands that the bytes deal every distance and the chance of
  * every best target. */
+#include "../ask.h"
 #include "both.h"
 #include "holds.h"
 
@@ -17,8 +18,8 @@ static bool same_number(const nh_natural *a, const nh_natural *b) {
 /* A list is refused for what has no target, and for nothing else. */
 static void refusal_agrees(struct both *both) {
     bool told[GRAMMAR_PATTERNS_MAX] = {false};
-    for (size_t i = 0; i < nh_mistakes_count(both->mistakes); i++) {
-        nh_mistake mistake = nh_mistakes_at(both->mistakes, i);
+    for (size_t i = 0; i < nh_mistakes_size(both->mistakes); i++) {
+        nh_mistake mistake = *nh_mistakes_at(both->mistakes, i);
         if (strstr(mistake.text, "no target") == NULL)
             return; /* the grammar goes wrong now and then */
         told[mistake.pattern[0] - '0'] = true;
@@ -33,9 +34,9 @@ static void refusal_agrees(struct both *both) {
 static void audit_agrees(const struct both *both) {
     for (size_t i = 0; i < both->patterns; i++) {
         ref_count plain = reference_count(both->plain, &both->targets[i]);
-        nh_count count;
-        MUST(nh_audit_count(both->list, i, both->situation.prevailing, both->situation.seat,
-                            &count) == NH_OK);
+        nh_figures count;
+        MUST(ask_figures(both->list, i, both->situation.prevailing, both->situation.seat, &count) ==
+             NH_OK);
         MUST(same_number(&count.targets, &plain.targets));
         MUST(same_number(&count.ways, &plain.ways));
         MUST(same_number(&count.dealt_ways, &plain.dealt_ways));
@@ -47,7 +48,7 @@ static void relations_agree(const struct both *both) {
     for (size_t a = 0; a < both->patterns; a++) {
         for (size_t b = 0; b < both->patterns; b++) {
             nh_relation relation;
-            MUST(nh_audit_relation(both->list, a, b, &relation) == NH_OK);
+            MUST(ask_relation(both->list, a, b, &relation) == NH_OK);
             MUST(relation == reference_relation(&both->targets[a], &both->targets[b]));
         }
     }
@@ -55,7 +56,7 @@ static void relations_agree(const struct both *both) {
 
 static void distances_agree(const struct both *both, const nh_tiles *hand) {
     uint8_t away[GRAMMAR_PATTERNS_MAX];
-    MUST(nh_distances(both->list, both->workspace, hand, &both->situation, away, NULL) == NH_OK);
+    MUST(nh_distances(both->workspace, hand, &both->situation, away, NULL) == NH_OK);
     for (size_t i = 0; i < both->patterns; i++)
         MUST(away[i] ==
              reference_away(both->plain, &both->targets[i], hand, &both->situation.seen));
@@ -65,16 +66,16 @@ static void chances_agree(const struct both *both, const nh_tiles *hand) {
     nh_ranked rows[GRAMMAR_PATTERNS_MAX];
     nh_ranking ranking;
     const nh_situation *situation = &both->situation;
-    MUST(nh_rank(both->list, both->workspace, hand, situation, NULL, rows, both->patterns, &ranking,
-                 NULL) == NH_OK);
+    MUST(ask_rank(both->workspace, hand, situation, both->draws, NULL, rows, both->patterns,
+                  &ranking, NULL) == NH_OK);
     for (size_t i = 0; i < ranking.rows; i++) {
         const ref_targets *targets = &both->targets[rows[i].pattern];
         size_t first = reference_find(targets, &rows[i].target);
         MUST(first < targets->count);
-        nh_natural own = reference_completing(both->plain, targets, first, hand, &situation->seen,
-                                              situation->draws);
-        nh_natural best = reference_best_completing(both->plain, targets, hand, &situation->seen,
-                                                    situation->draws);
+        nh_natural own =
+            reference_completing(both->plain, targets, first, hand, &situation->seen, both->draws);
+        nh_natural best =
+            reference_best_completing(both->plain, targets, hand, &situation->seen, both->draws);
         MUST(same_number(&own, &rows[i].completing));
         MUST(same_number(&best, &rows[i].completing));
     }
@@ -83,13 +84,13 @@ static void chances_agree(const struct both *both, const nh_tiles *hand) {
 static void hands_agree(struct both *both, struct decisions *decisions) {
     nh_tiles hand;
     for (int i = 0; i < HANDS; i++) {
-        grammar_situation(decisions, &both->situation);
+        grammar_situation(decisions, &both->situation, &both->draws);
         if (!both_expand(both, SUMS_MAX))
             return;
         grammar_hand(decisions, nh_list_set(both->list), nh_list_hand_most(both->list), &hand,
                      &both->situation.seen);
         distances_agree(both, &hand);
-        ranking_holds(both->list, both->workspace, &hand, &both->situation);
+        ranking_holds(both->list, both->workspace, &hand, &both->situation, both->draws);
         chances_agree(both, &hand);
         if (i == 0)
             audit_agrees(both);

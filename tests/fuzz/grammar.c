@@ -304,10 +304,11 @@ void grammar_hand(struct decisions *decisions, const nh_tiles *set, int most, nh
     draw(decisions, &rest, decide(decisions, 4) == 3 ? decide(decisions, 100) : 0, seen);
 }
 
-void grammar_situation(struct decisions *decisions, nh_situation *situation) {
-    *situation = (nh_situation)NH_SITUATION_DEFAULT;
+void grammar_situation(struct decisions *decisions, nh_situation *situation, int *draws) {
+    *situation = (nh_situation)NH_SITUATION;
+    *draws = NH_DRAWS_DEFAULT;
     if (decide(decisions, 2) == 1)
-        situation->draws = decide(decisions, NH_DRAWS_MAX + 1);
+        *draws = decide(decisions, NH_DRAWS_MAX + 1);
     if (decide(decisions, 2) == 1)
         situation->prevailing = (nh_wind)decide(decisions, 5);
     if (decide(decisions, 2) == 1)

@@ -26,6 +26,6 @@ void grammar_hand(struct decisions *decisions, const nh_tiles *set, int most, nh
                   nh_tiles *seen);
 
 /* Draws and winds. */
-void grammar_situation(struct decisions *decisions, nh_situation *situation);
+void grammar_situation(struct decisions *decisions, nh_situation *situation, int *draws);
 
 #endif

@@ -1,5 +1,6 @@
 /* What holds for every list and every hand. See holds.h. */
 #include "holds.h"
+#include "../ask.h"
 
 #include <string.h>
 
@@ -9,10 +10,10 @@ static void report_holds(const nh_mistakes *mistakes, const char *json, size_t l
     uint32_t lines = 1;
     for (size_t i = 0; i < length; i++)
         lines += json[i] == '\n';
-    size_t count = nh_mistakes_count(mistakes);
+    size_t count = nh_mistakes_size(mistakes);
     MUST(count > 0 && count <= NH_MISTAKES_MAX + 1);
     for (size_t i = 0; i < count; i++) {
-        nh_mistake mistake = nh_mistakes_at(mistakes, i);
+        nh_mistake mistake = *nh_mistakes_at(mistakes, i);
         MUST(mistake.text != NULL && mistake.text[0] != '\0');
         MUST(mistake.line <= lines && mistake.column <= length + 1);
         MUST((mistake.line == 0) == (mistake.column == 0));
@@ -27,7 +28,7 @@ static void about_holds(const nh_list *list) {
     MUST(nh_list_title(list)[0] != '\0' && nh_tiles_total(nh_list_set(list)) >= hand);
     for (size_t i = 0; i < nh_list_size(list); i++) {
         bool live = false;
-        MUST(nh_list_pattern(list, i).name[0] != '\0');
+        MUST(nh_list_pattern(list, i)->name[0] != '\0');
         for (size_t v = 0; v < nh_audit_variants(list, i); v++)
             live |= nh_audit_variant_live(list, i, v);
         MUST(live);
@@ -87,14 +88,15 @@ static void rows_hold(const nh_ranked *rows, const nh_ranking *ranking, const ui
 }
 
 void ranking_holds(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
-                   const nh_situation *situation) {
+                   const nh_situation *situation, int draws) {
     size_t patterns = nh_list_size(list);
     uint8_t *away = malloc(patterns);
     nh_ranked *rows = malloc(patterns * sizeof *rows);
     nh_ranking ranking;
     MUST(away != NULL && rows != NULL);
-    MUST(nh_distances(list, workspace, hand, situation, away, NULL) == NH_OK);
-    MUST(nh_rank(list, workspace, hand, situation, NULL, rows, patterns, &ranking, NULL) == NH_OK);
+    MUST(nh_distances(workspace, hand, situation, away, NULL) == NH_OK);
+    MUST(ask_rank(workspace, hand, situation, draws, NULL, rows, patterns, &ranking, NULL) ==
+         NH_OK);
     rows_hold(rows, &ranking, away, patterns);
     for (size_t i = 0; i < ranking.rows; i++)
         row_holds(list, hand, situation, &rows[i]);
@@ -103,9 +105,9 @@ void ranking_holds(const nh_list *list, nh_workspace *workspace, const nh_tiles 
 }
 
 /* False where counting takes more work than the library gives it. */
-static bool count_holds(const nh_list *list, size_t pattern, nh_count *count) {
+static bool count_holds(const nh_list *list, size_t pattern, nh_figures *count) {
     nh_natural none = {{0}};
-    nh_status status = nh_audit_count(list, pattern, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, count);
+    nh_status status = ask_figures(list, pattern, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, count);
     if (status == NH_ERROR_LIMIT)
         return false;
     MUST(status == NH_OK);
@@ -117,13 +119,13 @@ static bool count_holds(const nh_list *list, size_t pattern, nh_count *count) {
 }
 
 static bool find_relation(const nh_list *list, size_t a, size_t b, nh_relation *relation) {
-    nh_status status = nh_audit_relation(list, a, b, relation);
+    nh_status status = ask_relation(list, a, b, relation);
     MUST(status == NH_OK || status == NH_ERROR_LIMIT);
     return status == NH_OK;
 }
 
-static void relation_holds(const nh_list *list, size_t a, size_t b, const nh_count *of_a,
-                           const nh_count *of_b) {
+static void relation_holds(const nh_list *list, size_t a, size_t b, const nh_figures *of_a,
+                           const nh_figures *of_b) {
     nh_relation there, back;
     if (!find_relation(list, a, b, &there) || !find_relation(list, b, a, &back))
         return;
@@ -135,7 +137,7 @@ static void relation_holds(const nh_list *list, size_t a, size_t b, const nh_cou
 }
 
 void audit_holds(const nh_list *list) {
-    nh_count counts[PATTERNS_AUDITED];
+    nh_figures counts[PATTERNS_AUDITED];
     bool counted[PATTERNS_AUDITED];
     size_t patterns = nh_list_size(list);
     for (size_t a = 0; a < patterns && a < PATTERNS_AUDITED; a++) {

@@ -11,7 +11,7 @@ nh_list *list_holds(const char *json, size_t length);
 
 /* Ranks a hand and finds its distances; both must agree and add up. */
 void ranking_holds(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
-                   const nh_situation *situation);
+                   const nh_situation *situation, int draws);
 
 /* Counts and relations of the first patterns, against one another, as far as
  * they take no more work than the library gives them. */

@@ -1,0 +1,72 @@
+/*
+ * nearhand, chapter 7: the figures of a list's patterns.
+ */
+#ifndef NEARHAND_AUDIT_H
+#define NEARHAND_AUDIT_H
+
+#include "nearhand_list.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ------------------------------------------------------------ audit --- */
+
+/* The figures of a pattern; a target is counted once however it is reached. */
+typedef struct nh_figures {
+    nh_natural targets;    /* distinct targets */
+    nh_natural ways;       /* physical hands, jokers aside: sum of products of C(copies,
+                              needed) */
+    nh_natural dealt_ways; /* those of exactly the hand's size */
+    nh_natural joker_only; /* targets that nobody can complete without jokers */
+    double dealt;          /* dealt_ways / C(all tiles, hand) */
+} nh_figures;
+
+/* How to count. Start from NH_AUDIT_QUESTION. */
+typedef struct nh_audit_question {
+    size_t size;         /* of this struct, as NH_AUDIT_QUESTION sets it */
+    size_t figures_size; /* of nh_figures */
+    nh_wind prevailing;  /* with a wind unknown, all four count */
+    nh_wind seat;
+    const nh_cancel *cancel; /* NULL: the work is not cancelled */
+} nh_audit_question;
+
+#define NH_AUDIT_QUESTION                                                                          \
+    { sizeof(nh_audit_question), sizeof(nh_figures), NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, NULL }
+
+/* Counts pattern `pattern` (its index) exactly, without listing its targets. A
+ * NULL question is NH_AUDIT_QUESTION; `error` may be NULL.
+ * Returns NH_OK; NH_ERROR_ARGUMENT for a value out of range; NH_ERROR_LIMIT when
+ * products of the pattern overlap in so many ways that counting takes too much
+ * work, which takes a list that is made for it; NH_ERROR_MEMORY;
+ * NH_ERROR_CANCELLED. Allocates from the list's allocator. Cost: follows the
+ * pattern's products and the sets of their families that have shares in common;
+ * some seconds at most. Thread-safe. */
+NH_API nh_status nh_audit_figures(const nh_list *list, size_t pattern,
+                                  const nh_audit_question *question, nh_figures *figures,
+                                  nh_error *error);
+
+typedef enum nh_relation {
+    NH_NEITHER, /* neither contains the other */
+    NH_EQUAL,   /* the same targets */
+    NH_WITHIN,  /* every target of a is one of b */
+    NH_CONTAINS /* every target of b is one of a */
+} nh_relation;
+
+/* How the targets of patterns `a` and `b` lie to one another, whatever the winds.
+ * Errors and cost as above. */
+NH_API nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b,
+                                   const nh_audit_question *question, nh_relation *relation,
+                                   nh_error *error);
+
+/* Variants of pattern `pattern` (one where it is written with `groups`), and
+ * whether number `variant` (from 0) gives any target at all. 0 and false for an
+ * index out of range. */
+NH_API size_t nh_audit_variants(const nh_list *list, size_t pattern);
+NH_API bool nh_audit_variant_live(const nh_list *list, size_t pattern, size_t variant);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif /* NEARHAND_AUDIT_H */
