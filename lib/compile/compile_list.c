@@ -10,7 +10,7 @@ static int largest_size(const struct draft *draft) {
     int largest = draft->hand, misfit = 0;
     for (size_t i = 0; i < draft->pattern_count; i++)
         for (size_t v = 0; v < draft->patterns[i].variant_count; v++)
-            draft_size_fits(&draft->patterns[i].variants[v], draft->hand, &largest, &misfit);
+            draft_size_fits(&draft->patterns[i].variants[v].groups, draft->hand, &largest, &misfit);
     return largest;
 }
 

@@ -7,11 +7,12 @@
 #include <stdio.h>
 
 /* Appends the products of one variant; returns whether there are any. */
-static bool compile_variant(struct compiler *compiler, const struct draft_groups *groups,
+static bool compile_variant(struct compiler *compiler, const struct draft_variant *variant,
                             struct products *out) {
     struct pool *pool = compiler->pool;
     struct products whole = {0}, limited = {0};
-    add_assignments(compiler, groups, &whole);
+    compiler->variant = variant;
+    add_assignments(compiler, &variant->groups, &whole);
     add_within_limits(compiler, &whole, &limited);
     products_merge(pool, &limited);
     products_append(pool, &limited, out);

@@ -16,6 +16,7 @@ struct compiler {
     struct pool *pool;
     const struct draft *draft;
     const struct draft_pattern *pattern;
+    const struct draft_variant *variant;
     struct assignment now;
     uint32_t assignments; /* tried for the pattern so far: NH_ASSIGNMENTS_MAX */
 };

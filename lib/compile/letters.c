@@ -110,7 +110,7 @@ static bool assign(struct binding *binding, int index, int value) {
     struct assignment *now = &binding->compiler->now;
     const struct unknown *unknown = &binding->unknowns[index];
     int letter = unknown->letter;
-    const struct draft_pattern *pattern = binding->compiler->pattern;
+    const struct draft_variant *variant = binding->compiler->variant;
     switch (unknown->type) {
     case UNKNOWN_PREVAILING:
         now->prevailing = (uint8_t)(value + 1);
@@ -128,7 +128,7 @@ static bool assign(struct binding *binding, int index, int value) {
         now->suit[letter] = (uint8_t)value;
         return true;
     default:
-        if (value + 1 < pattern->rank_least[letter] || value + 1 > pattern->rank_most[letter])
+        if (!(variant->letters[letter].values >> value & 1u))
             return false;
         for (int i = 0; i < index; i++)
             if (binding->unknowns[i].type == UNKNOWN_RANK &&

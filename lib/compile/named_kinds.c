@@ -91,5 +91,5 @@ void mark_kinds(const struct compiler *compiler, const struct draft_group *group
 }
 
 bool may_occur(const struct compiler *compiler, int kind) {
-    return compiler->draft->set.count[kind] > 0 && compiler->pattern->limits.allowed[kind];
+    return compiler->draft->set.count[kind] > 0 && compiler->variant->limits.allowed[kind];
 }

@@ -3,7 +3,7 @@
 #include "compile/pattern_limits.h"
 
 static bool within_limits(const struct compiler *compiler, const struct product *product) {
-    const struct draft_limits *limits = &compiler->pattern->limits;
+    const struct draft_limits *limits = &compiler->variant->limits;
     const struct pool *pool = compiler->pool;
     int suits = 0;
     for (int part = 0; part < SUITS; part++)
@@ -66,7 +66,7 @@ static bool is_mixed(const struct compiler *compiler, const struct product *prod
 
 void add_within_limits(struct compiler *compiler, const struct products *from,
                        struct products *out) {
-    bool honours_matter = compiler->pattern->limits.honours != HONOURS_FREE;
+    bool honours_matter = compiler->variant->limits.honours != HONOURS_FREE;
     for (size_t i = 0; i < from->count && compiler_fine(compiler); i++) {
         struct product product = from->items[i];
         struct products item = {&product, 1, 1};

@@ -85,12 +85,23 @@ struct draft_limits {
     bool allowed[NH_KINDS];
 };
 
+/* The values of a letter. */
+struct draft_letter {
+    uint16_t values; /* bit 0 for rank 1 */
+};
+#define ALL_RANKS 0x1FFu
+
+/* One way to write a pattern, with what holds for it. */
+struct draft_variant {
+    struct draft_groups groups;
+    struct draft_limits limits;
+    struct draft_letter letters[LETTERS];
+};
+
 struct draft_pattern {
     nh_pattern about;
-    struct draft_groups *variants;
+    struct draft_variant *variants;
     size_t variant_count;
-    uint8_t rank_least[LETTERS], rank_most[LETTERS];
-    struct draft_limits limits;
 };
 
 struct draft {

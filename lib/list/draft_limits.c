@@ -81,7 +81,7 @@ static void read_tiles_limit(struct json_reader *reader, const cJSON *limits,
 void draft_read_limits(struct json_reader *reader, const cJSON *object,
                        struct draft_limits *limits) {
     static const char *const keys[] = {"suits", "honours", "ranks", "tiles", NULL};
-    limits->suits_most = SUITS;
+    *limits = (struct draft_limits){.suits_most = SUITS};
     memset(limits->allowed, true, sizeof limits->allowed);
     const cJSON *item = json_member(object, "limits");
     if (item == NULL)

@@ -11,7 +11,7 @@
 
 /* `ranged` has the letters that have a range already. */
 static void read_rank_range(struct json_reader *reader, const cJSON *item, uint32_t used,
-                            uint32_t *ranged, struct draft_pattern *pattern) {
+                            uint32_t *ranged, struct draft_letter letters[LETTERS]) {
     const char *key = item->string;
     if (!is_letter(key[0]) || key[1] != '\0') {
         reader_complain(reader, "\"ranks\" names a letter for each range, not \"%.60s\"", key);
@@ -33,18 +33,25 @@ static void read_rank_range(struct json_reader *reader, const cJSON *item, uint3
                         "\"ranks\" gives a range to \"%s\", but the letter is never bound: no "
                         "group uses it",
                         key);
-    pattern->rank_least[letter] = (uint8_t)least->valuedouble;
-    pattern->rank_most[letter] = (uint8_t)most->valuedouble;
+    letters[letter].values =
+        (uint16_t)((1u << (int)most->valuedouble) - (1u << ((int)least->valuedouble - 1)));
 }
 
-static void read_rank_ranges(struct json_reader *reader, const cJSON *object,
-                             struct draft_pattern *pattern) {
+/* The letters that stand for ranks in the pattern, as bits. */
+static uint32_t used_letters(const struct draft_pattern *pattern) {
     uint32_t used = 0;
-    for (size_t v = 0; v < pattern->variant_count; v++)
-        for (size_t g = 0; g < pattern->variants[v].count; g++)
-            used |= pattern->variants[v].items[g].rank_letters;
-    memset(pattern->rank_least, 1, sizeof pattern->rank_least);
-    memset(pattern->rank_most, 9, sizeof pattern->rank_most);
+    for (size_t v = 0; v < pattern->variant_count; v++) {
+        const struct draft_groups *groups = &pattern->variants[v].groups;
+        for (size_t g = 0; g < groups->count; g++)
+            used |= groups->items[g].rank_letters;
+    }
+    return used;
+}
+
+static void read_rank_ranges(struct json_reader *reader, const cJSON *object, uint32_t used,
+                             struct draft_letter letters[LETTERS]) {
+    for (int letter = 0; letter < LETTERS; letter++)
+        letters[letter].values = ALL_RANKS;
     const cJSON *ranges = json_member(object, "ranks");
     if (ranges == NULL)
         return;
@@ -56,7 +63,7 @@ static void read_rank_ranges(struct json_reader *reader, const cJSON *object,
     if (cJSON_IsObject(ranges)) {
         cJSON_ArrayForEach(item, ranges) {
             reader_enter_key(reader, item->string);
-            read_rank_range(reader, item, used, &ranged, pattern);
+            read_rank_range(reader, item, used, &ranged, letters);
             reader_leave(reader);
         }
     }
@@ -88,7 +95,7 @@ static bool read_variants(struct json_reader *reader, const cJSON *object,
     for (int i = 0; i < count; i++, item = item->next) {
         if (variants != NULL)
             reader_enter_item(reader, i);
-        good &= draft_read_groups(reader, item, &pattern->variants[i]);
+        good &= draft_read_groups(reader, item, &pattern->variants[i].groups);
         if (variants != NULL)
             reader_leave(reader);
     }
@@ -99,7 +106,7 @@ static bool read_variants(struct json_reader *reader, const cJSON *object,
 static void check_sizes(struct json_reader *reader, const struct draft_pattern *pattern, int hand) {
     for (size_t v = 0; v < pattern->variant_count; v++) {
         int largest = 0, misfit = 0;
-        if (draft_size_fits(&pattern->variants[v], hand, &largest, &misfit))
+        if (draft_size_fits(&pattern->variants[v].groups, hand, &largest, &misfit))
             continue;
         char which[32] = "";
         if (pattern->variant_count > 1)
@@ -152,10 +159,16 @@ static void read_pattern(struct json_reader *reader, const cJSON *object, int ha
     about->note = reader_text(reader, object, "note", false);
     about->concealed = reader_flag(reader, object, "concealed", false);
     read_points(reader, object, about);
-    draft_read_limits(reader, object, &pattern->limits);
+    struct draft_limits limits;
+    struct draft_letter letters[LETTERS];
+    draft_read_limits(reader, object, &limits);
     bool good = read_variants(reader, object, pattern);
     if (good)
-        read_rank_ranges(reader, object, pattern);
+        read_rank_ranges(reader, object, used_letters(pattern), letters);
+    for (size_t v = 0; good && v < pattern->variant_count; v++) {
+        pattern->variants[v].limits = limits;
+        memcpy(pattern->variants[v].letters, letters, sizeof letters);
+    }
     if (good && reader->mistakes->count == before)
         check_sizes(reader, pattern, hand);
 }
