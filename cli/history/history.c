@@ -17,15 +17,15 @@ bool history_path(char path[HISTORY_PATH_SIZE]) {
     const char *data = getenv("XDG_DATA_HOME");
     const char *home = getenv("HOME");
     int length = -1;
-    /* The XDG Base Directory Specification: a path that is not absolute does
-     * not count. */
+    /* The XDG Base Directory Specification: a path that is not absolute is
+     * ignored. */
     if (data != NULL && data[0] == '/')
         length = snprintf(path, HISTORY_PATH_SIZE, "%s/nearhand/history.jsonl", data);
     else if (home != NULL && home[0] == '/')
         length = snprintf(path, HISTORY_PATH_SIZE, "%s/.local/share/nearhand/history.jsonl", home);
     if (length >= 0 && length < HISTORY_PATH_SIZE)
         return true;
-    complain("no place for the history is known: tell one with --history FILE");
+    complain("there is no home folder to keep a history in: name a file with --history FILE");
     return false;
 }
 
@@ -34,8 +34,28 @@ static bool fail(const char *path) {
     return false;
 }
 
+bool history_is_file(const char *path, const struct stat *status) {
+    if (S_ISREG(status->st_mode) || S_ISCHR(status->st_mode))
+        return true;
+    const char *kind = S_ISDIR(status->st_mode)    ? "folder"
+                       : S_ISFIFO(status->st_mode) ? "pipe"
+                                                   : "device";
+    complain("%s is a %s: a history is a plain file", path, kind);
+    return false;
+}
+
+/* -1 with a message where it cannot be written. Never waits, as for the reader of
+ * a pipe. */
 static int open_history(const char *path) {
-    return open(path, O_RDWR | O_APPEND | O_CREAT | O_CLOEXEC, 0600);
+    struct stat status;
+    int descriptor = open(path, O_RDWR | O_APPEND | O_CREAT | O_NONBLOCK | O_CLOEXEC, 0600);
+    if (descriptor < 0 || fstat(descriptor, &status) != 0)
+        fail(path);
+    else if (history_is_file(path, &status))
+        return descriptor;
+    if (descriptor >= 0)
+        close(descriptor);
+    return -1;
 }
 
 bool history_prepare(const char *path) {
@@ -49,19 +69,19 @@ bool history_prepare(const char *path) {
     }
     int descriptor = open_history(path);
     if (descriptor < 0)
-        return fail(path);
+        return false;
     close(descriptor);
     return true;
 }
 
-/* Whether the file ends within a line, as after a crash. */
+/* Whether the file ends in the middle of a line, as after a crash. */
 static bool ends_torn(int descriptor, off_t size) {
     char last = '\n';
     return size > 0 && pread(descriptor, &last, 1, size - 1) == 1 && last != '\n';
 }
 
-/* All in one write, under the lock. Where the disk has no room for all of it,
- * what got there is taken back. */
+/* All in one write, under the lock. If the disk has no room for all of it, the
+ * part that got there is removed again. */
 static bool write_line(int descriptor, const char *record, size_t length) {
     struct stat status;
     if (fstat(descriptor, &status) != 0)
@@ -94,7 +114,7 @@ static bool write_line(int descriptor, const char *record, size_t length) {
 bool history_append(const char *path, const char *record, size_t length) {
     int descriptor = open_history(path);
     if (descriptor < 0)
-        return fail(path);
+        return false;
     int locked;
     do
         locked = flock(descriptor, LOCK_EX);

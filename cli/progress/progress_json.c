@@ -33,12 +33,14 @@ static void sum_out(struct json *json, const struct practice_sum *sum) {
     json_close(json, '}');
 }
 
-static void sums_out(struct json *json, const char *key, const struct practice_sum *sums,
-                     size_t count) {
+static void sums_out(struct json *json, const char *key, const struct practice *practice,
+                     struct practice_sum (*sum_of)(const struct practice *, size_t), size_t count) {
     json_key(json, key);
     json_open(json, '[');
-    for (size_t i = 0; i < count; i++)
-        sum_out(json, &sums[i]);
+    for (size_t i = 0; i < count; i++) {
+        const struct practice_sum sum = sum_of(practice, i);
+        sum_out(json, &sum);
+    }
     json_close(json, ']');
 }
 
@@ -51,8 +53,8 @@ void practice_json(const struct practice *practice) {
     json_unsigned(&json, practice->fixed);
     json_key(&json, "damaged");
     json_unsigned(&json, practice->damaged);
-    sums_out(&json, "groups", practice->groups, practice->group_count);
-    sums_out(&json, "sessions", practice->sessions, practice->session_count);
+    sums_out(&json, "groups", practice, practice_group, practice->group_count);
+    sums_out(&json, "sessions", practice, practice_session, practice->session_count);
     json_close(&json, '}');
     output_text("\n");
 }

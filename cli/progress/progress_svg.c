@@ -70,25 +70,30 @@ static double down(const struct field *field, double value) {
 static void line_out(const struct field *field, double (*value)(const struct practice_sum *),
                      const char *style) {
     output_format("<polyline fill=\"none\" %s points=\"", style);
-    for (size_t i = 0; i < field->practice->session_count; i++)
-        output_format("%s%.1f,%.1f", i == 0 ? "" : " ", across(field, i),
-                      down(field, value(&field->practice->sessions[i])));
+    for (size_t i = 0; i < field->practice->session_count; i++) {
+        const struct practice_sum sum = practice_session(field->practice, i);
+        output_format("%s%.1f,%.1f", i == 0 ? "" : " ", across(field, i), down(field, value(&sum)));
+    }
     output_text("\"/>\n");
 }
 
 static void points_out(const struct field *field, double (*value)(const struct practice_sum *)) {
     for (size_t i = 0; i < field->practice->session_count; i++) {
-        const struct practice_sum *sum = &field->practice->sessions[i];
+        const struct practice_sum sum = practice_session(field->practice, i);
         char time[24];
-        clock_text(sum->seconds, time, sizeof time);
+        clock_text(sum.seconds, time, sizeof time);
         output_format("<circle cx=\"%.1f\" cy=\"%.1f\" r=\"3\"><title>%s, ", across(field, i),
-                      down(field, value(sum)), sum->day);
-        escaped(sum->list);
-        output_format(", %s, cost %.4f</title></circle>\n", time, sum->cost);
+                      down(field, value(&sum)), sum.day);
+        escaped(sum.list);
+        output_format(", %s, cost %.4f</title></circle>\n", time, sum.cost);
     }
 }
 
 static void frame_out(const struct field *field, const char *heading, const char *top) {
+    char first[HISTORY_DAY_SIZE];
+    char last[HISTORY_DAY_SIZE];
+    practice_day_text(field->practice->sessions[0].day, first);
+    practice_day_text(field->practice->last_day, last);
     int bottom = field->top + FIELD_HEIGHT;
     output_format("<text x=\"%d\" y=\"%d\">%s</text>\n", LEFT, field->top - 12, heading);
     output_format("<text x=\"%d\" y=\"%d\" text-anchor=\"end\">%s</text>\n", LEFT - 8,
@@ -96,17 +101,17 @@ static void frame_out(const struct field *field, const char *heading, const char
     output_format("<text x=\"%d\" y=\"%d\" text-anchor=\"end\">0</text>\n", LEFT - 8, bottom + 5);
     output_format("<path fill=\"none\" stroke=\"#888\" d=\"M%d %d V%d H%d\"/>\n", LEFT, field->top,
                   bottom, LEFT + FIELD_WIDTH);
-    output_format("<text x=\"%d\" y=\"%d\">%s</text>\n", LEFT, bottom + 20,
-                  field->practice->sessions[0].day);
+    output_format("<text x=\"%d\" y=\"%d\">%s</text>\n", LEFT, bottom + 20, first);
     output_format("<text x=\"%d\" y=\"%d\" text-anchor=\"end\">%s</text>\n", LEFT + FIELD_WIDTH,
-                  bottom + 20, field->practice->last_day);
+                  bottom + 20, last);
 }
 
 static double most_of(const struct practice *practice,
                       double (*value)(const struct practice_sum *)) {
     double most = 0;
     for (size_t i = 0; i < practice->session_count; i++) {
-        double one = value(&practice->sessions[i]);
+        const struct practice_sum sum = practice_session(practice, i);
+        double one = value(&sum);
         most = one > most ? one : most;
     }
     return most;

@@ -97,10 +97,8 @@ static int run(const struct progress_options *options) {
     /* Before the first round there is no history, unless one is named. */
     if (result == PRACTICE_READ || (result == PRACTICE_MISSING && options->history == NULL))
         status = tell(&practice, options);
-    else if (result == PRACTICE_MEMORY)
-        complain("%s", nh_status_text(NH_ERROR_MEMORY));
-    else
-        complain("%s could not be read: %s", path, strerror(errno));
+    else if (result == PRACTICE_MISSING)
+        complain("%s could not be read: %s", path, strerror(ENOENT));
     practice_free(&practice);
     return status;
 }

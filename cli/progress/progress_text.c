@@ -48,11 +48,11 @@ static void head_out(const char *first, const char *list) {
 static void groups_out(const struct practice *practice) {
     head_out("", "List");
     for (size_t i = 0; i < practice->group_count; i++) {
-        const struct practice_sum *sum = &practice->groups[i];
+        const struct practice_sum sum = practice_group(practice, i);
         struct text line;
         text_clear(&line);
-        text_add_cut(&line, sum->list, strlen(sum->list), 36);
-        add_figures(&line, sum);
+        text_add_cut(&line, sum.list, strlen(sum.list), 36);
+        add_figures(&line, &sum);
     }
 }
 
@@ -63,12 +63,12 @@ static void sessions_out(const struct practice *practice, size_t shown) {
     output_text("\n");
     head_out("Day         ", "List");
     for (size_t i = first; i < practice->session_count; i++) {
-        const struct practice_sum *sum = &practice->sessions[i];
+        const struct practice_sum sum = practice_session(practice, i);
         struct text line;
         text_clear(&line);
-        text_add_format(&line, "%s  ", sum->day);
-        text_add_cut(&line, sum->list, strlen(sum->list), 24);
-        add_figures(&line, sum);
+        text_add_format(&line, "%s  ", sum.day);
+        text_add_cut(&line, sum.list, strlen(sum.list), 24);
+        add_figures(&line, &sum);
     }
     if (first > 0)
         output_format("%zu earlier: --sessions %zu shows all.\n", first, practice->session_count);
@@ -122,9 +122,10 @@ static void plot(const struct practice *practice, bool ascii) {
     char top[32];
     size_t count = practice->session_count < BARS_MOST ? practice->session_count : BARS_MOST;
     for (size_t i = 0; i < count; i++) {
-        const struct practice_sum *sum = &practice->sessions[practice->session_count - count + i];
-        seconds[i] = sum->seconds;
-        costs[i] = sum->cost;
+        const struct practice_sum sum =
+            practice_session(practice, practice->session_count - count + i);
+        seconds[i] = sum.seconds;
+        costs[i] = sum.cost;
         slowest = seconds[i] > slowest ? seconds[i] : slowest;
         dearest = costs[i] > dearest ? costs[i] : dearest;
     }
@@ -139,10 +140,13 @@ void practice_text(const struct practice *practice, size_t shown, bool ascii) {
         output_text("No round is in the history yet: nearhand drill plays some.\n");
         return;
     }
+    char first[HISTORY_DAY_SIZE];
+    char last[HISTORY_DAY_SIZE];
+    practice_day_text(practice->sessions[0].day, first);
+    practice_day_text(practice->last_day, last);
     output_format("%zu round%s in %zu session%s, %s to %s.", practice->round_count,
                   practice->round_count == 1 ? "" : "s", practice->session_count,
-                  practice->session_count == 1 ? "" : "s", practice->sessions[0].day,
-                  practice->last_day);
+                  practice->session_count == 1 ? "" : "s", first, last);
     if (practice->fixed > 0)
         output_format(" Fixed clock: %zu.", practice->fixed);
     output_text("\n");
