@@ -17,6 +17,7 @@
  *   5. nearhand_pass.h    nh_pass, nh_pass_batch, nh_pass_ahead
  *   6. nearhand_table.h   nh_deal_table; nh_random_start, nh_deal_draw
  *   7. nearhand_audit.h   nh_audit_figures, nh_audit_relation
+ *   8. nearhand_play.h    nh_layout_first, nh_layouts_each
  *
  * Rules that hold for every call:
  *   - The library never prints, exits or aborts and keeps no global state but a
@@ -54,5 +55,7 @@
 #include "nearhand_table.h"
 
 #include "nearhand_audit.h"
+
+#include "nearhand_play.h"
 
 #endif /* NEARHAND_H */

@@ -76,3 +76,24 @@ void add_within_limits(struct compiler *compiler, const struct products *from,
             products_append(compiler->pool, &item, out);
     }
 }
+
+bool tiles_within_limits(const struct draft_limits *limits, const nh_tiles *target) {
+    bool suit[SUITS] = {false}, honours = false;
+    for (int kind = 0; kind < NH_JOKER; kind++) {
+        if (target->count[kind] == 0)
+            continue;
+        if (!limits->allowed[kind])
+            return false;
+        if (kind < NH_EAST)
+            suit[kind / PART_KINDS] = true;
+        else
+            honours |= kind < NH_FLOWER;
+    }
+    int suits = suit[0] + suit[1] + suit[2];
+    if (suits < limits->suits_least || suits > limits->suits_most)
+        return false;
+    return limits->honours == HONOURS_FREE ||
+           (limits->honours == HONOURS_NONE
+                ? !honours
+                : honours && (limits->honours == HONOURS_SOME || suits == 0));
+}

@@ -8,4 +8,7 @@
 void add_within_limits(struct compiler *compiler, const struct products *from,
                        struct products *out);
 
+/* Whether a single target is within the limits. */
+bool tiles_within_limits(const struct draft_limits *limits, const nh_tiles *target);
+
 #endif
