@@ -5,6 +5,7 @@
 #include "io/text.h"
 
 #include <dirent.h>
+#include <errno.h>
 #include <limits.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -95,6 +96,9 @@ static void find_names(const struct folders *folders, struct list_names *names) 
     names->count = 0;
     for (int i = 0; i < folders->count; i++) {
         DIR *folder = opendir(folders->path[i]);
+        if (folder == NULL && errno != ENOENT && errno != ENOTDIR)
+            complain("%s: cannot be read: %s; its lists are left out", folders->path[i],
+                     strerror(errno));
         if (folder == NULL)
             continue;
         for (struct dirent *entry; (entry = readdir(folder)) != NULL;)
@@ -169,12 +173,21 @@ nh_list *list_open(const char *file_or_name) {
         return load(name);
     static struct folders folders;
     find_folders(&folders);
+    struct text denied; /* the first place that may not be looked at */
+    text_clear(&denied);
     for (int i = 0; name[0] != '\0' && i < folders.count; i++) {
         char path[PATH_SIZE];
         int length = snprintf(path, sizeof path, "%s/%s%s", folders.path[i], name, SUFFIX);
-        if (length < (int)sizeof path && access(path, F_OK) == 0)
+        if (length >= (int)sizeof path)
+            continue;
+        if (access(path, F_OK) == 0)
             return load(path);
+        if (errno != ENOENT && errno != ENOTDIR && denied.bytes[0] == '\0')
+            text_add_format(&denied, "%s: cannot be read: %s", path, strerror(errno));
     }
-    complain_unknown(name, &folders);
+    if (denied.bytes[0] != '\0')
+        complain("%s", denied.bytes);
+    else
+        complain_unknown(name, &folders);
     return NULL;
 }

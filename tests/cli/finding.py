@@ -1,6 +1,7 @@
 """Where lists are found: as files, by name in the player's own folder, and by
 name beside an installed program."""
 import json
+import os
 import pathlib
 import re
 import shutil
@@ -61,6 +62,37 @@ def installed_checks(program, folder):
     yield "a name beside the installed program", compare(title(done), "installed")
 
 
+def unreadable_checks(program, folder):
+    """Lists that only somebody else may read, as another user than root sees them."""
+    top = folder / "narrow"
+    installed = top / "bin/nearhand"
+    installed.parent.mkdir(parents=True)
+    shutil.copy2(program.path, installed)
+    patterns = top / "share/nearhand/patterns"
+    named_list(patterns / "hidden.json", "hidden")
+    named_list(patterns / "open.json", "open")
+    for part in (folder, *top.rglob("*")):
+        part.chmod(0o755)
+    user = {"user": 65534} if os.geteuid() == 0 else {}
+
+    def audit(*words):
+        done = program.run(*words, program=installed,
+                           environment=program.environment(HOME=str(top)), **user)
+        return done.returncode, done.stderr.decode()
+
+    shown = f"{top}/bin/../share/nearhand/patterns"
+    (patterns / "hidden.json").chmod(0)
+    yield "a list that may not be read is named", compare(
+        audit("audit", "hidden"), (2, f"nearhand audit: {shown}/hidden.json: cannot be read: Permission denied\n"))
+    patterns.chmod(0)
+    yield "a folder that may not be searched is named", compare(
+        audit("audit", "open"), (2, f"nearhand audit: {shown}/open.json: cannot be read: Permission denied\n"))
+    yield "and named where its lists are missing", compare(
+        audit("lists", "--names"),
+        (0, f"nearhand lists: {shown}: cannot be read: Permission denied; its lists are left out\n"))
+    patterns.chmod(0o755)
+
+
 def broken_checks(program, folder):
     named_list(folder / "partly/nearhand/lists/good.json", "good one")
     (folder / "partly/nearhand/lists/broken.json").write_text("{")
@@ -88,5 +120,6 @@ def checks(program):
     with tempfile.TemporaryDirectory() as folder:
         yield from own_checks(program, pathlib.Path(folder))
         yield from installed_checks(program, pathlib.Path(folder))
+        yield from unreadable_checks(program, pathlib.Path(folder))
         yield from broken_checks(program, pathlib.Path(folder))
         yield from unknown_checks(program, pathlib.Path(folder))
