@@ -1,17 +1,23 @@
 /* JSON text made into a tree; what is not JSON is found and named here. */
 #include "list/json_text.h"
 
-#include <pthread.h>
 #include <string.h>
+#ifndef NH_NO_THREADS
+#include <pthread.h>
+#endif
 
 /* cJSON notes its last error in a variable of its own; the lock keeps loads in
- * several threads apart. */
+ * several threads apart. A build without threads has none to keep apart. */
 static cJSON *parse(const char *json, size_t length, const char **end) {
+#ifdef NH_NO_THREADS
+    return cJSON_ParseWithLengthOpts(json, length, end, 0);
+#else
     static pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
     pthread_mutex_lock(&lock);
     cJSON *root = cJSON_ParseWithLengthOpts(json, length, end, 0);
     pthread_mutex_unlock(&lock);
     return root;
+#endif
 }
 
 /* Looks for what no JSON text may hold, or no C string; `*text` says what it
