@@ -87,7 +87,7 @@ def measured(compiler, root, text):
 
 def interface(compiler, root):
     text = declarations(root)
-    soname = re.search(r"SOVERSION (\d+)", (root / "lib/CMakeLists.txt").read_text()).group(1)
+    soname = re.search(r"SOVERSION (\d+)", (root / "CMakeLists.txt").read_text()).group(1)
     return [f"SOVERSION {soname}", *measured(compiler, root, text), *functions(text)]
 
 
