@@ -111,6 +111,8 @@ typedef struct nh_charleston {
     uint8_t direction[NH_CHARLESTON_ROUNDS_MAX][NH_CHARLESTON_STEPS_MAX]; /* nh_direction */
     nh_tiles keep; /* kinds (count > 0) that may never be passed; jokers always
                       among them */
+    uint8_t blind; /* bit r - 1: in the last pass of round r, tiles that come in may go
+                      on unseen */
 } nh_charleston;
 
 NH_API const nh_charleston *nh_list_charleston(const nh_list *list);

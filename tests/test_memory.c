@@ -242,6 +242,37 @@ START_TEST(workspaces_bear_failures) {
 }
 END_TEST
 
+START_TEST(tables_and_players_bear_failures) {
+    nh_list *list = read_list(wide_list);
+    nh_workspace *workspace = new_workspace(list);
+    for (size_t failing = 0; failing < 3; failing++) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_table *table = NULL;
+        nh_exact_player *player = NULL;
+        ck_assert_int_eq(nh_table_new(list, &allocator, &table),
+                         failing == 0 ? NH_ERROR_MEMORY : NH_OK);
+        ck_assert_int_eq(nh_exact_player_new(workspace, &allocator, &player),
+                         failing == 1 ? NH_ERROR_MEMORY : NH_OK);
+        ck_assert_int_eq(table == NULL, failing == 0);
+        ck_assert_int_eq(player == NULL, failing == 1);
+        if (failing == 2) {
+            ck_assert_int_eq(nh_table_deal(table, 1, 1, NULL), NH_OK);
+            for (int seat = 0; seat < NH_SEATS; seat++)
+                nh_table_seat(table, seat, nh_exact_play, player);
+            while (nh_table_step(table).stage != NH_STAGE_OVER)
+                ck_assert_int_eq(nh_table_play(table, NULL), NH_OK);
+            ck_assert_uint_eq(counting.calls, 2); /* a game takes no memory */
+        }
+        nh_table_free(table);
+        nh_exact_player_free(player);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 static nh_status audit(const nh_list *list, size_t task) {
     nh_figures count;
     nh_relation relation;
@@ -551,7 +582,7 @@ int main(void) {
     ADD_TESTS(suite, "failures", reading_bears_one_failure, reading_bears_memory_running_out,
               reading_at_length_bears_failures, reports_bear_failures, long_lists_bear_failures,
               loading_bears_failures, missing_files_bear_failures, workspaces_bear_failures,
-              audits_bear_failures, relations_bear_failures);
+              tables_and_players_bear_failures, audits_bear_failures, relations_bear_failures);
     ADD_TESTS(suite, "rows", rows_add_up);
     ADD_TESTS(suite, "threads", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
               batches_may_leave_out_rows_and_statuses, batches_refuse_too_many_jobs);

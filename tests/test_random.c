@@ -72,8 +72,8 @@ static void state_of(int vector, uint32_t counter, uint32_t state[BLOCK]) {
 
 /* Each vector in each of the blocks that are made together. */
 START_TEST(blocks_are_those_of_the_rfc) {
-    for (uint32_t before = 0; before < NH_RANDOM_WORDS / BLOCK; before++) {
-        uint32_t state[BLOCK], words[NH_RANDOM_WORDS];
+    for (uint32_t before = 0; before < FILL_WORDS / BLOCK; before++) {
+        uint32_t state[BLOCK], words[FILL_WORDS];
         state_of(_i, vectors[_i].counter - before, state);
         chacha_blocks(state, words);
         for (int word = 0; word < BLOCK; word++)
@@ -113,21 +113,21 @@ END_TEST
 START_TEST(every_byte_counts) {
     const uint64_t byte = UINT64_C(0xa5) << 8 * _i;
     const uint32_t low = (uint32_t)byte, high = (uint32_t)(byte >> 32);
-    uint32_t state[BLOCK], words[NH_RANDOM_WORDS];
+    uint32_t state[BLOCK], words[FILL_WORDS];
     nh_random random;
     state_of(1, 0, state);
     state[4] = low;
     state[5] = high;
     chacha_blocks(state, words);
     nh_random_start(&random, byte, 0);
-    for (int i = 0; i < NH_RANDOM_WORDS; i++)
+    for (int i = 0; i < FILL_WORDS; i++)
         ck_assert_uint_eq(nh_random_next(&random), words[i]);
     state_of(1, 0, state);
     state[14] = low;
     state[15] = high;
     chacha_blocks(state, words);
     nh_random_start(&random, 0, byte);
-    for (int i = 0; i < NH_RANDOM_WORDS; i++)
+    for (int i = 0; i < FILL_WORDS; i++)
         ck_assert_uint_eq(nh_random_next(&random), words[i]);
 }
 END_TEST
@@ -135,10 +135,10 @@ END_TEST
 START_TEST(a_copy_goes_on_alone) {
     nh_random random;
     nh_random_start(&random, 12, 34);
-    for (int i = 0; i < 3 * NH_RANDOM_WORDS; i++) {
+    for (int i = 0; i < 3 * FILL_WORDS; i++) {
         nh_random copy = random;
         const uint32_t number = nh_random_next(&copy);
-        skip(&copy, 2 * NH_RANDOM_WORDS);
+        skip(&copy, 2 * FILL_WORDS);
         ck_assert_uint_eq(nh_random_next(&random), number);
     }
 }
@@ -147,16 +147,16 @@ END_TEST
 /* As the header says; 2^36 numbers would take minutes, so that the counter is
  * set near its end. */
 START_TEST(the_numbers_come_again_after_the_last_block) {
-    uint32_t state[BLOCK], words[NH_RANDOM_WORDS];
+    uint32_t state[BLOCK], words[FILL_WORDS];
     nh_random random, first;
     nh_random_start(&random, 0, 0);
-    random.block = 0u - NH_RANDOM_WORDS / BLOCK;
-    state_of(1, random.block, state);
+    random.state[RANDOM_BLOCK] = 0u - FILL_WORDS / BLOCK;
+    state_of(1, random.state[RANDOM_BLOCK], state);
     chacha_blocks(state, words);
-    for (int i = 0; i < NH_RANDOM_WORDS; i++)
+    for (int i = 0; i < FILL_WORDS; i++)
         ck_assert_uint_eq(nh_random_next(&random), words[i]);
     nh_random_start(&first, 0, 0);
-    for (int i = 0; i < 2 * NH_RANDOM_WORDS; i++)
+    for (int i = 0; i < 2 * FILL_WORDS; i++)
         ck_assert_uint_eq(nh_random_next(&random), nh_random_next(&first));
 }
 END_TEST
@@ -169,9 +169,9 @@ END_TEST
 static nh_random giving(uint32_t number, uint32_t otherwise) {
     nh_random random;
     nh_random_start(&random, 0, 0);
-    random.used = 0;
-    random.word[0] = number;
-    random.word[1] = otherwise;
+    random.state[RANDOM_USED] = 0;
+    random.state[RANDOM_WORD] = number;
+    random.state[RANDOM_WORD + 1] = otherwise;
     return random;
 }
 
@@ -179,12 +179,12 @@ static nh_random giving(uint32_t number, uint32_t otherwise) {
 static bool refused(uint32_t number, uint32_t bound, uint32_t result) {
     nh_random random = giving(number, UINT32_MAX);
     const uint32_t given = nh_random_below(&random, bound);
-    if (random.used == 1)
+    if (random.state[RANDOM_USED] == 1)
         ck_assert_uint_eq(given, result);
     else
         ck_assert_uint_eq(given, bound - 1); /* what the other number gives */
-    ck_assert_uint_le(random.used, 2);
-    return random.used == 2;
+    ck_assert_uint_le(random.state[RANDOM_USED], 2);
+    return random.state[RANDOM_USED] == 2;
 }
 
 /* The numbers that stand for a result follow one another, and the first of them
@@ -235,10 +235,10 @@ END_TEST
 /* Refused numbers follow one another as well. */
 START_TEST(as_many_are_refused_as_it_takes) {
     nh_random random = giving(0, 0);
-    random.word[2] = 0;
-    random.word[3] = 1; /* of 2^32 numbers one alone, 0, is too many for 3 */
+    random.state[RANDOM_WORD + 2] = 0;
+    random.state[RANDOM_WORD + 3] = 1; /* of 2^32 numbers one alone, 0, is too many for 3 */
     ck_assert_uint_eq(nh_random_below(&random, 3), 0);
-    ck_assert_uint_eq(random.used, 4);
+    ck_assert_uint_eq(random.state[RANDOM_USED], 4);
 }
 END_TEST
 

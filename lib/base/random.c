@@ -1,10 +1,10 @@
 /* Random numbers that are the same everywhere: ChaCha20, four blocks at a time.
- * Nothing hangs on the order of bytes in memory. */
+ * The order of bytes in memory does not matter. */
 #include "base/random.h"
 
 /* Four states side by side, lane by lane, which compilers turn into vectors. */
 #define LANES 4
-_Static_assert(LANES *CHACHA_WORDS == NH_RANDOM_WORDS, "a filling is one block a lane");
+_Static_assert(LANES *CHACHA_WORDS == FILL_WORDS, "a filling is one block a lane");
 
 #define DOUBLE_ROUNDS 10
 #define COUNTER 12
@@ -29,7 +29,7 @@ static uint32_t state_word(const uint32_t state[CHACHA_WORDS], int word, int lan
     return state[word] + (word == COUNTER ? (uint32_t)lane : 0);
 }
 
-void chacha_blocks(const uint32_t state[CHACHA_WORDS], uint32_t words[NH_RANDOM_WORDS]) {
+void chacha_blocks(const uint32_t state[CHACHA_WORDS], uint32_t words[FILL_WORDS]) {
     uint32_t x[CHACHA_WORDS][LANES];
     for (int word = 0; word < CHACHA_WORDS; word++)
         for (int lane = 0; lane < LANES; lane++)
@@ -57,19 +57,25 @@ void random_fill(nh_random *random) {
         [1] = 0x3320646e,
         [2] = 0x79622d32,
         [3] = 0x6b206574,
-        [4] = (uint32_t)random->seed,
-        [5] = (uint32_t)(random->seed >> 32),
-        [COUNTER] = random->block,
-        [14] = (uint32_t)random->stream,
-        [15] = (uint32_t)(random->stream >> 32),
+        [4] = random->state[RANDOM_SEED],
+        [5] = random->state[RANDOM_SEED + 1],
+        [COUNTER] = random->state[RANDOM_BLOCK],
+        [14] = random->state[RANDOM_STREAM],
+        [15] = random->state[RANDOM_STREAM + 1],
     };
-    chacha_blocks(state, random->word);
-    random->block += LANES;
-    random->used = 0;
+    chacha_blocks(state, random->state + RANDOM_WORD);
+    random->state[RANDOM_BLOCK] += LANES;
+    random->state[RANDOM_USED] = 0;
 }
 
 void nh_random_start(nh_random *random, uint64_t seed, uint64_t stream) {
-    *random = (nh_random){.seed = seed, .stream = stream, .used = NH_RANDOM_WORDS};
+    *random = (nh_random){.state = {
+                              [RANDOM_SEED] = (uint32_t)seed,
+                              [RANDOM_SEED + 1] = (uint32_t)(seed >> 32),
+                              [RANDOM_STREAM] = (uint32_t)stream,
+                              [RANDOM_STREAM + 1] = (uint32_t)(stream >> 32),
+                              [RANDOM_USED] = FILL_WORDS,
+                          }};
 }
 
 uint32_t nh_random_next(nh_random *random) {

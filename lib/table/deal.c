@@ -1,4 +1,5 @@
 /* Deals: tiles drawn from a set, four hands of a table, two dice. */
+#include "table/deal.h"
 #include "base/random.h"
 #include "tiles/tiles.h"
 
@@ -41,18 +42,22 @@ static nh_wind wind_of(int sum) {
     return (nh_wind)(NH_WIND_EAST + (sum - 1) % NH_SEATS);
 }
 
-nh_status nh_deal_table(const nh_list *list, uint64_t seed, uint64_t number, nh_deal *deal) {
+nh_status deal_next(const nh_list *list, nh_random *random, nh_deal *deal) {
     const nh_tiles *set = nh_list_set(list);
     int size = nh_list_hand_size(list);
     if (nh_tiles_total(set) < NH_SEATS * (size - 1) + 1)
         return NH_ERROR_ARGUMENT;
-    nh_random random;
-    nh_random_start(&random, seed, number);
     *deal = (nh_deal){.wall = *set};
     for (int seat = 0; seat < NH_SEATS; seat++)
-        nh_deal_draw(&random, &deal->wall, seat == 0 ? size : size - 1, &deal->hand[seat]);
+        nh_deal_draw(random, &deal->wall, seat == 0 ? size : size - 1, &deal->hand[seat]);
     for (int die = 0; die < 2; die++)
-        deal->dice[die] = throw_die(&random);
+        deal->dice[die] = throw_die(random);
     deal->prevailing = wind_of(deal->dice[0] + deal->dice[1]);
     return NH_OK;
+}
+
+nh_status nh_deal_table(const nh_list *list, uint64_t seed, uint64_t number, nh_deal *deal) {
+    nh_random random;
+    nh_random_start(&random, seed, number);
+    return deal_next(list, &random, deal);
 }
