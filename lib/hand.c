@@ -29,3 +29,18 @@ nh_status nh_hand_parse(const nh_list *list, const char *text, size_t length, nh
     *hand = tiles;
     return NH_OK;
 }
+
+uint32_t nh_tiles_excess(const nh_list *list, const nh_tiles *seen, const char *text,
+                         size_t length) {
+    struct tile_bounds bounds = bounds_of(list);
+    nh_tiles tiles;
+    nh_error error;
+    bounds.most = 0;
+    if (notation_read(&bounds, text, length, &tiles, NULL) != NH_OK)
+        return 0;
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        uint8_t *left = &bounds.set.count[kind];
+        *left = (uint8_t)(*left > seen->count[kind] ? *left - seen->count[kind] : 0);
+    }
+    return notation_read(&bounds, text, length, &tiles, &error) == NH_OK ? 0 : error.column;
+}

@@ -102,6 +102,13 @@ NH_API nh_status nh_tiles_parse(const nh_list *list, const char *text, size_t le
 NH_API nh_status nh_hand_parse(const nh_list *list, const char *text, size_t length, nh_tiles *hand,
                                nh_error *error);
 
+/* The column of the first tile of a text of which there are, with those of `seen`,
+ * more than the set holds (the bounds of nh_tiles_parse): it shows where a hand does
+ * not fit the tiles seen. 0 if there is none, or the text cannot be read. Allocates
+ * nothing. Thread-safe. */
+NH_API uint32_t nh_tiles_excess(const nh_list *list, const nh_tiles *seen, const char *text,
+                                size_t length);
+
 /* Bytes that always suffice for nh_tiles_format, in either style, for up to
  * 160 tiles. */
 #define NH_TILES_TEXT_SIZE 1024

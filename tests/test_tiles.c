@@ -303,6 +303,30 @@ START_TEST(no_more_tiles_than_a_hand_comes_to) {
 }
 END_TEST
 
+START_TEST(a_hand_that_does_not_fit_the_tiles_seen) {
+    static const struct {
+        const char *seen, *text;
+        uint32_t column;
+    } cases[] = {
+        {"33B", "2468B 33B", 0}, {"33B", "2468B 333B", 9}, {"3B", "333 bam 3B", 9},
+        {"EEEE", "2B, E W", 5},  {"", "2468B 33B", 0},     {"NN Wh", "0 N 00 NN", 9},
+        {"3333B", "3B 9X", 0},   {"9D", "99999D", 0},      {"FFFFFFFF", "1B F", 4},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const nh_tiles seen = read_tiles(cases[i].seen);
+        const char *text = cases[i].text;
+        const uint32_t column = nh_tiles_excess(NULL, &seen, text, strlen(text));
+        ck_assert_msg(column == cases[i].column, "\"%s\" with \"%s\" seen: column %u", text,
+                      cases[i].seen, column);
+    }
+    nh_list *list = read_list(small_list); /* which has two flowers */
+    const nh_tiles seen = read_tiles("F");
+    ck_assert_uint_eq(nh_tiles_excess(list, &seen, "1B FF", 5), 5);
+    ck_assert_uint_eq(nh_tiles_excess(list, &seen, "1B F", 4), 0);
+    nh_list_free(list);
+}
+END_TEST
+
 START_TEST(the_largest_hand_is_told_with_its_kongs) {
     static const struct {
         const char *groups, *hand, *text;
@@ -582,6 +606,7 @@ static TCase *reading(void) {
     tcase_add_test(tests, no_more_tiles_than_a_set_holds);
     tcase_add_test(tests, no_more_tiles_than_the_lists_set_holds);
     tcase_add_test(tests, no_more_tiles_than_a_hand_comes_to);
+    tcase_add_test(tests, a_hand_that_does_not_fit_the_tiles_seen);
     tcase_add_test(tests, the_largest_hand_is_told_with_its_kongs);
     return tests;
 }

@@ -3,8 +3,6 @@
 #include "io/utf8.h"
 
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 
 static uint32_t characters(const char *text, size_t length) {
     uint32_t count = 0;
@@ -27,19 +25,5 @@ bool hand_read(const nh_list *list, const struct line *line, nh_tiles *hand, nh_
 }
 
 uint32_t hand_excess(const nh_list *list, const struct line *line, const nh_tiles *seen) {
-    char text[NH_TILES_TEXT_SIZE];
-    size_t length = nh_tiles_format(seen, NH_STYLE_LETTERS, text, sizeof text);
-    char *both = malloc(length + 1 + line->tiles_length);
-    if (both == NULL)
-        return 0;
-    memcpy(both, text, length);
-    both[length] = ' ';
-    memcpy(both + length + 1, line->text, line->tiles_length);
-    nh_tiles tiles;
-    nh_error error;
-    nh_status status = nh_tiles_parse(list, both, length + 1 + line->tiles_length, &tiles, &error);
-    free(both);
-    return status == NH_ERROR_TILES && error.column > length + 1
-               ? error.column - (uint32_t)length - 1
-               : 0;
+    return nh_tiles_excess(list, seen, line->text, line->tiles_length);
 }

@@ -8,8 +8,8 @@
 /* Reads the tiles of a line; false with the error. */
 bool hand_read(const nh_list *list, const struct line *line, nh_tiles *hand, nh_error *error);
 
-/* The place in a hand where, with the tiles seen, a kind comes to more than
- * the set holds: that is where the two together cannot be read. 0 for none. */
+/* The column of a hand's first tile of which there are, with the tiles seen, more
+ * than the set holds; 0 for none. */
 uint32_t hand_excess(const nh_list *list, const struct line *line, const nh_tiles *seen);
 
 #endif
