@@ -104,7 +104,7 @@ struct dealt {
 
 static void hand_text(const struct dealt *dealt, nh_wind seat, const char *hand) {
     output_format("%s\tdeal %" PRIu64 ", prevailing %s, seat %s\n", hand, dealt->number,
-                  wind_word(dealt->deal.prevailing), wind_word(seat));
+                  nh_wind_name(dealt->deal.prevailing), nh_wind_name(seat));
 }
 
 static void hand_json(const struct dealt *dealt, nh_wind seat, const char *hand) {
@@ -122,9 +122,9 @@ static void hand_json(const struct dealt *dealt, nh_wind seat, const char *hand)
         json_unsigned(&json, dealt->deal.dice[die]);
     json_close(&json, ']');
     json_key(&json, "prevailing");
-    json_string(&json, wind_word(dealt->deal.prevailing));
+    json_string(&json, nh_wind_name(dealt->deal.prevailing));
     json_key(&json, "seat");
-    json_string(&json, wind_word(seat));
+    json_string(&json, nh_wind_name(seat));
     json_key(&json, "hand");
     json_string(&json, hand);
     json_close(&json, '}');

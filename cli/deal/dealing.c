@@ -1,4 +1,4 @@
-/* What the tasks that deal share: seeds, and the words for winds. */
+/* What the tasks that deal share: seeds, and sets that are too small. */
 #define _POSIX_C_SOURCE 200809L
 #include "deal/dealing.h"
 #include "io/message.h"
@@ -17,11 +17,6 @@ uint64_t fresh_seed(void) {
         seed = (uint64_t)now.tv_sec * 1000000000u + (uint64_t)now.tv_nsec;
     }
     return seed & FRESH_SEED_MOST;
-}
-
-const char *wind_word(nh_wind wind) {
-    static const char *const words[] = {"", "east", "south", "west", "north"};
-    return words[wind];
 }
 
 int too_few_tiles(const nh_list *list) {

@@ -1,4 +1,4 @@
-/* What the tasks that deal share: seeds, and the words for winds. */
+/* What the tasks that deal share: seeds, and sets that are too small. */
 #ifndef CLI_DEAL_DEALING_H
 #define CLI_DEAL_DEALING_H
 
@@ -6,12 +6,9 @@
 
 #include <stdint.h>
 
-/* A random seed, for a task that was told none: below 2^40, short enough to be
- * copied by hand. */
+/* A random seed, for a task that was given none: below 2^40, short enough to copy
+ * by hand. */
 uint64_t fresh_seed(void);
-
-/* "east" ... "north"; empty where the wind is unknown. */
-const char *wind_word(nh_wind wind);
 
 /* Says on standard error that the list's set is too small to be dealt. Returns
  * STATUS_USAGE. */

@@ -5,7 +5,6 @@
 #include "io/flow.h"
 #include "io/output.h"
 #include "io/text.h"
-#include "pass/charleston.h"
 #include "patterns/described.h"
 #include "patterns/patterns_by_name.h"
 #include "patterns/sections.h"
@@ -137,8 +136,7 @@ static enum drill_end ask(struct drill *drill, const struct question *question, 
 /* -------------------------------------------------------------- tiles --- */
 
 struct tiles_answer {
-    const nh_tiles *hand;
-    int count;
+    const nh_view *view;
     nh_tiles tiles;
 };
 
@@ -155,32 +153,13 @@ static void show_place(const char *line, unsigned column) {
     output_format("  %*s^\n", (int)column - 1, "");
 }
 
-static bool refuse_kind(int kind, const char *why) {
-    char text[128];
-    snprintf(text, sizeof text, "%s: %s.", nh_kind_notation(kind), why);
+/* The library's words as a sentence. */
+static void explain_error(const nh_error *error) {
+    char text[NH_ERROR_TEXT_SIZE + 1];
+    snprintf(text, sizeof text, "%s.", error->text);
+    if (text[0] >= 'a' && text[0] <= 'z')
+        text[0] = (char)(text[0] - 'a' + 'A');
     explain(text);
-    return false;
-}
-
-static bool may_pass(const struct drill *drill, const struct tiles_answer *answer,
-                     const nh_tiles *tiles) {
-    nh_tiles passable = charleston_passable(drill->list, answer->hand);
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        if (tiles->count[kind] > answer->hand->count[kind])
-            return refuse_kind(kind, answer->hand->count[kind] == 0
-                                         ? "your hand has none"
-                                         : "your hand does not have so many");
-        if (tiles->count[kind] > passable.count[kind])
-            return refuse_kind(kind, "it may never be passed");
-    }
-    int total = nh_tiles_total(tiles);
-    if (total == answer->count)
-        return true;
-    char text[64];
-    snprintf(text, sizeof text, "%d tile%s wanted, not %d.", answer->count,
-             answer->count == 1 ? " is" : "s are", total);
-    explain(text);
-    return false;
 }
 
 static bool read_tiles(const struct drill *drill, const char *line, void *taken) {
@@ -189,23 +168,26 @@ static bool read_tiles(const struct drill *drill, const char *line, void *taken)
     nh_error error;
     if (nh_tiles_parse(drill->list, line, strlen(line), &tiles, &error) != NH_OK) {
         show_place(line, error.column);
-        explain(error.text);
+        explain_error(&error);
         return false;
     }
-    if (!may_pass(drill, answer, &tiles))
+    if (nh_charleston_check(nh_list_charleston(drill->list), &answer->view->hand, &tiles,
+                            answer->view->count, &error) != NH_OK) {
+        explain_error(&error);
         return false;
+    }
     answer->tiles = tiles;
     return true;
 }
 
-enum drill_end ask_tiles(struct drill *drill, const char *question, const nh_tiles *hand, int count,
+enum drill_end ask_tiles(struct drill *drill, const char *question, const nh_view *view,
                          nh_tiles *tiles, double *seconds) {
     char help[256];
-    struct tiles_answer answer = {.hand = hand, .count = count};
+    struct tiles_answer answer = {.view = view};
     snprintf(help, sizeof help,
              "Type %d of your tiles, such as 2B 9C N: bams B, craks C, dots D, winds E S W N, "
              "dragons R G Wh, flowers F. Jokers are never passed.",
-             count);
+             view->count);
     enum drill_end end =
         ask(drill, &(struct question){question, help, read_tiles, &answer}, seconds);
     *tiles = answer.tiles;

@@ -8,6 +8,10 @@
 
 #include <time.h>
 
+static const char *seat_name(int seat) {
+    return nh_wind_name(nh_seat_wind(seat));
+}
+
 static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
     char text[NH_TILES_TEXT_SIZE];
     nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
@@ -45,12 +49,12 @@ static void pass_out(struct json *json, const struct drill_pass *pass) {
     string_out(json, "step", pass->step);
     whole_out(json, "charleston", pass->turn);
     tiles_out(json, "mine", &pass->mine);
-    tiles_out(json, "best", &pass->best);
+    tiles_out(json, "best", &pass->figures.best);
     tiles_out(json, "got", &pass->got);
-    if (pass->judged) {
-        double_out(json, "expected", pass->expected);
-        double_out(json, "best_expected", pass->best_expected);
-        double_out(json, "cost", pass->cost);
+    if (pass->figures.judged) {
+        double_out(json, "expected", pass->figures.expected);
+        double_out(json, "best_expected", pass->figures.best_expected);
+        double_out(json, "cost", pass->figures.cost);
     } else {
         json_key(json, "cost");
         json_null(json);
@@ -65,17 +69,17 @@ static void vote_out(struct json *json, const struct drill_vote *vote) {
     json_key(json, "agree");
     json_open(json, '{');
     for (int seat = 0; seat < NH_SEATS; seat++) {
-        json_key(json, drill_seat_name(seat));
+        json_key(json, seat_name(seat));
         json_bool(json, vote->agree[seat]);
     }
     json_close(json, '}');
-    double_out(json, "expected", vote->expected);
-    double_out(json, "stopping", vote->stopping);
+    double_out(json, "expected", vote->figures.expected);
+    double_out(json, "stopping", vote->figures.stopping);
     double_out(json, "seconds", vote->seconds);
     json_close(json, '}');
 }
 
-static void aim_out(struct json *json, const struct drill *drill, const struct drill_aim *aim) {
+static void aim_out(struct json *json, const struct drill *drill, const struct aim_figures *aim) {
     json_open(json, '{');
     string_out(json, "pattern", nh_list_pattern(drill->list, aim->pattern)->name);
     if (aim->place > 0) {
@@ -91,8 +95,8 @@ static void table_out(struct json *json, const struct drill_round *round) {
     json_key(json, "table");
     json_open(json, '{');
     for (int seat = 0; seat < NH_SEATS; seat++)
-        tiles_out(json, drill_seat_name(seat), &round->hand[seat]);
-    tiles_out(json, "wall", &round->deal.wall);
+        tiles_out(json, seat_name(seat), &round->hand[seat]);
+    tiles_out(json, "wall", &round->wall);
     json_close(json, '}');
 }
 
@@ -104,14 +108,13 @@ static void asked_out(struct json *json, const struct drill *drill,
     string_out(json, "list", nh_list_title(drill->list));
     string_out(json, "seed", drill->seed_text);
     whole_out(json, "deal", drill->first + round->number - 1);
-    string_out(json, "prevailing",
-               drill_seat_name((int)round->deal.prevailing - (int)NH_WIND_EAST));
-    string_out(json, "seat", drill_seat_name(drill->seat));
+    string_out(json, "prevailing", nh_wind_name(round->prevailing));
+    string_out(json, "seat", seat_name(drill->seat));
     string_out(json, "level", drill->level);
     whole_out(json, "limit", (uint64_t)drill->limit);
     string_out(json, "clock", drill->prompt.fixed >= 0 ? "fixed" : "real");
     double_out(json, "seconds", round->seconds);
-    tiles_out(json, "dealt", &round->deal.hand[drill->seat]);
+    tiles_out(json, "dealt", &round->dealt);
 }
 
 static void round_out(struct json *json, const struct drill *drill,

@@ -40,12 +40,12 @@ static void pass_line(const struct drill_pass *pass) {
     nh_tiles_format(&pass->mine, NH_STYLE_LETTERS, tiles, sizeof tiles);
     text_add(&line, tiles);
     text_pad(&line, 28);
-    nh_tiles_format(&pass->best, NH_STYLE_LETTERS, tiles, sizeof tiles);
+    nh_tiles_format(&pass->figures.best, NH_STYLE_LETTERS, tiles, sizeof tiles);
     text_add(&line, tiles);
     text_pad(&line, 43);
-    if (pass->judged)
-        text_add_format(&line, "%8.4f  %8.4f  %8.4f", pass->expected, pass->best_expected,
-                        pass->cost);
+    if (pass->figures.judged)
+        text_add_format(&line, "%8.3f  %8.3f  %8.3f", pass->figures.expected,
+                        pass->figures.best_expected, pass->figures.cost);
     else
         text_add(&line, "no pattern can be reached any more");
     text_print(&line);
@@ -53,10 +53,10 @@ static void pass_line(const struct drill_pass *pass) {
 
 static void vote_line(const struct drill *drill, const struct drill_vote *vote) {
     bool yes = vote->agree[drill->seat];
-    bool better = vote->expected < vote->stopping;
+    bool better = vote->figures.expected < vote->figures.stopping;
     output_format("Charleston %u: %s was %s: to expect %.4f away with a best pass, %.0f without.\n",
-                  vote->turn, yes ? "yes" : "no", yes == better ? "right" : "wrong", vote->expected,
-                  vote->stopping);
+                  vote->turn, yes ? "yes" : "no", yes == better ? "right" : "wrong",
+                  vote->figures.expected, vote->figures.stopping);
 }
 
 static void add_pattern(struct text *line, const struct drill *drill, uint32_t pattern) {
@@ -65,7 +65,7 @@ static void add_pattern(struct text *line, const struct drill *drill, uint32_t p
 }
 
 static void aim_line(const struct drill *drill, const struct drill_round *round,
-                     const struct drill_aim *aim) {
+                     const struct aim_figures *aim) {
     struct text line;
     text_clear(&line);
     text_add(&line, "You go for ");
@@ -79,7 +79,7 @@ static void aim_line(const struct drill *drill, const struct drill_round *round,
 
 static void nearest_line(const struct drill *drill, const struct drill_round *round) {
     struct text line;
-    const struct drill_aim *best = drill_best_aim(round);
+    const struct aim_figures *best = drill_best_aim(round);
     if (round->nearest.place == 0 || (best != NULL && best->place == 1))
         return;
     text_clear(&line);
@@ -90,7 +90,7 @@ static void nearest_line(const struct drill *drill, const struct drill_round *ro
 }
 
 static void replace_line(const struct drill_round *round) {
-    const struct drill_aim *best = drill_best_aim(round);
+    const struct aim_figures *best = drill_best_aim(round);
     if (best == NULL)
         return;
     output_format("Tiles to replace: %d, %s (three good, four or five long: common practice).\n",
@@ -130,7 +130,7 @@ void review_row(const struct drill *drill, const struct drill_round *round) {
     char aims[64] = "    -     -        -";
     size_t judged;
     double cost = drill_cost(round, &judged);
-    const struct drill_aim *best = drill_best_aim(round);
+    const struct aim_figures *best = drill_best_aim(round);
     clock_text(round->seconds, taken, sizeof taken);
     clock_text((double)drill->limit, limit, sizeof limit);
     if (judged > 0)

@@ -233,6 +233,19 @@ static int play(struct session *session, long rounds) {
     return session->lost ? STATUS_OUTPUT : STATUS_ANSWERED;
 }
 
+/* The table, with players in the other three seats. */
+static bool set_table(struct drill *drill) {
+    if (nh_workspace_new(drill->list, NULL, &drill->workspace) != NH_OK ||
+        nh_exact_player_new(drill->workspace, NULL, &drill->others) != NH_OK ||
+        nh_table_new(drill->list, NULL, &drill->table) != NH_OK)
+        return false;
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        if (seat != drill->seat)
+            nh_table_seat(drill->table, seat, nh_exact_play, drill->others);
+    drill->figures = figures_new(drill->workspace);
+    return drill->figures != NULL;
+}
+
 static bool prepare(struct session *session, const struct drill_options *options) {
     struct drill *drill = &session->drill;
     const nh_list *list = drill->list;
@@ -242,19 +255,16 @@ static bool prepare(struct session *session, const struct drill_options *options
         return false;
     }
     session->rounds = calloc((size_t)options->rounds, sizeof *session->rounds);
-    drill->rows = calloc(nh_list_size(list), sizeof *drill->rows);
-    drill->choices = calloc(NH_PASSES_MAX, sizeof *drill->choices);
-    if (session->rounds != NULL && drill->rows != NULL && drill->choices != NULL &&
-        nh_workspace_new(list, NULL, &drill->workspace) == NH_OK)
-        return true;
-    complain("%s", nh_status_text(NH_ERROR_MEMORY));
-    return false;
+    if (session->rounds == NULL || !set_table(drill))
+        return short_of_memory();
+    return true;
 }
 
 static void session_free(struct session *session) {
+    figures_free(session->drill.figures);
+    nh_table_free(session->drill.table);
+    nh_exact_player_free(session->drill.others);
     nh_workspace_free(session->drill.workspace);
-    free(session->drill.rows);
-    free(session->drill.choices);
     free(session->rounds);
 }
 

@@ -3,6 +3,7 @@
 #ifndef CLI_DRILL_DRILL_TASK_H
 #define CLI_DRILL_DRILL_TASK_H
 
+#include "drill/figures.h"
 #include "io/prompt.h"
 #include "nearhand.h"
 
@@ -17,23 +18,22 @@
 struct drill {
     const nh_list *list;
     nh_workspace *workspace;
-    nh_ranked *rows;    /* one for each pattern */
-    nh_choice *choices; /* NH_PASSES_MAX */
+    nh_table *table;
+    nh_exact_player *others;
+    struct figures *figures;
     struct prompt prompt;
-    const char *session, *seed_text, *level; /* level NULL: a limit of her own */
+    const char *session, *seed_text, *level; /* level NULL: the player's own limit */
     uint64_t seed, first;
     long limit; /* seconds of a round */
-    int seat;   /* of nh_deal */
+    int seat;
 };
 
 /* A pass of the player beside the best one. */
 struct drill_pass {
     const char *step; /* right, across, left, courtesy */
     unsigned turn;    /* Charleston, from 1; 0 for the courtesy */
-    nh_tiles mine, best, got;
-    double expected, best_expected; /* E, tiles away */
-    double cost;                    /* the difference, rounded once */
-    bool judged;                    /* false where no live target was left */
+    nh_tiles mine, got;
+    struct pass_figures figures;
     double seconds;
 };
 
@@ -41,29 +41,22 @@ struct drill_pass {
 struct drill_vote {
     unsigned turn;
     bool agree[NH_SEATS];
-    double expected, stopping; /* the player's own: with one more best pass, without */
+    struct vote_figures figures;
     double seconds;
-};
-
-/* A pattern that the player named; place 0 where it has no live target. */
-struct drill_aim {
-    uint32_t pattern;
-    size_t place;
-    int away, replace; /* replace: tiles of the hand that its target has no use for */
 };
 
 struct drill_round {
     unsigned number;
-    nh_deal deal;
-    nh_tiles hand[NH_SEATS];
-    nh_tiles passed[NH_SEATS]; /* all that each passed so far */
+    nh_wind prevailing;
+    nh_tiles dealt;
+    nh_tiles hand[NH_SEATS], wall; /* at the end */
     struct drill_pass pass[DRILL_PASSES_MAX];
     size_t passes;
     struct drill_vote vote[NH_CHARLESTON_ROUNDS_MAX];
     size_t votes;
-    struct drill_aim aim[DRILL_AIMS_MAX];
+    struct aim_figures aim[DRILL_AIMS_MAX];
     size_t aims;
-    struct drill_aim nearest; /* first of the ranking; place 0: none is live */
+    struct aim_figures nearest; /* first of the ranking; place 0: none is live */
     size_t live;
     double seconds; /* of all decisions */
 };
@@ -72,24 +65,23 @@ enum drill_end { DRILL_DONE, DRILL_SKIPPED, DRILL_QUIT, DRILL_FAILED };
 
 /* drill_round.c: plays a round. */
 enum drill_end drill_play(struct drill *drill, struct drill_round *round);
-const char *drill_seat_name(int seat);
 
 /* The aim that counts for the tiles to replace: the best placed; NULL for none. */
-const struct drill_aim *drill_best_aim(const struct drill_round *round);
+const struct aim_figures *drill_best_aim(const struct drill_round *round);
 
 /* What the passes cost together, and how many are judged. */
 double drill_cost(const struct drill_round *round, size_t *judged);
 
 /* drill_ask.c: questions. Each adds the time that the decision took to the
  * seconds, and comes back with DRILL_DONE once the answer can be used. */
-enum drill_end ask_tiles(struct drill *drill, const char *question, const nh_tiles *hand, int count,
+enum drill_end ask_tiles(struct drill *drill, const char *question, const nh_view *view,
                          nh_tiles *tiles, double *seconds);
 enum drill_end ask_yes(struct drill *drill, const char *question, bool *yes, double *seconds);
 enum drill_end ask_count(struct drill *drill, const char *question, int most, int *count,
                          double *seconds);
 enum drill_end ask_aims(struct drill *drill, struct drill_round *round, double *seconds);
 
-/* drill_review.c: what is told of a round, and of the session. */
+/* drill_review.c: what is shown of a round, and of the session. */
 void review_round(const struct drill *drill, const struct drill_round *round);
 void review_head(void);
 void review_row(const struct drill *drill, const struct drill_round *round);

@@ -59,12 +59,10 @@ static void expected_out(struct json *json, const struct pass_choice *choice) {
 static void keeps_out(struct json *json, const struct pass_answer *answer,
                       const struct pass_choice *choice) {
     const nh_list *list = answer->question->list;
-    struct pass_kept kept = passer_kept(answer, choice);
     json_key(json, "keeps");
     json_open(json, '[');
-    for (size_t i = 0; i < nh_list_size(list); i++)
-        if (pass_is_nearest(answer, &kept, i))
-            json_string(json, nh_list_pattern(list, i)->name);
+    for (size_t i = 0; i < choice->keep_count; i++)
+        json_string(json, nh_list_pattern(list, answer->kept[choice->keeps + i])->name);
     json_close(json, ']');
 }
 
@@ -153,7 +151,7 @@ static void agree_out(struct json *json, const struct pass_answer *answer) {
 static void place_out(struct json *json, const struct walk *walk, const char *key,
                       unsigned number) {
     json_key(json, key);
-    if (walk->courtesy)
+    if (walk_in_courtesy(walk))
         json_null(json);
     else
         json_unsigned(json, number);
@@ -161,16 +159,17 @@ static void place_out(struct json *json, const struct walk *walk, const char *ke
 
 static void walk_out(struct json *json, const struct pass_answer *answer) {
     const struct walk *walk = &answer->question->walk;
-    place_out(json, walk, "round", walk->round);
-    place_out(json, walk, "step", walk->step);
+    bool courtesy = walk_in_courtesy(walk);
+    place_out(json, walk, "round", walk->step.round);
+    place_out(json, walk, "step", walk->step.pass);
     json_key(json, "direction");
-    json_string(json, walk->courtesy ? NULL : walk_direction(walk));
+    json_string(json, courtesy ? NULL : nh_direction_name(walk->step.direction));
     json_key(json, "optional");
-    json_bool(json, walk->courtesy || walk->optional);
+    json_bool(json, courtesy || walk_optional(walk));
     json_key(json, "remaining");
-    json_unsigned(json, walk->remaining);
+    json_unsigned(json, walk->left);
     json_key(json, "remaining_optional");
-    json_unsigned(json, walk->remaining_optional);
+    json_unsigned(json, walk->left_optional);
     if (walk_at_agreement(walk))
         agree_out(json, answer);
 }

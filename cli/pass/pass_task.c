@@ -4,7 +4,6 @@
 #include "io/message.h"
 #include "io/options.h"
 #include "io/output.h"
-#include "pass/charleston.h"
 #include "patterns/list_files.h"
 #include "patterns/patterns_by_name.h"
 #include "task.h"
@@ -160,25 +159,25 @@ static bool find_walk(struct asked *asked, const struct pass_options *options) {
                 got == 1 ? "" : "s", given);
         return false;
     }
-    tiles_add(&question->situation.seen, &question->given);
+    nh_tiles_add(&question->situation.seen, &question->given);
     if (options->given.count == 0 && options->round == 0 && options->step == 0 &&
         !options->courtesy)
         return true;
-    struct walk_told told = {options->round, options->step, given, options->courtesy};
-    return walk_find(nh_list_charleston(asked->list), &told, &question->walk);
+    struct walk_options walk = {options->round, options->step, given, options->courtesy};
+    return walk_find(nh_list_charleston(asked->list), &walk, &question->walk);
 }
 
 /* The numbers of tiles that are compared. */
 static void find_counts(struct pass_question *question, long count) {
     const nh_charleston *charleston = nh_list_charleston(question->list);
-    unsigned usual = question->walk.courtesy ? charleston->courtesy : charleston->tiles;
+    unsigned usual = walk_in_courtesy(&question->walk) ? charleston->courtesy : charleston->tiles;
     if (count == UNTOLD && usual > NH_PASS_MAX) {
         complain("the list passes up to %u tiles at a time; %d is the most that is worked out",
                  usual, NH_PASS_MAX);
         usual = NH_PASS_MAX;
     }
     question->most = count == UNTOLD ? usual : (unsigned)count;
-    question->least = count == UNTOLD && question->walk.courtesy ? 0 : question->most;
+    question->least = count == UNTOLD && walk_in_courtesy(&question->walk) ? 0 : question->most;
 }
 
 /* Passes to come, after this one: those that remain, or of the first round where it is not told
@@ -186,7 +185,7 @@ static void find_counts(struct pass_question *question, long count) {
 static void find_further(struct pass_question *question, long ahead) {
     const nh_charleston *charleston = nh_list_charleston(question->list);
     if (question->walk.on)
-        question->further = question->walk.remaining;
+        question->further = question->walk.left;
     else if (charleston->rounds > 0)
         question->further = charleston->steps[0] - 1u;
     /* What is to be expected after the last pass is known exactly. */

@@ -1,5 +1,5 @@
-/* The task pass: what was asked, and the answer for one hand, which pass_text
- * and pass_json write. */
+/* The task pass: what was asked, and the answer for one hand, which is finished
+ * before pass_text or pass_json writes it. */
 #ifndef CLI_PASS_PASS_TASK_H
 #define CLI_PASS_PASS_TASK_H
 
@@ -11,7 +11,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#define PASS_TOP 5     /* choices told, and patterns shown, if not told how many */
+#define PASS_TOP 5     /* choices and patterns shown unless --top says otherwise */
 #define PASS_NEAREST 5 /* patterns shown that stay nearest */
 #define PASS_COUNTS (NH_PASS_MAX + 1)
 
@@ -23,7 +23,7 @@ struct pass_question {
     unsigned least, most;   /* passes of all these numbers of tiles are compared */
     size_t top;
     long ahead;       /* simulated courses of each choice shown, 0 for none */
-    unsigned further; /* passes behind this one that a course goes through */
+    unsigned further; /* passes after this one in each course */
     bool has_mine, has_got, json;
     nh_tiles mine; /* the player's own pass */
     nh_tiles given, got;
@@ -32,18 +32,21 @@ struct pass_question {
     bool batch; /* hands are lines of input */
 };
 
+/* -------------------------------------------------------------- answer --- */
+
 /* A pass, and what its figures are parts of. */
 struct pass_choice {
     nh_choice choice;
     uint64_t draws;
-    nh_ahead ahead; /* no courses where none were asked for */
+    nh_ahead ahead;           /* no courses where none were asked for */
+    size_t keeps, keep_count; /* which of the answer's kept patterns stay nearest */
 };
 
 struct pass_answer {
     const struct pass_question *question;
     const struct line *line;
     nh_tiles hand;
-    nh_situation situation;            /* the question's, but that tiles came back */
+    nh_situation situation;            /* the question's, less the tiles that came back */
     uint8_t away;                      /* now; NH_AWAY_NONE when nothing can be made */
     const struct pass_choice *choices; /* best first */
     size_t count, shown;
@@ -51,42 +54,44 @@ struct pass_answer {
     size_t first_of[PASS_COUNTS];   /* place in `choices` of the best of each number */
     unsigned counts;                /* numbers of tiles that were compared */
     const struct pass_choice *mine; /* among the choices, or NULL */
+    size_t mine_at;                 /* its index, if there is one */
     size_t place;                   /* of mine; those as good as one another share it */
-    struct passer *passer;
+    /* What stays nearest: for the choices that are printed. */
+    const uint32_t *kept;            /* patterns of one choice after another */
+    const uint8_t *before;           /* tiles away of every pattern with the whole hand */
+    size_t whole;                    /* patterns the best pass keeps and takes no tile from */
+    nh_ranked targets[PASS_NEAREST]; /* after the best pass, of the first it keeps */
+    size_t target_count;
 };
 
 /* --------------------------------------------------------------- hands --- */
 
-/* What one thread looks for passes with. */
+/* What one thread finds passes with. */
 struct passer;
 
 struct passer *passer_new(const struct pass_question *question); /* NULL without memory */
 void passer_free(struct passer *passer);
 
-/* Answers a hand, or tells what is wrong with it and returns false. */
+/* Answers a hand, or says what is wrong with it and returns false. */
 bool passer_answer(struct passer *passer, const struct line *line);
 
-/* What is nearest after a pass; it lasts until the next call. */
-struct pass_kept {
-    const uint8_t *away;   /* of every pattern, after the pass */
-    const uint8_t *before; /* and with the whole hand */
-    uint8_t nearest;       /* NH_AWAY_NONE for none */
-    size_t count;          /* patterns that are nearest */
-    size_t whole;          /* of these, those no tile of which is passed */
-};
+/* pass_check.c: whether hand, tiles given and tiles got fit one another. The tiles
+ * that must have come back are taken out of answer->situation. */
+bool pass_check(const struct pass_question *question, struct pass_answer *answer, nh_error *error);
 
-struct pass_kept passer_kept(const struct pass_answer *answer, const struct pass_choice *choice);
-
-/* Whether pattern `index` is one of the nearest. */
-bool pass_is_nearest(const struct pass_answer *answer, const struct pass_kept *kept, size_t index);
-
-/* The best targets of the nearest patterns, at most PASS_NEAREST. */
-size_t passer_targets(const struct pass_answer *answer, const struct pass_choice *choice,
-                      const nh_ranked **rows, nh_ranking *ranking);
+/* Whether the hand can pass the player's own tiles, if there are any. */
+bool pass_check_mine(const struct pass_question *question, const nh_tiles *hand, nh_error *error);
 
 /* ------------------------------------------------------------- figures --- */
 
 bool pass_is_dead(const struct pass_choice *choice);
+
+/* The order of averages, exactly; dead passes last. */
+int pass_compare_expected(const struct pass_choice *a, const struct pass_choice *b);
+
+/* The order of nh_pass across numbers of tiles, for qsort; of passes alike the
+ * smaller comes first. */
+int pass_compare_choices(const void *left, const void *right);
 
 /* How many tiles a pass is worse than the best, as a fraction. Neither pass is
  * dead. */
@@ -94,14 +99,14 @@ struct fraction {
     uint64_t part, whole;
 };
 
-/* Tiles away at the end of the courses, and the standard error of it. */
+struct fraction pass_cost(const struct pass_choice *choice, const struct pass_choice *best);
+
+/* Tiles away at the end of the courses, and its standard error. */
 struct estimate {
     double away, error;
 };
 
 struct estimate pass_estimate(const nh_ahead *ahead);
-
-struct fraction pass_cost(const struct pass_choice *choice, const struct pass_choice *best);
 
 /* ------------------------------------------------------------- formats --- */
 

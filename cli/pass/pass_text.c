@@ -2,12 +2,12 @@
  * patterns that stay nearest, then what other passes cost, none of the lines
  * longer than LINE_WIDTH columns.
  *
- *   Pass R W Wh: 4 away then, and 3.634 on average when 3 tiles have come in.
- *   Now 4 away; the chance to be nearer than now is 34.5%.
- *   Nearest after the pass   Loses
+ *   Pass R W Wh: 4 away after the pass; 3.634 on average with 3 new tiles.
+ *   Now 4 away; the chance of getting closer is 34.5%.
+ *   Closest after the pass   Loses
  *     Low Tide               nothing
  *           2244(4)B 66(66)C EEW       spare 18D R
- *   Place  Pass    After  On average  Nearer   Costs
+ *   Place  Pass    After  On average  Closer   Costs
  *       1  R W Wh      4       3.634   34.5%
  */
 #include "io/flow.h"
@@ -25,7 +25,7 @@
 #define NAME_INDENT 2
 #define TILES_INDENT 8
 #define LOSES_WIDTH 8
-#define NEAREST_HEAD "Nearest after the pass"
+#define NEAREST_HEAD "Closest after the pass"
 
 static const char *plural(size_t count) {
     return count == 1 ? "" : "s";
@@ -67,16 +67,15 @@ static void heading_out(const struct pass_answer *answer) {
 }
 
 static void remaining_add(struct text *text, const struct walk *walk) {
-    if (walk->remaining == 0) {
+    if (walk->left == 0) {
         text_add(text, "it is the last.");
         return;
     }
-    text_add_format(text, "%u pass%s", walk->remaining,
-                    walk->remaining == 1 ? " remains" : "es remain");
-    if (!walk->optional && walk->remaining_optional == walk->remaining)
+    text_add_format(text, "%u pass%s", walk->left, walk->left == 1 ? " remains" : "es remain");
+    if (!walk_optional(walk) && walk->left_optional == walk->left)
         text_add(text, ", in an optional round");
-    else if (!walk->optional && walk->remaining_optional > 0)
-        text_add_format(text, ", of which %u in an optional round", walk->remaining_optional);
+    else if (!walk_optional(walk) && walk->left_optional > 0)
+        text_add_format(text, ", %u of them in an optional round", walk->left_optional);
     text_add(text, ".");
 }
 
@@ -84,12 +83,12 @@ static void walk_out(const struct walk *walk) {
     struct flow flow = {.indent = 0};
     struct text text;
     text_clear(&text);
-    if (walk->courtesy)
+    if (walk_in_courtesy(walk))
         text_add(&text, "All rounds are over: the courtesy exchange.");
     else {
-        text_add_format(&text, "Round %u%s, pass %u of %u: %s; ", walk->round,
-                        walk->optional ? " (optional)" : "", walk->step, walk->steps,
-                        walk_direction(walk));
+        text_add_format(&text, "Round %u%s, pass %u of %u: %s; ", walk->step.round,
+                        walk_optional(walk) ? " (optional)" : "", walk->step.pass, walk->passes,
+                        nh_direction_name(walk->step.direction));
         remaining_add(&text, walk);
     }
     flow_words(&flow, text.bytes);
@@ -106,22 +105,21 @@ static void best_out(const struct pass_answer *answer) {
     if (count == 0)
         text_add_format(&text, ": %u away.", best->choice.away);
     else
-        text_add_format(&text, ": %u away then, and %.3f on average when %zu tile%s come in.",
+        text_add_format(&text, ": %u away after the pass; %.3f on average with %zu new tile%s.",
                         best->choice.away, (double)best->choice.expected / (double)best->draws,
-                        count, count == 1 ? " has" : "s have");
+                        count, plural(count));
     bold_out(answer, &text);
     char nearer[PERCENT_SIZE];
     percent_text((double)best->choice.nearer / (double)best->draws,
                  best->choice.nearer == best->draws, nearer);
     if (count > 0)
-        output_format("Now %u away; the chance to be nearer than now is %s.\n", answer->away,
-                      nearer);
+        output_format("Now %u away; the chance of getting closer is %s.\n", answer->away, nearer);
 }
 
 static void dead_out(const struct pass_answer *answer) {
     struct text text;
     text_clear(&text);
-    text_add(&text, "Whatever is passed, no pattern can be made any more.");
+    text_add(&text, "Whatever you pass, no pattern can be made any more.");
     bold_out(answer, &text);
 }
 
@@ -134,18 +132,19 @@ static void agree_out(const struct pass_answer *answer) {
     struct text text;
     text_clear(&text);
     text_add_format(&text, "%s round %u: stopping leaves %u away, one more pass %.3f on average.",
-                    better ? "Agree to" : "Decline", answer->question->walk.round, answer->away,
-                    (double)best->choice.expected / (double)best->draws);
+                    better ? "Agree to" : "Decline", answer->question->walk.step.round,
+                    answer->away, (double)best->choice.expected / (double)best->draws);
     bold_out(answer, &text);
 }
 
 /* ------------------------------------------------------- what is kept --- */
 
-static int name_width(const struct pass_answer *answer, const nh_ranked *rows, size_t count) {
+static int name_width(const struct pass_answer *answer) {
     int most = LINE_WIDTH - NAME_INDENT - GAP - LOSES_WIDTH;
     int width = text_width(NEAREST_HEAD) - NAME_INDENT;
-    for (size_t i = 0; i < count; i++) {
-        int name = text_width(nh_list_pattern(answer->question->list, rows[i].pattern)->name);
+    for (size_t i = 0; i < answer->target_count; i++) {
+        uint32_t pattern = answer->targets[i].pattern;
+        int name = text_width(nh_list_pattern(answer->question->list, pattern)->name);
         width = name > width ? name : width;
     }
     return width < most ? width : most;
@@ -167,11 +166,10 @@ static void target_out(const struct pass_answer *answer, const nh_ranked *row) {
     flow_end(&flow);
 }
 
-static void kept_row_out(const struct pass_answer *answer, const struct pass_kept *kept,
-                         const nh_ranked *row, int width) {
+static void kept_row_out(const struct pass_answer *answer, const nh_ranked *row, int width) {
     const struct style *style = &answer->question->style;
     nh_pattern pattern = *nh_list_pattern(answer->question->list, row->pattern);
-    int loses = kept->away[row->pattern] - kept->before[row->pattern];
+    int loses = row->away - answer->before[row->pattern];
     struct text text;
     text_clear(&text);
     text_pad(&text, NAME_INDENT);
@@ -187,11 +185,11 @@ static void kept_row_out(const struct pass_answer *answer, const struct pass_kep
     target_out(answer, row);
 }
 
-static void legend_out(const struct pass_answer *answer, const nh_ranked *rows, size_t count) {
+static void legend_out(const struct pass_answer *answer) {
     bool needed = false, joked = false;
-    for (size_t i = 0; i < count; i++) {
-        needed = needed || rows[i].away > 0;
-        joked = joked || nh_tiles_total(&rows[i].joked) > 0;
+    for (size_t i = 0; i < answer->target_count; i++) {
+        needed = needed || answer->targets[i].away > 0;
+        joked = joked || nh_tiles_total(&answer->targets[i].joked) > 0;
     }
     struct text text;
     text_clear(&text);
@@ -200,39 +198,31 @@ static void legend_out(const struct pass_answer *answer, const nh_ranked *rows, 
         text_print(&text);
 }
 
-static void more_kept_out(const struct pass_kept *kept, size_t shown) {
-    size_t more = kept->count - shown;
+static void more_kept_out(const struct pass_answer *answer) {
+    size_t all = answer->choices[0].keep_count, more = all - answer->target_count;
     if (more > 0)
-        output_format("  %zu more %s as near.\n", more, more == 1 ? "is" : "are");
-    if (kept->count == 1)
-        return;
-    if (kept->whole == 0)
-        output_format("Each of these %zu patterns misses a passed tile.\n", kept->count);
-    else if (kept->whole == kept->count)
-        output_format("None of these %zu patterns misses a passed tile.\n", kept->count);
-    else
-        output_format("%zu of these %zu patterns miss%s no passed tile.\n", kept->whole,
-                      kept->count, kept->whole == 1 ? "es" : "");
+        output_format("  %zu more %s just as close.\n", more, more == 1 ? "is" : "are");
+    if (all > 1 && answer->whole == 0)
+        output_format("Each of these %zu patterns loses a tile.\n", all);
+    else if (answer->whole < all)
+        output_format("%zu of these %zu patterns lose%s nothing.\n", answer->whole, all,
+                      answer->whole == 1 ? "s" : "");
 }
 
 static void kept_out(const struct pass_answer *answer) {
-    const nh_ranked *rows;
-    nh_ranking ranking;
-    size_t count = passer_targets(answer, &answer->choices[0], &rows, &ranking);
-    if (count == 0)
+    if (answer->target_count == 0)
         return;
-    struct pass_kept kept = passer_kept(answer, &answer->choices[0]);
-    int width = name_width(answer, rows, count);
+    int width = name_width(answer);
     struct text text;
     text_clear(&text);
     text_add(&text, NEAREST_HEAD);
     text_pad(&text, NAME_INDENT + width + GAP);
     text_add(&text, "Loses");
     head_out(answer, &text);
-    for (size_t i = 0; i < count; i++)
-        kept_row_out(answer, &kept, &rows[i], width);
-    more_kept_out(&kept, count);
-    legend_out(answer, rows, count);
+    for (size_t i = 0; i < answer->target_count; i++)
+        kept_row_out(answer, &answer->targets[i], width);
+    more_kept_out(answer);
+    legend_out(answer);
 }
 
 /* ---------------------------------------------------- what others cost --- */
@@ -257,7 +247,7 @@ static void row_text(struct text *text, const char *cells[6]) {
 
 static void table_head_out(const struct pass_answer *answer, const char *first,
                            const char *second) {
-    const char *cells[] = {first, second, "After", "On average", "Nearer", "Costs"};
+    const char *cells[] = {first, second, "After", "On average", "Closer", "Costs"};
     struct text text;
     row_text(&text, cells);
     head_out(answer, &text);
@@ -315,7 +305,7 @@ static void choices_out(const struct pass_answer *answer) {
             place = i + 1;
         choice_out(answer, &answer->choices[i], place);
     }
-    if (answer->mine >= answer->choices + answer->shown)
+    if (answer->mine != NULL && answer->mine_at >= answer->shown)
         choice_out(answer, answer->mine, answer->place);
     if (answer->passes > answer->shown)
         output_format("%zu more pass%s; --top %zu shows all.\n", answer->passes - answer->shown,
@@ -327,7 +317,7 @@ static void ahead_out(const struct pass_answer *answer) {
     if (answer->question->ahead == 0 || answer->shown == 0)
         return;
     unsigned further = answer->question->further;
-    output_format("Estimated, with %u more pass%s, each the best: %ld simulated courses.\n",
+    output_format("Estimated after %u more pass%s, each the best: %ld simulated courses.\n",
                   further, further == 1 ? "" : "es", answer->question->ahead);
     for (size_t i = 0; i < answer->shown; i++) {
         const struct pass_choice *choice = &answer->choices[i];
@@ -359,21 +349,18 @@ static void counts_out(const struct pass_answer *answer) {
 
 static void mine_kept_out(const struct pass_answer *answer) {
     const nh_list *list = answer->question->list;
-    struct pass_kept kept = passer_kept(answer, answer->mine);
+    const struct pass_choice *mine = answer->mine;
     struct flow flow = {.indent = 0};
     char words[64];
-    snprintf(words, sizeof words, "It keeps nearest, %u away:", kept.nearest);
+    snprintf(words, sizeof words, "Closest after it, %u away:", mine->choice.away);
     flow_words(&flow, words);
     flow.indent = NAME_INDENT;
-    size_t told = 0;
-    for (size_t i = 0; i < nh_list_size(list); i++) {
-        if (!pass_is_nearest(answer, &kept, i))
-            continue;
+    for (size_t i = 0; i < mine->keep_count; i++) {
         struct text name;
-        const char *plain = nh_list_pattern(list, i)->name;
+        const char *plain = nh_list_pattern(list, answer->kept[mine->keeps + i])->name;
         text_clear(&name);
         text_add_cut(&name, plain, strlen(plain), LINE_WIDTH - NAME_INDENT - 1);
-        text_add(&name, ++told < kept.count ? "," : ".");
+        text_add(&name, i + 1 < mine->keep_count ? "," : ".");
         flow_add(&flow, &name, 1);
     }
     flow_end(&flow);
@@ -393,8 +380,9 @@ static void mine_out(const struct pass_answer *answer) {
     }
     char costs[32];
     cost_text(mine, &answer->choices[0], costs, sizeof costs);
-    text_add_format(
-        &text, costs[0] == '\0' ? "; none is better.%s" : "; it costs %s tiles on average.", costs);
+    text_add_format(&text,
+                    costs[0] == '\0' ? "; no pass is better.%s" : "; it costs %s tiles on average.",
+                    costs);
     bold_out(answer, &text);
     mine_kept_out(answer);
 }

@@ -1,5 +1,4 @@
-/* Where in the Charleston a player is: which pass comes next, and what remains
- * behind it. */
+/* Where in the Charleston a player is, from the options that say so. */
 #ifndef CLI_PASS_WALK_H
 #define CLI_PASS_WALK_H
 
@@ -7,32 +6,31 @@
 
 #include <stdbool.h>
 
-/* What was told; 0 where nothing was. */
-struct walk_told {
-    long round, step;
-    int given; /* tiles passed away so far */
+/* What the options say; 0 where they do not. */
+struct walk_options {
+    long round, pass;
+    int given; /* tiles passed so far */
     bool courtesy;
 };
 
 struct walk {
-    bool on;       /* the Charleston is followed at all */
-    bool courtesy; /* it is the courtesy exchange's turn; no round and step then */
-    unsigned round, step, steps;
-    nh_direction direction;
-    bool optional;      /* the round has to be agreed to */
-    unsigned remaining; /* passes behind this one, without the courtesy exchange */
-    unsigned remaining_optional;
+    bool on;                      /* the Charleston is followed at all */
+    nh_step step;                 /* the pass that comes next, or the courtesy */
+    unsigned passes;              /* of the round; 0 in the courtesy */
+    unsigned left, left_optional; /* passes after this one, without the courtesy */
 };
 
-/* Finds the pass that comes next. Round and step follow from the tiles given
- * where they are not told. Says on standard error what cannot be, and returns
- * false. */
-bool walk_find(const nh_charleston *charleston, const struct walk_told *told, struct walk *walk);
-
-/* "right", "across", "left". */
-const char *walk_direction(const struct walk *walk);
+/* Finds the pass that comes next. Where the options name none, it follows from the
+ * number of tiles given: with passes of which some tiles may go on unseen, the first
+ * one that fits. Says on standard error what cannot be, and returns false. */
+bool walk_find(const nh_charleston *charleston, const struct walk_options *options,
+               struct walk *walk);
 
 /* Whether the players are about to agree on another round. */
 bool walk_at_agreement(const struct walk *walk);
+
+/* Whether it is the courtesy's turn, and whether the round is an optional one. */
+bool walk_in_courtesy(const struct walk *walk);
+bool walk_optional(const struct walk *walk);
 
 #endif

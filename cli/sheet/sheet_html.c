@@ -159,7 +159,7 @@ static void tiles_out(const nh_tiles *tiles) {
 static void hand_begin(const struct sheet_hand *hand) {
     output_format("<section class=\"hand\">\n<h3>Hand %" PRIu64
                   ": prevailing %s, seat %s</h3>\n<p class=\"dealt\">",
-                  hand->number, wind_word(hand->prevailing), wind_word(hand->seat));
+                  hand->number, nh_wind_name(hand->prevailing), nh_wind_name(hand->seat));
     tiles_out(&hand->tiles);
     output_text("</p>\n");
 }

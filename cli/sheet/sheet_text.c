@@ -70,8 +70,8 @@ static void hand_out(const struct sheet_hand *hand) {
     flow_add(&flow, &text, 0);
     flow.indent = INDENT;
     text_clear(&text);
-    text_add_format(&text, "prevailing %s, seat %s", wind_word(hand->prevailing),
-                    wind_word(hand->seat));
+    text_add_format(&text, "prevailing %s, seat %s", nh_wind_name(hand->prevailing),
+                    nh_wind_name(hand->seat));
     flow_add(&flow, &text, gap);
     flow_end(&flow);
 }
