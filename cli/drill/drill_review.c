@@ -11,19 +11,11 @@
 #define GOOD_MOST 3
 #define LONG_MOST 5
 
-/* Rounded up, so that what is past a limit does not look like it. */
-void clock_text(double seconds, char *buffer, size_t size) {
-    long whole = (long)seconds;
-    if (seconds > (double)whole)
-        whole++;
-    snprintf(buffer, size, "%ld:%02ld", whole / 60, whole % 60);
-}
-
 static void time_line(const struct drill *drill, const struct drill_round *round) {
     char taken[24];
     char limit[24];
-    clock_text(round->seconds, taken, sizeof taken);
-    clock_text((double)drill->limit, limit, sizeof limit);
+    clock_text(round->seconds, taken);
+    clock_text((double)drill->limit, limit);
     output_format("Time %s of %s: %s.\n", taken, limit,
                   round->seconds <= (double)drill->limit ? "within the limit" : "too long");
 }
@@ -131,8 +123,8 @@ void review_row(const struct drill *drill, const struct drill_round *round) {
     size_t judged;
     double cost = drill_cost(round, &judged);
     const struct aim_figures *best = drill_best_aim(round);
-    clock_text(round->seconds, taken, sizeof taken);
-    clock_text((double)drill->limit, limit, sizeof limit);
+    clock_text(round->seconds, taken);
+    clock_text((double)drill->limit, limit);
     if (judged > 0)
         snprintf(mean, sizeof mean, "%.4f", cost / (double)judged);
     if (best != NULL)

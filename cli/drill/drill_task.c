@@ -186,7 +186,7 @@ static void tell_start(const struct drill *drill, long rounds) {
     struct text line;
     char limit[24];
     const char *title = nh_list_title(drill->list);
-    clock_text((double)drill->limit, limit, sizeof limit);
+    clock_text((double)drill->limit, limit);
     text_clear(&line);
     text_add_cut(&line, title, strlen(title), 40);
     text_add_format(&line, ", seed %s", drill->seed_text);

@@ -85,7 +85,6 @@ enum drill_end ask_aims(struct drill *drill, struct drill_round *round, double *
 void review_round(const struct drill *drill, const struct drill_round *round);
 void review_head(void);
 void review_row(const struct drill *drill, const struct drill_round *round);
-void clock_text(double seconds, char *buffer, size_t size); /* 1:40 */
 
 /* drill_record.c: a round as a line of the history. False with a message. */
 bool record_append(const struct drill *drill, const struct drill_round *round, const char *path);

@@ -120,6 +120,13 @@ void text_add_right(struct text *text, const char *string, int width) {
     text_add(text, string);
 }
 
+void clock_text(double seconds, char buffer[CLOCK_SIZE]) {
+    long whole = (long)seconds;
+    if (seconds > (double)whole)
+        whole++;
+    snprintf(buffer, CLOCK_SIZE, "%ld:%02ld", whole / 60, whole % 60);
+}
+
 void percent_text(double probability, bool certain, char *buffer) {
     double percent = probability * 100;
     if (percent <= 0)

@@ -42,6 +42,11 @@ void text_add_right(struct text *text, const char *string, int width);
 /* Columns of a text as text_add would write it. */
 int text_width(const char *string);
 
+/* Minutes and seconds, such as 1:40. Rounded up, so that a time past a limit does
+ * not look like the limit. */
+#define CLOCK_SIZE 24
+void clock_text(double seconds, char buffer[CLOCK_SIZE]);
+
 /* A probability as a percentage. Rounding never makes it look like none, or,
  * unless `certain`, like certainty. `buffer` has PERCENT_SIZE bytes. */
 #define PERCENT_SIZE 16

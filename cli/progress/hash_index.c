@@ -21,14 +21,16 @@ uint32_t hash_find(const struct hash_index *index, uint32_t hash,
         return HASH_NONE;
     for (size_t at = hash;; at++) {
         const struct hash_slot *slot = &index->slots[at & (index->size - 1)];
-        if (slot->place == HASH_NONE || (slot->hash == hash && same(key, slot->place)))
-            return slot->place;
+        if (slot->after == 0)
+            return HASH_NONE;
+        if (slot->hash == hash && same(key, slot->after - 1))
+            return slot->after - 1;
     }
 }
 
 static void fill_slot(const struct hash_index *index, struct hash_slot entry) {
     size_t at = entry.hash & (index->size - 1);
-    while (index->slots[at].place != HASH_NONE)
+    while (index->slots[at].after != 0)
         at = (at + 1) & (index->size - 1);
     index->slots[at] = entry;
 }
@@ -37,13 +39,11 @@ static void fill_slot(const struct hash_index *index, struct hash_slot entry) {
 static bool grow(struct hash_index *index) {
     struct hash_index larger = {.size = index->size == 0 ? SIZE_LEAST : 2 * index->size,
                                 .used = index->used};
-    larger.slots = malloc(larger.size * sizeof *larger.slots);
+    larger.slots = calloc(larger.size, sizeof *larger.slots);
     if (larger.slots == NULL)
         return false;
-    for (size_t at = 0; at < larger.size; at++)
-        larger.slots[at].place = HASH_NONE;
     for (size_t at = 0; at < index->size; at++)
-        if (index->slots[at].place != HASH_NONE)
+        if (index->slots[at].after != 0)
             fill_slot(&larger, index->slots[at]);
     free(index->slots);
     *index = larger;
@@ -54,7 +54,7 @@ bool hash_insert(struct hash_index *index, uint32_t hash, uint32_t place) {
     /* A quarter stays free, so that a search ends soon. */
     if (index->used >= index->size - index->size / 4 && !grow(index))
         return false;
-    fill_slot(index, (struct hash_slot){hash, place});
+    fill_slot(index, (struct hash_slot){hash, place + 1});
     index->used++;
     return true;
 }

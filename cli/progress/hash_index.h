@@ -10,7 +10,7 @@
 
 struct hash_slot {
     uint32_t hash;
-    uint32_t place; /* HASH_NONE: the slot is free */
+    uint32_t after; /* the place, and 1; 0: the slot is free */
 };
 
 /* Start from {0}. */

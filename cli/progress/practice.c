@@ -54,6 +54,26 @@ static uint32_t day_of(const char *time) {
     return day;
 }
 
+/* Of two digits below `most`; MINUTE_NONE for anything else. */
+static unsigned two_digits(const char *text, unsigned most) {
+    if (text[0] < '0' || text[0] > '9' || text[1] < '0' || text[1] > '9')
+        return MINUTE_NONE;
+    unsigned value = 10 * (unsigned)(text[0] - '0') + (unsigned)(text[1] - '0');
+    return value < most ? value : MINUTE_NONE;
+}
+
+/* 1145 of 2026-11-25T19:05:00Z. */
+static uint16_t minute_of(const char *time) {
+    const char *clock = time + HISTORY_DAY_SIZE - 1;
+    if (clock[0] != 'T')
+        return MINUTE_NONE;
+    unsigned hours = two_digits(clock + 1, 24);
+    if (hours == MINUTE_NONE || clock[3] != ':')
+        return MINUTE_NONE;
+    unsigned minutes = two_digits(clock + 4, 60);
+    return minutes == MINUTE_NONE ? MINUTE_NONE : (uint16_t)(60 * hours + minutes);
+}
+
 /* ------------------------------------------------------ list and level --- */
 
 struct key {
@@ -133,6 +153,7 @@ static bool find_session(struct practice *practice, const struct history_round *
     struct practice_session *session = &practice->sessions[*place];
     *session = (struct practice_session){.group = group,
                                          .day = day_of(round->time),
+                                         .minute = minute_of(round->time),
                                          .latest = PRACTICE_NONE,
                                          .earlier = practice->groups[group].latest,
                                          .name = keep_text(practice, round->session)};

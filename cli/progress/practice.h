@@ -20,6 +20,8 @@ struct practice_round {
     uint32_t earlier; /* round of the same session, or PRACTICE_NONE */
 };
 
+#define MINUTE_NONE UINT16_MAX
+
 /* Rounds of one session, list, level and limit. */
 struct practice_session {
     uint32_t name;    /* a text */
@@ -28,6 +30,7 @@ struct practice_session {
     uint32_t latest;  /* round */
     uint32_t earlier; /* session of the same group, or PRACTICE_NONE */
     uint32_t within;  /* rounds within the limit */
+    uint16_t minute;  /* of that day, when its first round ended, or MINUTE_NONE */
 };
 
 /* Sessions of one list, level and limit. */
@@ -62,6 +65,7 @@ struct practice_sum {
     const char *list, *level;   /* level NULL: a limit of the player's own */
     long limit;                 /* seconds */
     char day[HISTORY_DAY_SIZE]; /* of the first round */
+    char clock[6];              /* of a session: 19:05, or nothing if it is not known */
     size_t sessions, rounds;
     double seconds; /* median of the rounds */
     double within;  /* share of the rounds */

@@ -149,6 +149,8 @@ struct practice_sum practice_session(const struct practice *practice, size_t ses
     sum.sessions = 1;
     sum.within = (double)own->within / (double)sum.rounds;
     practice_day_text(own->day, sum.day);
+    if (own->minute != MINUTE_NONE)
+        snprintf(sum.clock, sizeof sum.clock, "%02d:%02d", own->minute / 60 % 24, own->minute % 60);
     return sum;
 }
 

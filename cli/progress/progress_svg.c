@@ -1,29 +1,34 @@
-/* A player's practice as a drawing: time and cost, session by session. */
-#include "drill/drill_task.h"
+/* A player's practice as a drawing: the time of a round and the cost of a pass,
+ * session by session, a line for each list and level. Lines differ in their marks
+ * and dashes as well as in their colour, so that they can be told apart in grey. */
 #include "io/message.h"
 #include "io/output.h"
 #include "io/text.h"
 #include "io/utf8.h"
+#include "progress/chart.h"
 #include "progress/progress_task.h"
 
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
-#define WIDTH 720
-#define HEIGHT 460
+#define WIDTH 760
 #define LEFT 70 /* of both fields */
-#define FIELD_WIDTH 620
-#define FIELD_HEIGHT 140
+#define FIELD_WIDTH 660
+#define FIELD_HEIGHT 150
+#define TIME_TOP 74
+#define COST_TOP 292
+#define KEY_TOP 496  /* the middle of its first row */
+#define KEY_ROW 22   /* from row to row */
+#define LABEL_GAP 92 /* from label to label below a field, at least */
 
-/* Text without what XML does not take (XML 1.0, production 2) or would read. */
-static void escaped(const char *string) {
-    struct text text;
-    text_clear(&text);
-    text_add(&text, string);
-    for (size_t at = 0; at < text.length;) {
+/* ---------------------------------------------------------------- text --- */
+
+/* Text without what XML does not allow (XML 1.0, production 2) or would read. */
+static void escaped(const struct text *text) {
+    for (size_t at = 0; at < text->length;) {
         uint32_t character;
-        size_t taken = utf8_decode(text.bytes + at, text.length - at, &character);
+        size_t taken = utf8_decode(text->bytes + at, text->length - at, &character);
         if (character == '&')
             output_text("&amp;");
         else if (character == '<')
@@ -33,116 +38,246 @@ static void escaped(const char *string) {
         else if (character == 0xFFFE || character == 0xFFFF)
             output_text("\xEF\xBF\xBD");
         else
-            output_bytes(text.bytes + at, taken);
+            output_bytes(text->bytes + at, taken);
         at += taken;
     }
 }
 
-static double seconds_of(const struct practice_sum *sum) {
-    return sum->seconds;
+/* The list and the level, or where the player chose the limit, that. */
+static void add_line_name(struct text *text, const struct practice_sum *sum, int columns) {
+    text_add_cut(text, sum->list, strlen(sum->list), columns);
+    text_add(text, ", ");
+    if (sum->level != NULL)
+        text_add_cut(text, sum->level, strlen(sum->level), 20);
+    else
+        text_add(text, "own limit");
 }
 
-static double limit_of(const struct practice_sum *sum) {
-    return (double)sum->limit;
+/* --------------------------------------------------------------- lines --- */
+
+#define SHAPES 6
+
+/* Marks about the point 0 0. */
+static const char *const shape[SHAPES] = {
+    "M-4 0A4 4 0 1 0 4 0A4 4 0 1 0 -4 0Z",                  /* disc */
+    "M-3.6 -3.6H3.6V3.6H-3.6Z",                             /* square */
+    "M0 -4.8L4.5 3.4H-4.5Z",                                /* triangle */
+    "M0 -5.2L5.2 0L0 5.2L-5.2 0Z",                          /* diamond */
+    "M-1.6 -5H1.6V-1.6H5V1.6H1.6V5H-1.6V1.6H-5V-1.6H-1.6Z", /* plus */
+    "M0 4.8L4.5 -3.4H-4.5Z",                                /* triangle, point down */
+};
+static const char *const dashes[SHAPES] = {"none", "8 3", "2 3", "10 3 2 3", "4 4", "14 4"};
+static const char *const colour[SHAPES] = {"#111",    "#1c5a96", "#a8431c",
+                                           "#3c7a2e", "#73408c", "#8a6508"};
+
+/* Opens the group of a line's own style. Lines past the first six have the same
+ * marks again, but hollow. */
+static void open_line(size_t line) {
+    const char *stroke = colour[line % SHAPES];
+    output_format("<g stroke=\"%s\" fill=\"%s\" stroke-width=\"1.5\">\n", stroke,
+                  line < SHAPES ? stroke : "#fff");
 }
 
-static double cost_of(const struct practice_sum *sum) {
-    return sum->cost;
+static void mark_out(size_t line, double x, double y) {
+    output_format("<path transform=\"translate(%.1f %.1f)\" d=\"%s\"/>", x, y,
+                  shape[line % SHAPES]);
 }
 
-/* One of the two drawings: where it lies, and the value at its top. */
+/* -------------------------------------------------------------- fields --- */
+
+/* One of the two fields of the drawing. */
 struct field {
-    const struct practice *practice;
+    const struct chart *chart;
     int top;
-    double most;
+    struct scale scale;
+    bool costs; /* of passes; else times of rounds */
 };
 
-static double across(const struct field *field, size_t index) {
-    size_t steps = field->practice->session_count > 1 ? field->practice->session_count - 1 : 1;
-    return LEFT + (double)FIELD_WIDTH * (double)index / (double)steps;
+static double slot_width(const struct chart *chart) {
+    return (double)FIELD_WIDTH / (double)chart->sessions;
+}
+
+/* The middle of a session's slot. */
+static double across(const struct chart *chart, size_t session) {
+    return LEFT + slot_width(chart) * ((double)session + 0.5);
 }
 
 static double down(const struct field *field, double value) {
-    double share = field->most > 0 ? value / field->most : 0;
-    return field->top + FIELD_HEIGHT * (1 - share);
+    return field->top + FIELD_HEIGHT * (1 - value / (field->scale.step * field->scale.marks));
 }
 
-static void line_out(const struct field *field, double (*value)(const struct practice_sum *),
-                     const char *style) {
-    output_format("<polyline fill=\"none\" %s points=\"", style);
-    for (size_t i = 0; i < field->practice->session_count; i++) {
-        const struct practice_sum sum = practice_session(field->practice, i);
-        output_format("%s%.1f,%.1f", i == 0 ? "" : " ", across(field, i), down(field, value(&sum)));
+static double value_of(const struct field *field, const struct practice_sum *sum) {
+    return field->costs ? sum->cost : sum->seconds;
+}
+
+/* The times within the limit, which changes between sessions: steps, no slopes. */
+static void limits_out(const struct field *field) {
+    const struct chart *chart = field->chart;
+    output_format("<path fill=\"#e6e6e6\" stroke=\"none\" d=\"M%d %d", LEFT,
+                  field->top + FIELD_HEIGHT);
+    for (size_t i = 0; i < chart->sessions; i++)
+        output_format("V%.1fH%.1f", down(field, (double)chart->session[i].sum.limit),
+                      LEFT + slot_width(chart) * (double)(i + 1));
+    output_format("V%dZ\"/>\n", field->top + FIELD_HEIGHT);
+}
+
+static void scale_out(const struct field *field) {
+    for (int mark = 0; mark <= field->scale.marks; mark++) {
+        double value = field->scale.step * mark;
+        double y = down(field, value);
+        char label[CLOCK_SIZE];
+        if (field->costs)
+            snprintf(label, sizeof label, "%.10g", value);
+        else
+            clock_text(value, label);
+        output_format("<path stroke=\"%s\" d=\"M%d %.1fH%d\"/>"
+                      "<text x=\"%d\" y=\"%.1f\" text-anchor=\"end\">%s</text>\n",
+                      mark > 0 ? "#bbb" : "#444", LEFT, y, LEFT + FIELD_WIDTH, LEFT - 8, y + 4.5,
+                      label);
     }
-    output_text("\"/>\n");
 }
 
-static void points_out(const struct field *field, double (*value)(const struct practice_sum *)) {
-    for (size_t i = 0; i < field->practice->session_count; i++) {
-        const struct practice_sum sum = practice_session(field->practice, i);
-        char time[24];
-        clock_text(sum.seconds, time, sizeof time);
-        output_format("<circle cx=\"%.1f\" cy=\"%.1f\" r=\"3\"><title>%s, ", across(field, i),
-                      down(field, value(&sum)), sum.day);
-        escaped(sum.list);
-        output_format(", %s, cost %.4f</title></circle>\n", time, sum.cost);
-    }
-}
-
-static void frame_out(const struct field *field, const char *heading, const char *top) {
-    char first[HISTORY_DAY_SIZE];
-    char last[HISTORY_DAY_SIZE];
-    practice_day_text(field->practice->sessions[0].day, first);
-    practice_day_text(field->practice->last_day, last);
+/* Days or times below the sessions, as many as there is room for. */
+static void labels_out(const struct field *field) {
+    const struct chart *chart = field->chart;
     int bottom = field->top + FIELD_HEIGHT;
-    output_format("<text x=\"%d\" y=\"%d\">%s</text>\n", LEFT, field->top - 12, heading);
-    output_format("<text x=\"%d\" y=\"%d\" text-anchor=\"end\">%s</text>\n", LEFT - 8,
-                  field->top + 5, top);
-    output_format("<text x=\"%d\" y=\"%d\" text-anchor=\"end\">0</text>\n", LEFT - 8, bottom + 5);
-    output_format("<path fill=\"none\" stroke=\"#888\" d=\"M%d %d V%d H%d\"/>\n", LEFT, field->top,
-                  bottom, LEFT + FIELD_WIDTH);
-    output_format("<text x=\"%d\" y=\"%d\">%s</text>\n", LEFT, bottom + 20, first);
-    output_format("<text x=\"%d\" y=\"%d\" text-anchor=\"end\">%s</text>\n", LEFT + FIELD_WIDTH,
-                  bottom + 20, last);
-}
-
-static double most_of(const struct practice *practice,
-                      double (*value)(const struct practice_sum *)) {
-    double most = 0;
-    for (size_t i = 0; i < practice->session_count; i++) {
-        const struct practice_sum sum = practice_session(practice, i);
-        double one = value(&sum);
-        most = one > most ? one : most;
+    double free_from = 0;
+    for (size_t i = 0; i < chart->sessions; i++) {
+        const char *label = chart_label(chart, i);
+        double x = across(chart, i);
+        if (x < free_from || (i > 0 && strcmp(label, chart_label(chart, i - 1)) == 0))
+            continue;
+        free_from = x + LABEL_GAP;
+        output_format("<path stroke=\"#444\" d=\"M%.1f %dv5\"/>"
+                      "<text x=\"%.1f\" y=\"%d\" text-anchor=\"middle\">%s</text>\n",
+                      x, bottom, x, bottom + 20, label);
     }
-    return most;
 }
 
-static void fields_out(const struct practice *practice) {
-    char top[32];
-    double slowest = most_of(practice, seconds_of);
-    double longest = most_of(practice, limit_of);
-    struct field time = {practice, 50, slowest > longest ? slowest : longest};
-    struct field cost = {practice, 270, most_of(practice, cost_of)};
-    clock_text(time.most, top, sizeof top);
-    frame_out(&time, "Time of a round, median of each session; dashed, the limit", top);
-    line_out(&time, limit_of, "stroke=\"#888\" stroke-dasharray=\"4 4\"");
-    line_out(&time, seconds_of, "stroke=\"#000\"");
-    points_out(&time, seconds_of);
-    snprintf(top, sizeof top, "%.4f", cost.most);
-    frame_out(&cost, "Cost of a pass in expected tiles, median of each session", top);
-    line_out(&cost, cost_of, "stroke=\"#000\"");
-    points_out(&cost, cost_of);
+static bool is_shown(const struct field *field, const struct chart_session *session, size_t line) {
+    return session->line == line && (!field->costs || session->sum.has_cost);
+}
+
+static void point_out(const struct field *field, size_t index) {
+    const struct chart_session *session = &field->chart->session[index];
+    const struct practice_sum *sum = &session->sum;
+    char seconds[CLOCK_SIZE];
+    char limit[CLOCK_SIZE];
+    struct text text;
+    text_clear(&text);
+    text_add_format(&text, "%s %s, ", sum->day, sum->clock);
+    add_line_name(&text, sum, 200);
+    clock_text(sum->seconds, seconds);
+    clock_text((double)sum->limit, limit);
+    text_add_format(&text, ", %zu round%s: %s of %s", sum->rounds, sum->rounds == 1 ? "" : "s",
+                    seconds, limit);
+    if (sum->has_cost)
+        text_add_format(&text, ", cost %.4f", sum->cost);
+    output_text("<g class=\"session\"><title>");
+    escaped(&text);
+    output_text("</title>");
+    mark_out(session->line, across(field->chart, index), down(field, value_of(field, sum)));
+    output_text("</g>\n");
+}
+
+/* The sessions of one list and level. */
+static void line_out(const struct field *field, size_t line) {
+    const struct chart *chart = field->chart;
+    open_line(line);
+    output_format("<polyline fill=\"none\" stroke-dasharray=\"%s\" points=\"",
+                  dashes[line % SHAPES]);
+    for (size_t i = 0; i < chart->sessions; i++)
+        if (is_shown(field, &chart->session[i], line))
+            output_format("%.1f,%.1f ", across(chart, i),
+                          down(field, value_of(field, &chart->session[i].sum)));
+    output_text("\"/>\n");
+    for (size_t i = 0; i < chart->sessions; i++)
+        if (is_shown(field, &chart->session[i], line))
+            point_out(field, i);
+    output_text("</g>\n");
+}
+
+static void field_out(const struct field *field, const char *heading) {
+    output_format("<text x=\"%d\" y=\"%d\" font-weight=\"bold\">%s</text>\n", LEFT, field->top - 14,
+                  heading);
+    if (!field->costs)
+        limits_out(field);
+    scale_out(field);
+    labels_out(field);
+    for (size_t line = field->chart->lines; line-- > 0;)
+        line_out(field, line);
+}
+
+/* ----------------------------------------------------------------- key --- */
+
+static void key_out(const struct practice *practice, const struct chart *chart) {
+    int y = KEY_TOP;
+    for (size_t line = 0; line < chart->lines; line++, y += KEY_ROW) {
+        struct practice_sum sum = practice_group(practice, chart->group[line]);
+        char limit[CLOCK_SIZE];
+        struct text text;
+        text_clear(&text);
+        add_line_name(&text, &sum, 60);
+        clock_text((double)sum.limit, limit);
+        text_add_format(&text, " (%s)", limit);
+        open_line(line);
+        output_format("<path fill=\"none\" stroke-dasharray=\"%s\" d=\"M%d %dh48\"/>",
+                      dashes[line % SHAPES], LEFT, y);
+        mark_out(line, LEFT + 24, y);
+        output_format("</g>\n<text x=\"%d\" y=\"%d\">", LEFT + 60, y + 5);
+        escaped(&text);
+        output_text("</text>\n");
+    }
+    output_format("<path fill=\"#e6e6e6\" d=\"M%d %dh48v12h-48Z\"/>"
+                  "<text x=\"%d\" y=\"%d\">within the limit</text>\n",
+                  LEFT, y - 6, LEFT + 60, y + 5);
+    if (practice->group_count > chart->lines)
+        output_format("<text x=\"%d\" y=\"%d\">Not drawn: %zu lists and levels that were practised "
+                      "before these.</text>\n",
+                      LEFT, y + KEY_ROW + 5, practice->group_count - chart->lines);
+}
+
+/* What the drawing shows of the history. */
+static void caption(const struct practice *practice, const struct chart *chart, char *text,
+                    size_t size) {
+    const struct practice_sum *first = &chart->session[0].sum;
+    const struct practice_sum *last = &chart->session[chart->sessions - 1].sum;
+    char part[64] = "";
+    if (chart->sessions < practice->session_count)
+        snprintf(part, sizeof part, "%zu of ", chart->sessions);
+    if (chart->one_day)
+        snprintf(text, size, "Practice on %s (times in UTC): %s%zu session%s", first->day, part,
+                 practice->session_count, practice->session_count == 1 ? "" : "s");
+    else
+        snprintf(text, size, "Practice from %s to %s: %s%zu sessions", first->day, last->day, part,
+                 practice->session_count);
+}
+
+static void fields_out(const struct practice *practice, const struct chart *chart) {
+    const struct field seconds = {chart, TIME_TOP, chart->seconds, false};
+    const struct field cost = {chart, COST_TOP, chart->cost, true};
+    char text[128];
+    caption(practice, chart, text, sizeof text);
+    output_format("<text x=\"%d\" y=\"30\" font-size=\"16\">%s</text>\n", LEFT, text);
+    field_out(&seconds, "Time of a round, median of each session");
+    field_out(&cost, "Cost of a pass in tiles away, median of each session");
+    key_out(practice, chart);
 }
 
 static void drawing_out(const struct practice *practice) {
+    struct chart chart;
+    chart_plan(practice, &chart);
+    int height = KEY_TOP + KEY_ROW * ((int)chart.lines + 1);
+    if (practice->group_count > chart.lines)
+        height += KEY_ROW;
     output_format("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
                   "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%d\" height=\"%d\" "
                   "viewBox=\"0 0 %d %d\" font-family=\"sans-serif\" font-size=\"13\">\n"
                   "<title>Practice: %zu rounds in %zu sessions</title>\n"
                   "<rect width=\"100%%\" height=\"100%%\" fill=\"#fff\"/>\n",
-                  WIDTH, HEIGHT, WIDTH, HEIGHT, practice->round_count, practice->session_count);
-    if (practice->session_count > 0)
-        fields_out(practice);
+                  WIDTH, height, WIDTH, height, practice->round_count, practice->session_count);
+    if (chart.sessions > 0)
+        fields_out(practice, &chart);
     output_text("</svg>\n");
 }
 

@@ -18,6 +18,9 @@ enum practice_result practice_read(struct practice *practice, const char *path, 
 void practice_text(const struct practice *practice, size_t shown, bool ascii);
 void practice_json(const struct practice *practice);
 
+/* progress_bars.c: the same for the trend of each list and level. */
+void practice_bars(const struct practice *practice, bool ascii);
+
 /* progress_svg.c: a drawing for a file; false with a message. */
 bool practice_svg(const struct practice *practice, const char *path);
 

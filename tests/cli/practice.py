@@ -5,6 +5,7 @@ import json
 import os
 import pathlib
 import random
+import re
 import statistics
 import subprocess
 import tempfile
@@ -71,10 +72,88 @@ def history_checks(program, folder, number):
                        str(drawing)).stdout.decode()
     yield f"history {number}: the text fits", (
         "" if screens.widest(text) <= 80 and "\x1b" not in text else text)
-    circles = list(xml.parse(drawing).getroot().iter(f"{SVG}circle"))
-    yield f"history {number}: a point for each session in both fields", compare(
-        len(circles), 2 * len(answer["sessions"]))
+    yield from chart_checks(f"history {number}", drawing, rounds)
     yield f"history {number}: it is only read", compare(path.read_bytes(), before)
+
+
+# ------------------------------------------------------------------- chart
+
+def charted(rounds):
+    """The sessions that a chart shows, each a list of rounds: the latest 300 of the
+    twelve lists and levels practised last."""
+    sessions = {}
+    for one in rounds:
+        sessions.setdefault((one["session"], one["list"], one["level"]), []).append(one)
+    lines, shown = [], []
+    for (_, *line), some in reversed(sessions.items()):
+        if line not in lines and len(lines) < 12:
+            lines.append(line)
+        if line in lines and len(shown) < 300:
+            shown.insert(0, some)
+    return shown
+
+
+def points(polyline):
+    return [tuple(map(float, point.split(","))) for point in polyline.get("points").split()]
+
+
+def chart_checks(name, path, rounds):
+    root = xml.parse(path).getroot()
+    shown = charted(rounds)
+    costs = [each for each in shown
+             if any(step["cost"] is not None for one in each for step in one["passes"])]
+    marks = [each for each in root.iter(f"{SVG}g") if each.get("class") == "session"]
+    yield f"{name}: a mark for each session in both fields", compare(
+        len(marks), len(shown) + len(costs))
+    lines = [each for each in root.iter(f"{SVG}g") if each.find(f"{SVG}polyline") is not None]
+    wanted = {(each[0]["list"], each[0]["level"]) for each in shown}
+    yield f"{name}: a line for each list and level", compare(len(lines), 2 * len(wanted))
+    at = [points(line.find(f"{SVG}polyline")) for line in lines]
+    across = sorted({x for line in at[:len(wanted)] for x, _ in line})
+    yield f"{name}: each session has a place of its own", compare(len(across), len(shown))
+    shown_at = dict(zip(across, shown))
+    mixed = [line for line in at if len({(shown_at[x][0]["list"], shown_at[x][0]["level"])
+                                         for x, _ in line}) > 1]
+    yield f"{name}: no line mixes lists or levels", f"{mixed}" if mixed else ""
+    spots = {each.find(f"{SVG}path").get("transform") for each in marks}
+    ends = {f"translate({x:.1f} {y:.1f})" for line in at for x, y in line}
+    yield f"{name}: lines run from mark to mark", compare(ends, spots)
+    limits = next(each.get("d") for each in root.iter(f"{SVG}path")
+                  if each.get("fill") == "#e6e6e6")
+    yield f"{name}: the limit is a step", (
+        "" if re.fullmatch(r"M[\d. ]+(V[\d.]+H[\d.]+)+V\d+Z", limits) else limits)
+    yield f"{name}: for each session", compare(limits.count("H"), len(shown))
+
+
+def label_checks(program, folder):
+    """Days below the sessions; on one day, times."""
+    one = json.loads(good_line(program))
+    path, drawing = folder / "labels.jsonl", folder / "labels.svg"
+    for name, times, wanted in (
+            ("days", ["2026-01-05T19:05:00Z", "2026-01-05T23:59:00Z", "2026-02-01T08:00:00Z"],
+             ["2026-01-05", "2026-02-01"]),
+            ("times of one day", ["2026-01-05T08:05:00Z", "2026-01-05T23:59:00Z"],
+             ["08:05", "23:59"]),
+            ("a day without times", ["2026-01-05", "2026-01-05T25:00:00Z"], ["2026-01-05"])):
+        path.write_text("".join(json.dumps({**one, "time": each, "session": each}) + "\n"
+                                for each in times))
+        program.run("progress", "--history", str(path), "--svg", str(drawing))
+        labels = [each.text for each in xml.parse(drawing).getroot().iter(f"{SVG}text")
+                  if each.get("text-anchor") == "middle"]
+        yield f"a chart has {name}", compare(labels, 2 * wanted)
+
+
+def many_lines_checks(program, folder):
+    """More sessions, lists and levels than a chart has room for."""
+    one = json.loads(good_line(program))
+    rounds = [{**one, "session": f"{number}", "list": f"List {random.randrange(20)}"}
+              for number in range(700)]
+    path, drawing = folder / "lines.jsonl", folder / "lines.svg"
+    path.write_text("".join(json.dumps(each) + "\n" for each in rounds))
+    program.run("progress", "--history", str(path), "--svg", str(drawing))
+    yield from chart_checks("many lines", drawing, rounds)
+    yield "what is not drawn is counted", (
+        "" if "Not drawn: 8 lists and levels" in drawing.read_text() else "it is not")
 
 
 def drawing_checks(program, folder):
@@ -191,6 +270,8 @@ def checks(program):
         for number in range(12):
             yield from history_checks(program, folder, number)
         yield from drawing_checks(program, folder)
+        yield from label_checks(program, folder)
+        yield from many_lines_checks(program, folder)
         yield from odd_line_checks(program, folder)
         yield from large_checks(program, folder)
         yield from long_line_checks(program, folder)
