@@ -1,5 +1,6 @@
 /* Tiles away of every pattern. */
 #include "distance/distances.h"
+#include "distance/match.h"
 
 unsigned find_distances(struct query *query, const uint8_t *chosen, struct row_memo *memo,
                         struct near_rows *near, uint8_t *away) {

@@ -6,9 +6,10 @@
 bool shortage_memo_init(struct shortage_memo *memo, const nh_list *list,
                         const nh_allocator *allocator) {
     *memo = (struct shortage_memo){.known = false};
+    bool good = fits_memo_init(&memo->fits, list, allocator);
     if (list->set.count[NH_JOKER] == 0)
-        return true;
-    bool good = true;
+        return good;
+    memo->shortage.fits = &memo->fits;
     for (int part = 0; part < PARTS; part++) {
         size_t first, end;
         families_of(list, part, &first, &end);
@@ -25,6 +26,7 @@ void shortage_memo_free(struct shortage_memo *memo, const nh_allocator *allocato
     for (int part = 0; part < PARTS; part++)
         memory_release(allocator, memo->excess[part]);
     memory_release(allocator, memo->pattern);
+    fits_memo_free(&memo->fits);
 }
 
 /* The most excess of a live share of each family of a part, or more. A share's

@@ -13,10 +13,11 @@
 #ifndef NH_DISTANCE_JOKER_SUPPLY_H
 #define NH_DISTANCE_JOKER_SUPPLY_H
 
-#include "distance/match.h"
+#include "distance/family_fits.h"
 
 struct shortage_memo {
     struct shortage shortage;
+    struct fits_memo fits;
     bool known, possible; /* possible: in some pattern */
     uint64_t live[PARTS]; /* the same as bits */
     nh_tiles left;        /* that it is known for */

@@ -7,142 +7,15 @@
  * jokers in every way there is. For a single target that split loses nothing:
  * min(J, a + b) is the largest min(i, a) + min(J - i, b). */
 #include "distance/match.h"
-#include "base/status.h"
-#include "compile/share_bits.h"
-
-#include <string.h>
-
-nh_status check_winds(const nh_situation *situation, nh_error *error) {
-    nh_status status = check_wind("prevailing", situation->prevailing, error);
-    return status == NH_OK ? check_wind("seat", situation->seat, error) : status;
-}
-
-/* Whether the set holds hand and gone tiles together; fills `left` then. Eight
- * counts lie side by side in a word: those of a set are small, so that with a bit
- * lent to each count of the set none borrows from its neighbour, and the bit is
- * still there where the tiles suffice. */
-static bool set_holds(const nh_tiles *set, const nh_tiles *hand, const nh_tiles *gone,
-                      nh_tiles *left) {
-    static const uint8_t starts[] = {0, 8, 16, 24, NH_KINDS - 8};
-    const uint64_t lent = UINT64_C(0x8080808080808080), large = UINT64_C(0xC0C0C0C0C0C0C0C0);
-    uint64_t kept = lent, beyond = 0;
-    for (size_t i = 0; i < sizeof starts; i++) {
-        uint64_t all, held, away;
-        memcpy(&all, set->count + starts[i], sizeof all);
-        memcpy(&held, hand->count + starts[i], sizeof held);
-        memcpy(&away, gone->count + starts[i], sizeof away);
-        beyond |= (held | away) & large;
-        kept &= (all | lent) - (held + away);
-        all -= away;
-        memcpy(left->count + starts[i], &all, sizeof all);
-    }
-    return (kept & lent) == lent && beyond == 0;
-}
-
-/* Tells the first kind of which hand and gone tiles are more than there are. */
-static nh_status report_too_many(const nh_tiles *set, const nh_tiles *hand, const nh_tiles *gone,
-                                 nh_error *error) {
-    int kind = 0;
-    while (hand->count[kind] + gone->count[kind] <= set->count[kind])
-        kind++;
-    return error_set(
-        error, NH_ERROR_TILES, 0, "hand and seen tiles together have %d of %s, but the set has %d",
-        hand->count[kind] + gone->count[kind], nh_kind_notation(kind), set->count[kind]);
-}
-
-nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *hand,
-                    const nh_situation *situation, nh_error *error) {
-    nh_status status = check_winds(situation, error);
-    if (status != NH_OK)
-        return status;
-    *query = (struct query){.list = list, .hand = *hand};
-    const nh_tiles *set = &list->set, *gone = &situation->seen;
-    if (!set_holds(set, hand, gone, &query->left))
-        return report_too_many(set, hand, gone, error);
-    query->jokers = hand->count[NH_JOKER];
-    query->jokers_left = query->left.count[NH_JOKER];
-    query->short_of_jokers =
-        set->count[NH_JOKER] > 0 && memcmp(&query->left, set, sizeof *set) != 0;
-    query->prevailing = (uint8_t)situation->prevailing;
-    query->seat = (uint8_t)situation->seat;
-    return NH_OK;
-}
-
-void query_add_bits(struct query *query) {
-    for (int part = 0; part < PARTS && !query->has_bits; part++) {
-        bool honours = part == PART_HONOUR;
-        query->have[part] = share_bits(query->hand.count + part * PART_KINDS, honours);
-        query->live[part] = share_bits(query->left.count + part * PART_KINDS, honours);
-    }
-    query->has_bits = true;
-}
-
-/* hard has the bits of need - joker: those must come as the tiles themselves.
- */
-struct fit fit_share(const struct query *query, int part, const struct family *family,
-                     uint32_t index) {
-    uint64_t bits = query->list->bits[family->first + index];
-    uint64_t hard = query->list->hard[family->first + index];
-    unsigned missing = family->size - bit_count(bits & query->have[part]);
-    unsigned closed = bit_count(hard & ~query->have[part]);
-    struct fit fit = {(uint8_t)missing, (uint8_t)(missing - closed), 0, true};
-    fit.live = (hard & ~query->live[part]) == 0;
-    fit.excess = (uint8_t)(family->size - bit_count(bits & query->live[part]));
-    return fit;
-}
-
-/* ----------------------------------------------------------- products --- */
+#include "distance/family_fits.h"
 
 static bool wind_applies(uint8_t presumed, uint8_t known) {
     return presumed == 0 || known == 0 || presumed == known;
 }
 
-/* The distance when jokers can run out: combinations of different fits are looked
- * at, part by part, as long as they can come nearer than `nearest`. What the
- * parts so far lack together and each further part lacks with all jokers for
- * itself is a bound, since min(J, a + b) is at most min(J, a) + min(J, b). */
-struct strict_search {
-    const struct query *query;
-    const struct product *product;
-    unsigned rest_away[PARTS + 1]; /* least that the parts from here on can add */
-    unsigned bound;                /* no target is nearer */
-    unsigned nearest;
-};
-
-static unsigned away_of(const struct query *query, unsigned missing, unsigned open) {
-    return missing - (open < query->jokers ? open : query->jokers);
-}
-
-#define FITS_MAX (NH_TARGET_MAX + 1)
-
-static void search_strictly(struct strict_search *search, int part, struct fit sum) {
-    const struct query *query = search->query;
-    unsigned away = away_of(query, sum.missing, sum.open) + search->rest_away[part];
-    if (sum.excess > query->jokers_left || away >= search->nearest)
-        return;
-    if (part == PARTS) {
-        search->nearest = away;
-        return;
-    }
-    const struct family *family = &query->list->families[search->product->family[part]];
-    /* tried[missing][excess]: bits of the numbers of open tiles seen already */
-    uint32_t tried[FITS_MAX][FITS_MAX] = {{0}};
-    for (uint32_t i = 0; i < family->count && search->nearest > search->bound; i++) {
-        struct fit fit = fit_share(query, part, family, i);
-        uint32_t mark = 1u << fit.open;
-        if (!fit.live || (tried[fit.missing][fit.excess] & mark) != 0)
-            continue;
-        tried[fit.missing][fit.excess] |= mark;
-        struct fit next = {(uint8_t)(sum.missing + fit.missing), (uint8_t)(sum.open + fit.open),
-                           (uint8_t)(sum.excess + fit.excess), true};
-        search_strictly(search, part + 1, next);
-    }
-}
-
 /* The distance of product i of a run where jokers can run out, or `nearest` when it
- * is not below. The
- * distance that takes no heed of jokers running out is a bound, and where they
- * cannot it is the distance. */
+ * is not below. The distance that ignores the joker supply is a lower bound, and
+ * exact when the supply suffices. */
 static unsigned away_below(const struct query *query, const struct near_rows *rows,
                            const struct run *run, uint32_t i, unsigned nearest) {
     const uint16_t *family = query->list->lanes.together[run->first + i];
@@ -151,13 +24,16 @@ static unsigned away_below(const struct query *query, const struct near_rows *ro
         return nearest;
     if (excess_of_product(query->shortage, family) <= query->jokers_left)
         return bound;
-    struct strict_search search = {
-        query, &query->list->products[run->product + i], {0}, bound, nearest};
-    for (int part = PARTS - 1; part >= 0; part--) /* all jokers for each part */
-        search.rest_away[part] =
-            search.rest_away[part + 1] + near_value(rows, part, family[part], query->jokers);
-    search_strictly(&search, 0, (struct fit){0, 0, 0, true});
-    return search.nearest;
+    struct fits_memo *memo = query->shortage->fits;
+    const struct product *product = &query->list->products[run->product + i];
+    struct family_fits fits[PARTS];
+    unsigned least[PARTS]; /* with all jokers for each part */
+    fits_reserve(memo);
+    for (int part = 0; part < PARTS; part++) {
+        fits[part] = fits_find(query, memo, part, product->family[part]);
+        least[part] = near_value(rows, part, family[part], query->jokers);
+    }
+    return fits_away_together(query, fits, least, bound, nearest);
 }
 
 bool product_applies(const struct query *query, const struct product *product) {
