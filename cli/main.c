@@ -1,49 +1,44 @@
-/* The program nearhand: finds the task that the first word names and hands the
- * other words to it. */
+/* The program nearhand: finds the task that its words name and runs it. */
+#include "completion/offer.h"
 #include "io/message.h"
 #include "io/output.h"
 #include "nearhand.h"
+#include "options/spelling.h"
+#include "options/task_words.h"
 #include "task.h"
 
-#include <stdio.h>
+#include <stdbool.h>
 #include <string.h>
 #include <unistd.h>
 
-static const struct task tasks[] = {
-    {"rank", "the patterns a hand is nearest to: what to keep, what to let go", rank_run},
-    {"pass", "which tiles to pass, and what another pass would cost", pass_run},
-    {"audit", "the figures of a list: targets, ways and odds of every pattern", audit_run},
-    {"deal", "hands dealt at random, which can be had again", deal_run},
-    {"lists", "the lists that are found by name, or the patterns of one", catalogue_run},
-    {"sheet", "practice sheets to print, with an answer key", sheet_run},
-    {"drill", "passing and choosing a pattern against the clock, with a review", drill_run},
-    {"progress", "how the rounds of drill went, over time", progress_run},
+static const struct task *const tasks[] = {
+    &rank_task,  &pass_task,  &audit_task,    &deal_task, &lists_task,
+    &sheet_task, &drill_task, &progress_task, NULL,
 };
-#define TASKS (sizeof tasks / sizeof *tasks)
 
-static int help(void) {
-    output_text("nearhand: how far a mahjong hand is from each pattern of a printed list\n"
+static int print_help(void) {
+    output_text("nearhand: how close a mahjong hand is to the patterns of a printed list\n"
                 "\n"
-                "  nearhand HAND                rank the patterns for a hand, nearest first\n"
-                "  nearhand TASK [OPTION ...]   do one of the tasks\n"
+                "  nearhand HAND                rank the patterns for a hand, closest first\n"
+                "  nearhand TASK [OPTION ...]   do one of these tasks\n"
                 "\n"
                 "Tasks:\n");
-    for (size_t i = 0; i < TASKS; i++)
-        output_format("  %-8s  %s\n", tasks[i].name, tasks[i].summary);
+    for (size_t i = 0; tasks[i] != NULL; i++)
+        output_format("  %-8s  %s\n", tasks[i]->name, tasks[i]->summary);
     output_text("\n"
-                "A hand is written as players write it: ranks, then the letter of their suit\n"
-                "(2468B four bams, 8C eight craks, 1D one dot); winds E S W N; dragons R G Wh,\n"
-                "the white one also as 0; F flower; J joker. Spaces and case do not matter.\n"
+                "Write a hand as players do: 2468B four bams, 8C eight craks, 1D one dot; winds\n"
+                "E S W N; dragons R G Wh (or 0 for white); F flower; J joker. Spaces and case do\n"
+                "not matter.\n"
+                "\n"
+                "nearhand help TASK shows the options of a task, nearhand --version the version.\n"
                 "\n"
                 "Examples:\n"
                 "  nearhand 2468B 246C 33D EEW R Wh\n"
-                "  nearhand rank --list traditional 123B 456C 78899D EE\n"
-                "\n"
-                "nearhand TASK --help tells the options of a task; --version tells the version.\n");
+                "  nearhand rank --list traditional 123B 456C 78899D EE\n");
     return STATUS_ANSWERED;
 }
 
-static int version(void) {
+static int print_version(void) {
     output_format("nearhand %s\n", NH_VERSION);
     if (strcmp(nh_version(), NH_VERSION) != 0)
         output_format("library %s\n", nh_version());
@@ -51,10 +46,10 @@ static int version(void) {
 }
 
 /* A word with a rank, a space, a comma or a tile character in it is meant as a
- * hand even where it cannot be read: then the reader tells what is wrong. */
+ * hand even if it cannot be read: then the reader says what is wrong. */
 static bool meant_as_hand(const char *word) {
     nh_tiles tiles;
-    if (nh_tiles_parse(NULL, word, strlen(word), &tiles, NULL) == NH_OK)
+    if (word[0] == '-' || nh_tiles_parse(NULL, word, strlen(word), &tiles, NULL) == NH_OK)
         return true;
     for (; *word != '\0'; word++)
         if ((unsigned char)*word >= 0x80 || strchr("0123456789 ,", *word) != NULL)
@@ -62,37 +57,68 @@ static bool meant_as_hand(const char *word) {
     return false;
 }
 
-static int unknown(const char *word) {
-    char names[256] = "";
-    for (size_t i = 0; i < TASKS; i++)
-        snprintf(names + strlen(names), sizeof names - strlen(names), "%s%s", i == 0 ? "" : ", ",
-                 tasks[i].name);
-    complain("'%s' is neither a task (%s) nor a hand", word, names);
-    return STATUS_USAGE;
+static const char *closest_task(const char *word) {
+    struct spelling spelling = {.typed = word};
+    for (size_t i = 0; tasks[i] != NULL; i++)
+        spelling_try(&spelling, tasks[i]->name);
+    return spelling.closest;
 }
 
-static int run(const struct task *task, int argc, char **argv) {
-    char name[64];
-    snprintf(name, sizeof name, "nearhand %s", task->name);
-    argv[0] = name;
-    complain_as(name);
-    return task->run(argc, argv);
+/* A word that should have named a task. */
+static int explain_task(const char *word) {
+    const char *closest = closest_task(word);
+    if (closest == NULL)
+        return misused("there is no task '%s'", word);
+    return misused("there is no task '%s'; did you mean %s?", word, closest);
+}
+
+/* A word that could have been a task or a hand. */
+static int explain_word(const char *word) {
+    if (closest_task(word) != NULL)
+        return explain_task(word);
+    return misused("'%s' is neither a task nor a hand such as 2468B 246C 33D EEW R Wh", word);
+}
+
+/* The word at `at` names the task; it goes, and the other words are the task's. */
+static int run_named(const struct task *task, int argc, char **argv, int at) {
+    for (int i = at; i + 1 < argc; i++)
+        argv[i] = argv[i + 1];
+    return task_run(task, tasks, argc - 1, argv);
+}
+
+/* "help", "help TASK" or "help TASK all": the task gets the rest, as if the help
+ * was asked of it. */
+static int run_help(int argc, char **argv) {
+    if (argc == 2)
+        return print_help();
+    const struct task *task = task_named(tasks, argv[2]);
+    if (task == NULL)
+        return explain_task(argv[2]);
+    argv[2] = argv[1];
+    return task_run(task, tasks, argc - 1, argv + 1);
 }
 
 static int dispatch(int argc, char **argv) {
     if (argc < 2)
-        return isatty(STDIN_FILENO) ? help() : run(&tasks[0], argc, argv);
-    const char *word = argv[1];
-    if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0 || strcmp(word, "help") == 0)
-        return help();
-    if (strcmp(word, "--version") == 0)
-        return version();
-    for (size_t i = 0; i < TASKS; i++)
-        if (strcmp(word, tasks[i].name) == 0)
-            return run(&tasks[i], argc - 1, argv + 1);
-    if (word[0] == '-' || meant_as_hand(word))
-        return run(&tasks[0], argc, argv);
-    return unknown(word);
+        return isatty(STDIN_FILENO) ? print_help() : task_run(&rank_task, tasks, argc, argv);
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)
+        return print_help();
+    if (strcmp(argv[1], "help") == 0)
+        return run_help(argc, argv);
+    if (strcmp(argv[1], "--version") == 0)
+        return print_version();
+    if (strcmp(argv[1], OFFER_OPTION) == 0)
+        return offer_words(tasks, argc - 2, argv + 2);
+    const char *unknown;
+    int at = first_plain_word(tasks, argc, argv, &unknown);
+    if (unknown != NULL)
+        return explain_unknown_option(unknown, tasks);
+    const struct task *task = at < argc ? task_named(tasks, argv[at]) : NULL;
+    if (task != NULL)
+        return run_named(task, argc, argv, at);
+    if (at < argc && !meant_as_hand(argv[at]))
+        return explain_word(argv[at]);
+    return task_run(&rank_task, tasks, argc, argv);
 }
 
 int main(int argc, char **argv) {

@@ -2,6 +2,8 @@
 #ifndef CLI_TASK_H
 #define CLI_TASK_H
 
+#include <stddef.h>
+
 enum {
     STATUS_ANSWERED = 0, /* every hand was answered */
     STATUS_UNREAD = 1,   /* some hand could not be read */
@@ -10,22 +12,29 @@ enum {
     STATUS_STOPPED = 130 /* stopped by a signal; what was written are whole lines */
 };
 
-/* A task gets its own words: argv[0] is "nearhand TASK", which heads its
- * messages. It returns one of the statuses above; failures of the output are
- * seen to by main. */
+struct option_row; /* options/option_row.h */
+
+/* A task: what its help and manual page say, its options, and what does it. */
 struct task {
     const char *name;
-    const char *summary;
-    int (*run)(int argc, char **argv);
+    const char *summary; /* what it shows, in a line */
+    const char *word;    /* what may stand beside the options: WORD_HAND, WORD_LIST or NULL */
+    /* Paragraphs, a line each. A line with a tab in it is a term and its
+     * meaning. */
+    const char *about;
+    const struct option_row *rows; /* the last one has no name */
+    const char *example;
+    const void *defaults; /* the struct that the rows fill, as it starts */
+    size_t size;          /* of it */
+    /* Gets that struct and the words beside the options. Returns one of the
+     * statuses above; main reports output that failed. */
+    int (*run)(void *options, int count, char *const *words);
 };
 
-int rank_run(int argc, char **argv);
-int audit_run(int argc, char **argv);
-int pass_run(int argc, char **argv);
-int deal_run(int argc, char **argv);
-int catalogue_run(int argc, char **argv);
-int sheet_run(int argc, char **argv);
-int drill_run(int argc, char **argv);
-int progress_run(int argc, char **argv);
+#define WORD_HAND "HAND"      /* the words together are one hand */
+#define WORD_LIST "FILE|NAME" /* one word, which stands for --list */
+
+extern const struct task rank_task, pass_task, audit_task, deal_task, lists_task, sheet_task,
+    drill_task, progress_task;
 
 #endif

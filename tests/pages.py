@@ -52,7 +52,7 @@ def task_checks(program, folder):
         path = folder / f"nearhand-{task}.1"
         if not path.exists():
             continue
-        text, told = shown(path), output_of(program, task, "--help")
+        text, told = shown(path), output_of(program, "help", task, "all")
         lost = [option for option in re.findall(r"^  (--[a-z-]+)", told, re.M)
                 if not re.search(rf"^ +{option}( |$)", text, re.M)]
         yield f"the page of {task} has its options", ", ".join(lost)

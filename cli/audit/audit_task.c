@@ -1,41 +1,29 @@
-/* The task audit: reads its options and has every pattern of a list counted. */
+/* The task audit: counts every pattern of a list. */
 #include "audit/audit_task.h"
 #include "io/message.h"
-#include "io/options.h"
 #include "io/output.h"
+#include "options/option_row.h"
 #include "patterns/list_files.h"
 #include "task.h"
 
 #include <stdlib.h>
 
-static const struct option option_table[] = {SHARED_OPTION_ROWS, {NULL, 0, NULL, 0}};
+struct audit_options {
+    const char *list;
+    nh_wind prevailing, seat;
+    bool json;
+};
 
-static int help(void) {
-    output_text("nearhand audit [OPTION ...] [FILE|NAME]\n"
-                "\n"
-                "Counts what the patterns of a list stand for, exactly, and tells what is odd:\n"
-                "patterns with the same targets, patterns that lie within others (whoever has\n"
-                "the one has the other), variants that give no target.\n"
-                "\n"
-                "  Targets     the different hands that complete the pattern\n"
-                "  Ways        the same with every single tile counted as different, no jokers\n"
-                "  Dealt 1 in  how rarely a whole hand dealt at random is one of them; - is never\n"
-                "\n"
-                "  --list FILE|NAME    the list, if it is not the word after audit: a file, or\n"
-                "                      club (if not told), jokers, traditional\n"
-                "  --prevailing WIND   the prevailing wind, E, S, W or N; without it all count\n"
-                "  --seat WIND         the player's own wind, likewise\n"
-                "  --json              one JSON object\n"
-                "\n"
-                "Example: nearhand audit traditional\n");
-    return STATUS_ANSWERED;
-}
+static const struct option_row rows[] = {
+    LIST_ROW(struct audit_options),
+    {"prevailing", "WIND", "the prevailing wind: E, S, W or N; without it all count",
+     SETS_WIND(struct audit_options, prevailing)},
+    SEAT_ROW(struct audit_options),
+    {"json", NULL, "one JSON object", SETS_FLAG(struct audit_options, json)},
+    {0},
+};
 
-static bool take(int option, const char *value, void *options) {
-    return option_shared(option, value, options);
-}
-
-static bool count_all(struct audit *audit, const struct shared_options *options) {
+static bool count_all(struct audit *audit, const struct audit_options *options) {
     audit->figures = calloc(audit->size, sizeof *audit->figures);
     nh_status status = audit->figures == NULL ? NH_ERROR_MEMORY : NH_OK;
     nh_audit_question question = NH_AUDIT_QUESTION;
@@ -55,7 +43,10 @@ static bool count_all(struct audit *audit, const struct shared_options *options)
     return status == NH_OK;
 }
 
-static int run(const struct shared_options *options) {
+static int run(void *given, int count, char *const *words) {
+    const struct audit_options *options = given;
+    (void)count;
+    (void)words;
     nh_list *list = list_open(options->list);
     if (list == NULL)
         return STATUS_USAGE;
@@ -71,10 +62,20 @@ static int run(const struct shared_options *options) {
     return status;
 }
 
-int audit_run(int argc, char **argv) {
-    struct shared_options options = {0};
-    if (!options_read(argc, argv, option_table, take, &options) ||
-        !option_list_word(argc, argv, &options))
-        return STATUS_USAGE;
-    return options.help ? help() : run(&options);
-}
+const struct task audit_task = {
+    .name = "audit",
+    .summary = "the figures of a list: targets, ways and odds of each pattern",
+    .word = WORD_LIST,
+    .about =
+        "Counts exactly what each pattern of a list stands for, and warns of what looks odd: "
+        "patterns with the same targets, patterns within others (every hand of the one is a hand "
+        "of the other), variants without a target.\n"
+        "Targets\tthe different hands that complete the pattern\n"
+        "Ways\tthe same, with each single tile counted as different and without jokers\n"
+        "Dealt 1 in\thow rarely a random deal of a whole hand is one of them; - for never",
+    .rows = rows,
+    .example = "nearhand audit traditional",
+    .defaults = &(const struct audit_options){0},
+    .size = sizeof(struct audit_options),
+    .run = run,
+};

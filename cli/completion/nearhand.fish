@@ -1,68 +1,33 @@
-# Completion of nearhand in fish. The program is asked for its tasks, options,
-# lists and patterns when they are wanted: what --help tells is what is offered.
-
-# What a value can be, by the word that stands for it in --help.
-function __nearhand_value --argument-names program word typed list
-    switch $word
-        case 'FILE|NAME'
-            $program lists --names
-            __fish_complete_suffix $typed .json
-        case FILE
-            __fish_complete_path $typed
-        case PATTERN
-            $program lists --names --list $list
-        case WIND
-            printf '%s\n' E S W N
-        case FORMAT
-            printf '%s\n' text json tsv
-        case LEVEL
-            printf '%s\n' beginner intermediate advanced
-    end 2>/dev/null
-end
-
-# The rows of --help: the option, the word for its value, and its text.
-function __nearhand_rows --argument-names program task
-    printf '%s\t%s\t%s\n' --help '' 'tells how it is used'
-    $program $task --help | string replace --regex --filter \
-        '^  (--[a-z-]+) ?([A-Z|]*)(?: +(.*))?$' '$1\t$2\t$3'
-end
+# Completion of nearhand in fish. The program itself says what to offer.
 
 function __nearhand
     set --local words (commandline --tokenize --cut-at-cursor --current-process)
     set --local typed (commandline --current-token --cut-at-cursor)
-    set --local program $words[1]
-    set --local task rank
-    set --local list club
-    set --local tasks ($program --help 2>/dev/null | sed -n '/^Tasks:/,/^$/s/^  \([a-z]*\)  *\(.*\)/\1\t\2/p')
+    set --local whole (commandline --tokenize --current-process)
+    set --local behind
+    set --local next (math (count $words) + 2)
+    test (count $whole) -lt $next; or set behind $whole[$next..]
+    set --local program (string replace --regex '^~' -- $HOME $words[1])
+    set --erase words[1]
 
-    if test (count $words) -eq 1; and not string match --quiet -- '-*' $typed
-        printf '%s\n' $tasks
-        return
-    end
-    if string match --quiet -- "$words[2]"\t'*' $tasks
-        set task $words[2]
-    end
-    if set --local at (contains --index -- --list $words)
-        set list $words[(math $at + 1)]
-    end
-    set --local joined (string replace --filter -- --list= '' $words)
-    and set list $joined[-1]
-
-    set --local option $words[-1]
+    # In --option=VALUE the value is a word of its own.
     set --local lead ''
     if string match --quiet --regex -- '^--[a-z-]+=' $typed
-        set option (string replace --regex -- '=.*' '' $typed)
-        set lead $option=
-        set typed (string replace -- $lead '' $typed)
+        set lead (string replace --regex -- '=.*' '=' $typed)
+        set words $words (string trim --right --chars '=' -- $lead)
+        set typed (string sub --start (math (string length -- $lead) + 1) -- $typed)
     end
-    set --local value (__nearhand_rows $program $task | string replace --regex --filter -- "^$option\t([A-Z|]+)\t.*" '$1')
-    if test -n "$value"
-        __nearhand_value $program $value "$typed" $list | string replace --regex '^' -- "$lead"
-    else if string match --quiet -- '-*' $typed
-        __nearhand_rows $program $task | string replace --regex -- '\t[A-Z|]*\t' '\t'
-        test (count $words) -gt 1; or printf '%s\t%s\n' --version 'tells the version'
-    else
-        __nearhand_value $program ($program $task --help | sed -n '1s/.*\[\(FILE[A-Z|]*\).*/\1/p') "$typed" $list
+    set typed (string unescape -- "$typed"; or echo -- "$typed")
+
+    for line in ($program --offer (count $words) $words "$typed" $behind 2>/dev/null)
+        switch $line
+            case \t'LIST'
+                __fish_complete_suffix "$typed" .json | string replace --regex '^' -- "$lead"
+            case \t'FILE'
+                __fish_complete_path "$typed" | string replace --regex '^' -- "$lead"
+            case '*'
+                echo -- $lead$line
+        end
     end
 end
 

@@ -5,9 +5,9 @@
 #include "io/halt.h"
 #include "io/json.h"
 #include "io/message.h"
-#include "io/options.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "options/option_row.h"
 #include "patterns/list_files.h"
 #include "task.h"
 
@@ -20,76 +20,33 @@
 /* ---------------------------------------------------------- options --- */
 
 struct deal_options {
-    struct shared_options shared;
-    uint64_t hands, first, seed;
-    bool seeded, table;
+    const char *list;
+    uint64_t hands, first;
+    struct seed seed;
+    nh_wind seat;
+    bool table, json;
 };
 
-enum { OPTION_HANDS = OPTION_OWN, OPTION_FIRST, OPTION_SEED, OPTION_TABLE };
-
-static const struct option option_table[] = {
-    {"list", required_argument, NULL, OPTION_LIST},
-    {"hands", required_argument, NULL, OPTION_HANDS},
-    {"first", required_argument, NULL, OPTION_FIRST},
-    {"seed", required_argument, NULL, OPTION_SEED},
-    {"seat", required_argument, NULL, OPTION_SEAT},
-    {"table", no_argument, NULL, OPTION_TABLE},
-    {"json", no_argument, NULL, OPTION_JSON},
-    {"help", no_argument, NULL, 'h'},
-    {NULL, 0, NULL, 0},
+static const struct option_row rows[] = {
+    LIST_ROW(struct deal_options),
+    {"hands", "N", "how many deals; 1 is the default",
+     SETS_UNSIGNED(struct deal_options, hands, 1, DEALS_MOST)},
+    {"first", "N", "the number of the first deal; 1 is the default",
+     SETS_UNSIGNED(struct deal_options, first, 1, DEALS_MOST)},
+    {"seed", "N", "0 to 18446744073709551615; without it a random one, shown in the first line",
+     SETS_SEED(struct deal_options, seed)},
+    {"seat", "WIND", "whose hand: E (the default) deals and has one tile more than S, W and N",
+     SETS_WIND(struct deal_options, seat)},
+    {"table", NULL, "all four hands of each deal, one a line",
+     SETS_FLAG(struct deal_options, table)},
+    {"json", NULL, "one JSON object for each hand", SETS_FLAG(struct deal_options, json)},
+    {0},
 };
 
-static int help(void) {
-    output_text("nearhand deal [OPTION ...]\n"
-                "\n"
-                "Deals hands out of a list's set, as before the first pass, and throws two dice\n"
-                "for the prevailing wind. Each line is a hand and behind a tab its label, as\n"
-                "rank reads them. The same seed, number and list give the same deal everywhere.\n"
-                "\n"
-                "  --list FILE|NAME    a list in a file, or by name: club (if not told), jokers,\n"
-                "                      traditional, or one in ~/.local/share/nearhand/lists\n"
-                "  --hands N           how many deals, 1 if not told\n"
-                "  --first N           the number of the first of them, 1 if not told\n"
-                "  --seed N            0 to 18446744073709551615; if not told a random one,\n"
-                "                      which the remark at the top tells\n"
-                "  --seat WIND         whose hand: E (if not told) is the dealer, who has a tile\n"
-                "                      more than S, W and N\n"
-                "  --table             all four hands of each deal, a line each\n"
-                "  --json              one JSON object for each hand\n"
-                "\n"
-                "Two dice tell the wind: their sum counts round E S W N, 5 and 9 are east.\n"
-                "\n"
-                "Example: nearhand deal --hands 5 --seed 42 | nearhand rank --top 3\n");
-    return STATUS_ANSWERED;
-}
-
-static bool take(int option, const char *value, void *taken) {
-    struct deal_options *options = taken;
-    switch (option) {
-    case OPTION_HANDS:
-        return option_unsigned("--hands", value, 1, DEALS_MOST, &options->hands);
-    case OPTION_FIRST:
-        return option_unsigned("--first", value, 1, DEALS_MOST, &options->first);
-    case OPTION_SEED:
-        options->seeded = true;
-        return option_unsigned("--seed", value, 0, UINT64_MAX, &options->seed);
-    case OPTION_TABLE:
-        options->table = true;
+static bool options_agree(const struct deal_options *options) {
+    if (!options->table || options->seat == NH_WIND_UNKNOWN)
         return true;
-    default:
-        return option_shared(option, value, &options->shared);
-    }
-}
-
-static bool read_options(int argc, char **argv, struct deal_options *options) {
-    if (!options_read(argc, argv, option_table, take, options))
-        return false;
-    if (optind < argc)
-        misused("'%s' is not an option", argv[optind]);
-    else if (options->table && options->shared.seat != NH_WIND_UNKNOWN)
-        misused("--table has every seat: leave out --seat");
-    else
-        return true;
+    misused("--table shows every seat: leave out --seat");
     return false;
 }
 
@@ -141,11 +98,11 @@ static void hand_out(const struct dealt *dealt, nh_wind seat, bool as_json) {
 }
 
 static void deal_out(const struct dealt *dealt, const struct deal_options *options) {
-    nh_wind chosen = options->shared.seat;
+    nh_wind chosen = options->seat;
     nh_wind first = options->table ? NH_WIND_EAST : chosen;
     nh_wind last = options->table ? NH_WIND_NORTH : chosen;
     for (nh_wind seat = first; seat <= last; seat++)
-        hand_out(dealt, seat, options->shared.json);
+        hand_out(dealt, seat, options->json);
 }
 
 /* --------------------------------------------------------- the task --- */
@@ -167,9 +124,9 @@ static int deal_all(const nh_list *list, const struct deal_options *options, str
     halt_on_signals();
     while (count < options->hands && !halted()) {
         dealt->number = options->first + count;
-        if (nh_deal_table(list, options->seed, dealt->number, &dealt->deal) != NH_OK)
+        if (nh_deal_table(list, options->seed.value, dealt->number, &dealt->deal) != NH_OK)
             return too_few_tiles(list);
-        if (count == 0 && !options->shared.json)
+        if (count == 0 && !options->json)
             remark_out(dealt);
         deal_out(dealt, options);
         if (++count % FLUSHED == 0 && !output_flush())
@@ -182,25 +139,38 @@ static int deal_all(const nh_list *list, const struct deal_options *options, str
     return STATUS_STOPPED;
 }
 
-static int run(struct deal_options *options) {
+static int run(void *given, int count, char *const *words) {
+    struct deal_options *options = given;
     char seed[24];
-    nh_list *list = list_open(options->shared.list);
+    (void)count;
+    (void)words;
+    if (!options_agree(options))
+        return STATUS_USAGE;
+    nh_list *list = list_open(options->list);
     if (list == NULL)
         return STATUS_USAGE;
-    if (!options->seeded)
-        options->seed = fresh_seed();
-    snprintf(seed, sizeof seed, "%" PRIu64, options->seed);
+    if (!options->seed.given)
+        options->seed.value = fresh_seed();
+    snprintf(seed, sizeof seed, "%" PRIu64, options->seed.value);
     struct dealt dealt = {.list = nh_list_title(list), .seed = seed};
-    if (options->shared.seat == NH_WIND_UNKNOWN)
-        options->shared.seat = NH_WIND_EAST;
+    if (options->seat == NH_WIND_UNKNOWN)
+        options->seat = NH_WIND_EAST;
     int status = deal_all(list, options, &dealt);
     nh_list_free(list);
     return status;
 }
 
-int deal_run(int argc, char **argv) {
-    struct deal_options options = {.hands = 1, .first = 1};
-    if (!read_options(argc, argv, &options))
-        return STATUS_USAGE;
-    return options.shared.help ? help() : run(&options);
-}
+const struct task deal_task = {
+    .name = "deal",
+    .summary = "random hands, which a seed deals again",
+    .about =
+        "Deals hands from a list's set, before the first pass, and throws two dice for the "
+        "prevailing wind. Each line is a hand, a tab and a label, ready for nearhand rank. The "
+        "same seed, number and list give the same deal everywhere.\n"
+        "The sum of the dice counts round E S W N, so 5 and 9 are east.",
+    .rows = rows,
+    .example = "nearhand deal --hands 5 --seed 42 | nearhand rank --top 3",
+    .defaults = &(const struct deal_options){.hands = 1, .first = 1},
+    .size = sizeof(struct deal_options),
+    .run = run,
+};

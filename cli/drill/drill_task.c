@@ -7,9 +7,9 @@
 #include "io/flow.h"
 #include "io/halt.h"
 #include "io/message.h"
-#include "io/options.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "options/option_row.h"
 #include "patterns/list_files.h"
 #include "task.h"
 
@@ -28,78 +28,21 @@
 /* ---------------------------------------------------------- options --- */
 
 struct drill_options {
-    struct shared_options shared;
-    uint64_t first, seed;
+    const char *list, *history;
+    uint64_t first;
+    struct seed seed;
+    nh_wind seat;
     long rounds, limit, fixed;
-    const char *level, *history;
-    bool seeded, unkept;
+    int level; /* a place in `levels`, or -1 */
+    bool unkept;
 };
 
-enum {
-    OPTION_ROUNDS = OPTION_OWN,
-    OPTION_SEED,
-    OPTION_FIRST,
-    OPTION_LEVEL,
-    OPTION_LIMIT,
-    OPTION_CLOCK,
-    OPTION_HISTORY,
-    OPTION_UNKEPT
-};
+/* Common practice. */
+static const char *const levels[] = {"beginner", "intermediate", "advanced", NULL};
+static const long level_limits[] = {240, 180, 120};
 
-static const struct option option_table[] = {
-    {"list", required_argument, NULL, OPTION_LIST},
-    {"rounds", required_argument, NULL, OPTION_ROUNDS},
-    {"seed", required_argument, NULL, OPTION_SEED},
-    {"first", required_argument, NULL, OPTION_FIRST},
-    {"seat", required_argument, NULL, OPTION_SEAT},
-    {"level", required_argument, NULL, OPTION_LEVEL},
-    {"limit", required_argument, NULL, OPTION_LIMIT},
-    {"clock", required_argument, NULL, OPTION_CLOCK},
-    {"history", required_argument, NULL, OPTION_HISTORY},
-    {"no-history", no_argument, NULL, OPTION_UNKEPT},
-    {"help", no_argument, NULL, 'h'},
-    {NULL, 0, NULL, 0},
-};
-
-static int help(void) {
-    output_text("nearhand drill [OPTION ...]\n"
-                "\n"
-                "Deals hands; you pass tiles as the list says and name the pattern you go for.\n"
-                "The clock runs while you decide and forbids nothing; the review has the best\n"
-                "passes beside yours. The others pass their best, and go on with an optional\n"
-                "Charleston if one more best pass brings their hand nearer in expectation.\n"
-                "Rules of the event and the house decide whether aids may be used at a table:\n"
-                "this is for practice, review and list keeping.\n"
-                "\n"
-                "  --list FILE|NAME    as in rank; club if not told\n"
-                "  --rounds N          3 if not told; each has the next deal\n"
-                "  --seed N            the same deals again; if not told a random one, as in deal\n"
-                "  --first N           the number of the first deal, 1 if not told\n"
-                "  --seat WIND         E (if not told) is the dealer\n"
-                "  --level LEVEL       beginner (if not told), intermediate or advanced: 4, 3\n"
-                "                      or 2 minutes a round (common practice)\n"
-                "  --limit TIME        another time, such as 90s or 2m\n"
-                "  --clock CLOCK       fixed:N lets every decision count N seconds, for scripts\n"
-                "  --history FILE      where rounds are kept; see progress\n"
-                "  --no-history        keeps nothing\n"
-                "\n"
-                "Example: nearhand drill --level advanced --rounds 5\n");
-    return STATUS_ANSWERED;
-}
-
-static bool take_level(const char *value, struct drill_options *options) {
-    static const char *const names[] = {"beginner", "intermediate", "advanced"};
-    for (int i = 0; i < 3; i++)
-        if (strcmp(value, names[i]) == 0) {
-            options->level = names[i];
-            return true;
-        }
-    misused("--level '%s': beginner, intermediate or advanced is wanted", value);
-    return false;
-}
-
-static bool take_seconds(const char *digits, const char *end, long unit, long least,
-                         long *seconds) {
+static bool parse_seconds(const char *digits, const char *end, long unit, long least,
+                          long *seconds) {
     long number = 0;
     for (const char *at = digits; at < end; at++) {
         if (*at < '0' || *at > '9' || number > LIMIT_MOST)
@@ -110,62 +53,56 @@ static bool take_seconds(const char *digits, const char *end, long unit, long le
     return digits < end && *seconds >= least && *seconds <= LIMIT_MOST;
 }
 
-static bool take_limit(const char *value, long *limit) {
+static bool store_limit(const char *value, void *given) {
+    struct drill_options *options = given;
     size_t length = strlen(value);
     char unit = length > 0 ? value[length - 1] : '\0';
     if ((unit == 's' || unit == 'm') &&
-        take_seconds(value, value + length - 1, unit == 'm' ? 60 : 1, 1, limit))
+        parse_seconds(value, value + length - 1, unit == 'm' ? 60 : 1, 1, &options->limit))
         return true;
-    misused("--limit '%s': seconds or minutes are wanted, such as 90s or 2m, at most 60m", value);
+    misused("--limit takes seconds or minutes such as 90s or 2m, at most 60m, not '%s'", value);
     return false;
 }
 
-static bool take_clock(const char *value, long *fixed) {
+static bool store_clock(const char *value, void *given) {
     static const char word[] = "fixed:";
+    struct drill_options *options = given;
     size_t length = strlen(word);
     if (strncmp(value, word, length) == 0 &&
-        take_seconds(value + length, value + strlen(value), 1, 0, fixed))
+        parse_seconds(value + length, value + strlen(value), 1, 0, &options->fixed))
         return true;
-    misused("--clock '%s': fixed: and seconds are wanted, such as fixed:20", value);
+    misused("--clock takes fixed: and seconds such as fixed:20, not '%s'", value);
     return false;
 }
 
-static bool take(int option, const char *value, void *taken) {
-    struct drill_options *options = taken;
-    switch (option) {
-    case OPTION_ROUNDS:
-        return option_number("--rounds", value, 1, ROUNDS_MOST, &options->rounds);
-    case OPTION_SEED:
-        options->seeded = true;
-        return option_unsigned("--seed", value, 0, UINT64_MAX, &options->seed);
-    case OPTION_FIRST:
-        return option_unsigned("--first", value, 1, DEALS_MOST, &options->first);
-    case OPTION_LEVEL:
-        return take_level(value, options);
-    case OPTION_LIMIT:
-        return take_limit(value, &options->limit);
-    case OPTION_CLOCK:
-        return take_clock(value, &options->fixed);
-    case OPTION_HISTORY:
-        options->history = value;
-        return true;
-    case OPTION_UNKEPT:
-        options->unkept = true;
-        return true;
-    default:
-        return option_shared(option, value, &options->shared);
-    }
-}
+static const struct option_row rows[] = {
+    LIST_ROW(struct drill_options),
+    {"rounds", "N", "3 is the default; each has the next deal",
+     SETS_NUMBER(struct drill_options, rounds, 1, ROUNDS_MOST)},
+    {"seed", "N", "deals the same hands again; without it a random one, as in deal",
+     SETS_SEED(struct drill_options, seed)},
+    {"first", "N", "the number of the first deal; 1 is the default", .seldom = true,
+     SETS_UNSIGNED(struct drill_options, first, 1, DEALS_MOST)},
+    {"seat", "WIND", "E (the default) deals", SETS_WIND(struct drill_options, seat)},
+    {"level", "LEVEL",
+     "beginner (the default), intermediate or advanced: 4, 3 or 2 minutes a round (common "
+     "practice)",
+     SETS_CHOICE(struct drill_options, level, levels)},
+    {"limit", "TIME", "another time, such as 90s or 2m", .kind = OPTION_SPECIAL,
+     .read_value = store_limit},
+    {"clock", "CLOCK", "fixed:N counts N seconds for every decision, for scripts", .seldom = true,
+     .kind = OPTION_SPECIAL, .read_value = store_clock},
+    {"history", "FILE", "where rounds are kept; see nearhand progress",
+     SETS_TEXT(struct drill_options, history)},
+    {"no-history", NULL, "keeps nothing", SETS_FLAG(struct drill_options, unkept)},
+    {0},
+};
 
-static bool read_options(int argc, char **argv, struct drill_options *options) {
-    if (!options_read(argc, argv, option_table, take, options))
-        return false;
-    if (optind < argc)
-        misused("'%s' is not an option", argv[optind]);
-    else if (options->level != NULL && options->limit > 0)
-        misused("--level and --limit are two limits: tell one");
+static bool options_agree(const struct drill_options *options) {
+    if (options->level >= 0 && options->limit > 0)
+        misused("--level and --limit are two limits: leave out one");
     else if (options->history != NULL && options->unkept)
-        misused("--history and --no-history contradict each other");
+        misused("--history and --no-history contradict each other: leave out one");
     else
         return true;
     return false;
@@ -278,11 +215,6 @@ static void name_session(char *name, size_t size) {
     snprintf(name, size, "%s %ld", when, (long)getpid());
 }
 
-static long level_limit(const char *level) {
-    /* Common practice. */
-    return strcmp(level, "beginner") == 0 ? 240 : strcmp(level, "intermediate") == 0 ? 180 : 120;
-}
-
 static bool find_history(const struct drill_options *options, char *path, const char **history) {
     if (options->unkept)
         return true;
@@ -290,32 +222,38 @@ static bool find_history(const struct drill_options *options, char *path, const 
     return (options->history != NULL || history_path(path)) && history_prepare(*history);
 }
 
-static int run(struct drill_options *options) {
+static struct drill drill_asked(const struct drill_options *options, nh_list *list) {
+    bool own_limit = options->limit > 0;
+    int level = options->level < 0 ? 0 : options->level;
+    return (struct drill){
+        .list = list,
+        .prompt = {.fixed = options->fixed},
+        .level = own_limit ? NULL : levels[level],
+        .seed = options->seed.given ? options->seed.value : fresh_seed(),
+        .first = options->first,
+        .limit = own_limit ? options->limit : level_limits[level],
+        .seat = options->seat == NH_WIND_UNKNOWN ? 0 : (int)options->seat - (int)NH_WIND_EAST,
+    };
+}
+
+static int run(void *given, int count, char *const *words) {
+    const struct drill_options *options = given;
     char path[HISTORY_PATH_SIZE];
     char name[64];
     char seed[24];
     struct session session = {.played = 0};
-    if (!options->seeded)
-        options->seed = fresh_seed();
-    if (options->limit == 0 && options->level == NULL)
-        options->level = "beginner";
-    name_session(name, sizeof name);
-    snprintf(seed, sizeof seed, "%" PRIu64, options->seed);
-    nh_list *list = list_open(options->shared.list);
+    (void)count;
+    (void)words;
+    if (!options_agree(options))
+        return STATUS_USAGE;
+    nh_list *list = list_open(options->list);
     if (list == NULL)
         return STATUS_USAGE;
-    nh_wind seat = options->shared.seat;
-    session.drill = (struct drill){
-        .list = list,
-        .prompt = {.fixed = options->fixed},
-        .session = name,
-        .seed_text = seed,
-        .level = options->level,
-        .seed = options->seed,
-        .first = options->first,
-        .limit = options->level != NULL ? level_limit(options->level) : options->limit,
-        .seat = seat == NH_WIND_UNKNOWN ? 0 : (int)seat - (int)NH_WIND_EAST,
-    };
+    session.drill = drill_asked(options, list);
+    name_session(name, sizeof name);
+    snprintf(seed, sizeof seed, "%" PRIu64, session.drill.seed);
+    session.drill.session = name;
+    session.drill.seed_text = seed;
     int status = STATUS_USAGE;
     if (prepare(&session, options) && find_history(options, path, &session.history))
         status = play(&session, options->rounds);
@@ -324,9 +262,20 @@ static int run(struct drill_options *options) {
     return status;
 }
 
-int drill_run(int argc, char **argv) {
-    struct drill_options options = {.rounds = ROUNDS_DEFAULT, .first = 1, .fixed = -1};
-    if (!read_options(argc, argv, &options))
-        return STATUS_USAGE;
-    return options.shared.help ? help() : run(&options);
-}
+const struct task drill_task = {
+    .name = "drill",
+    .summary = "practise passing and choosing a pattern against the clock",
+    .about =
+        "Deals hands; you pass tiles as the list says and name the pattern you go for. The clock "
+        "runs while you decide but stops nothing; afterwards you see the best passes beside "
+        "yours. The other players make their best passes, and go on with an optional Charleston "
+        "if one more best pass should bring their hand closer.\n"
+        "The rules of your event or house decide whether aids may be used at a table: this is for "
+        "practice, review and list keeping.",
+    .rows = rows,
+    .example = "nearhand drill --level advanced --rounds 5",
+    .defaults = &(
+        const struct drill_options){.rounds = ROUNDS_DEFAULT, .first = 1, .fixed = -1, .level = -1},
+    .size = sizeof(struct drill_options),
+    .run = run,
+};

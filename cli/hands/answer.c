@@ -55,6 +55,11 @@ static bool is_watched(const struct batch_work *work, const struct progress_sums
     return work->apart && isatty(STDERR_FILENO) && sums->answered + sums->unread > 1;
 }
 
+static long processors(void) {
+    long count = sysconf(_SC_NPROCESSORS_ONLN);
+    return count < 1 ? 1 : count > (long)BATCH_JOBS_MAX ? (long)BATCH_JOBS_MAX : count;
+}
+
 int answer_input(const struct batch_work *work, const struct texts *files, unsigned jobs,
                  bool summary) {
     static const char *const standard_input[] = {"-"};
@@ -66,16 +71,12 @@ int answer_input(const struct batch_work *work, const struct texts *files, unsig
         fprintf(stderr, "Hands, one a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
     progress_start(&progress, reads_keyboard(&input));
     halt_on_signals();
-    enum batch_result result = batch_run(&input, work, jobs, &progress);
+    enum batch_result result =
+        batch_run(&input, work, jobs > 0 ? jobs : (unsigned)processors(), &progress);
     progress_clear(&progress);
     int status = status_of(result, &input, &progress.sums);
     if (summary || is_watched(work, &progress.sums))
         progress_summary(&progress);
     input_free(&input);
     return status;
-}
-
-long jobs_if_not_told(void) {
-    long count = sysconf(_SC_NPROCESSORS_ONLN);
-    return count < 1 ? 1 : count > (long)BATCH_JOBS_MAX ? (long)BATCH_JOBS_MAX : count;
 }

@@ -4,18 +4,15 @@
 #define CLI_HANDS_ANSWER_H
 
 #include "hands/pipeline.h"
-#include "io/options.h"
+#include "options/option_tiles.h"
 
 /* The words are one hand. */
 int answer_words(const struct batch_work *work, int count, char *const *words);
 
-/* Each line of the files is one, or of standard input where there are none.
- * What was done is told at the end where `summary` wants it, or a person looks
- * on. */
+/* Each line of the files is one, or of standard input if there are none. `jobs`
+ * is the number of threads, 0 for one a processor. A summary follows at the end
+ * if `summary` asks for it or a person is watching. */
 int answer_input(const struct batch_work *work, const struct texts *files, unsigned jobs,
                  bool summary);
-
-/* One thread for each processor. */
-long jobs_if_not_told(void);
 
 #endif

@@ -38,7 +38,7 @@ int misused(const char *format, ...) {
 }
 
 int misused_option(void) {
-    fprintf(stderr, "(%s --help tells how it is used)\n", speaker);
+    fprintf(stderr, "(%s --help shows how it works)\n", speaker);
     return STATUS_USAGE;
 }
 

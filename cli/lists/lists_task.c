@@ -3,9 +3,9 @@
 #include "io/flow.h"
 #include "io/json.h"
 #include "io/message.h"
-#include "io/options.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "options/option_row.h"
 #include "patterns/described.h"
 #include "patterns/list_files.h"
 #include "patterns/patterns_by_name.h"
@@ -14,52 +14,18 @@
 #include <stdio.h>
 #include <string.h>
 
-struct catalogue_options {
-    struct shared_options shared;
-    const char *pattern;
+struct lists_options {
+    const char *list, *pattern;
     bool names;
 };
 
-enum { OPTION_NAMES = OPTION_OWN, OPTION_PATTERN };
-
-static const struct option option_table[] = {
-    {"list", required_argument, NULL, OPTION_LIST},
-    {"names", no_argument, NULL, OPTION_NAMES},
-    {"pattern", required_argument, NULL, OPTION_PATTERN},
-    {"help", no_argument, NULL, 'h'},
-    {NULL, 0, NULL, 0},
+static const struct option_row rows[] = {
+    LIST_ROW(struct lists_options),
+    {"pattern", "PATTERN", "patterns with this in their name; of club if no list is named",
+     SETS_TEXT(struct lists_options, pattern)},
+    {"names", NULL, "only the names, one a line", SETS_FLAG(struct lists_options, names)},
+    {0},
 };
-
-static int help(void) {
-    output_text("nearhand lists [OPTION ...] [FILE|NAME]\n"
-                "\n"
-                "Tells which lists are found by name: those that come with the program, and\n"
-                "your own in ~/.local/share/nearhand/lists. With a FILE or NAME, tells which\n"
-                "patterns that list has, in printed order; with a PATTERN, all that the list\n"
-                "says of it, and a hand of it.\n"
-                "\n"
-                "  --list FILE|NAME    the list, if it is not the word after lists\n"
-                "  --pattern PATTERN   the patterns with that in their name; of club, if no list\n"
-                "                      is told\n"
-                "  --names             the names alone, one a line\n"
-                "\n"
-                "Example: nearhand lists club --pattern boathouse\n");
-    return STATUS_ANSWERED;
-}
-
-static bool take(int option, const char *value, void *taken) {
-    struct catalogue_options *options = taken;
-    switch (option) {
-    case OPTION_NAMES:
-        options->names = true;
-        return true;
-    case OPTION_PATTERN:
-        options->pattern = value;
-        return true;
-    default:
-        return option_shared(option, value, &options->shared);
-    }
-}
 
 static void line_out(const char *string) {
     struct text text;
@@ -163,7 +129,7 @@ static void head_out(const nh_list *list) {
     pattern_row("Pattern", "On the list", NULL, "Points");
 }
 
-static int patterns_out(const nh_list *list, const struct catalogue_options *options) {
+static int patterns_out(const nh_list *list, const struct lists_options *options) {
     if (!options->names)
         head_out(list);
     for (size_t i = 0; i < nh_list_size(list); i++) {
@@ -176,7 +142,7 @@ static int patterns_out(const nh_list *list, const struct catalogue_options *opt
     return STATUS_ANSWERED;
 }
 
-static int describe(const nh_list *list, const struct catalogue_options *options) {
+static int describe(const nh_list *list, const struct lists_options *options) {
     static uint8_t chosen[NH_PATTERNS_MAX];
     nh_workspace *workspace;
     bool first = true;
@@ -200,8 +166,8 @@ static int describe(const nh_list *list, const struct catalogue_options *options
     return STATUS_ANSWERED;
 }
 
-static int list_out(const struct catalogue_options *options) {
-    nh_list *list = list_open(options->shared.list);
+static int list_out(const struct lists_options *options) {
+    nh_list *list = list_open(options->list);
     if (list == NULL)
         return STATUS_USAGE;
     int status = options->pattern == NULL ? patterns_out(list, options) : describe(list, options);
@@ -209,13 +175,25 @@ static int list_out(const struct catalogue_options *options) {
     return status;
 }
 
-int catalogue_run(int argc, char **argv) {
-    struct catalogue_options options = {0};
-    if (!options_read(argc, argv, option_table, take, &options) ||
-        !option_list_word(argc, argv, &options.shared))
-        return STATUS_USAGE;
-    if (options.shared.help)
-        return help();
-    bool no_list = options.shared.list == NULL && options.pattern == NULL;
-    return no_list ? lists_out(options.names) : list_out(&options);
+static int run(void *given, int count, char *const *words) {
+    const struct lists_options *options = given;
+    (void)count;
+    (void)words;
+    bool no_list = options->list == NULL && options->pattern == NULL;
+    return no_list ? lists_out(options->names) : list_out(options);
 }
+
+const struct task lists_task = {
+    .name = "lists",
+    .summary = "the lists you can name, or the patterns of one",
+    .word = WORD_LIST,
+    .about =
+        "Shows the lists that --list finds by name: those that come with the program, and your own "
+        "in ~/.local/share/nearhand/lists. With a FILE or NAME it shows the patterns of that "
+        "list in printed order; with a PATTERN, what the list says about it and one hand of it.",
+    .rows = rows,
+    .example = "nearhand lists club --pattern boathouse",
+    .defaults = &(const struct lists_options){0},
+    .size = sizeof(struct lists_options),
+    .run = run,
+};

@@ -2,8 +2,9 @@
 #include "pass/pass_task.h"
 #include "hands/answer.h"
 #include "io/message.h"
-#include "io/options.h"
 #include "io/output.h"
+#include "options/option_row.h"
+#include "options/option_tiles.h"
 #include "patterns/list_files.h"
 #include "patterns/patterns_by_name.h"
 #include "task.h"
@@ -17,105 +18,43 @@
 /* ---------------------------------------------------------- options --- */
 
 struct pass_options {
-    struct shared_options shared;
+    const char *list;
+    nh_wind prevailing, seat;
     struct texts seen, aims, mine, given, got;
     long count, top, jobs, round, step, ahead;
-    bool courtesy;
+    bool courtesy, json;
 };
 
-enum {
-    OPTION_COUNT = OPTION_OWN,
-    OPTION_AIM,
-    OPTION_SEEN,
-    OPTION_TOP,
-    OPTION_MINE,
-    OPTION_JOBS,
-    OPTION_ROUND,
-    OPTION_STEP,
-    OPTION_GIVEN,
-    OPTION_GOT,
-    OPTION_COURTESY,
-    OPTION_AHEAD
+static const struct option_row rows[] = {
+    LIST_ROW(struct pass_options),
+    {"count", "K", "how many tiles, 0 to 3; the default is what the list says",
+     SETS_NUMBER(struct pass_options, count, 0, NH_PASS_MAX)},
+    {"aim", "PATTERN", "only patterns with this in their name; may be repeated",
+     ADDS_TEXT(struct pass_options, aims)},
+    SEEN_ROW(struct pass_options),
+    {"prevailing", "WIND", "the prevailing wind: E, S, W or N; without it each is tried",
+     SETS_WIND(struct pass_options, prevailing)},
+    SEAT_ROW(struct pass_options),
+    {"mine", "TILES", "a pass of your own, compared with the best",
+     ADDS_TEXT(struct pass_options, mine)},
+    {"given", "TILES", "what you passed so far: shows which pass is next; these tiles are gone",
+     ADDS_TEXT(struct pass_options, given)},
+    {"got", "TILES", "what you were passed so far, to check --given by",
+     ADDS_TEXT(struct pass_options, got)},
+    {"round", "R", "the round of the next pass, if --given does not show it", .seldom = true,
+     SETS_NUMBER(struct pass_options, round, 1, NH_CHARLESTON_ROUNDS_MAX)},
+    {"step", "S", "which pass of that round is next", .seldom = true,
+     SETS_NUMBER(struct pass_options, step, 1, NH_CHARLESTON_STEPS_MAX)},
+    {"courtesy", NULL, "all rounds are done: how many tiles to exchange, and which",
+     SETS_FLAG(struct pass_options, courtesy)},
+    {"top", "N", "shows the best N passes; 5 is the default",
+     SETS_NUMBER(struct pass_options, top, 0, TOP_MOST)},
+    {"ahead", "N", "also estimates each pass after the passes that follow, by N simulations",
+     .seldom = true, SETS_NUMBER(struct pass_options, ahead, 2, AHEAD_MOST)},
+    {"json", NULL, "one JSON object a line", .seldom = true, SETS_FLAG(struct pass_options, json)},
+    JOBS_ROW(struct pass_options, BATCH_JOBS_MAX),
+    {0},
 };
-
-static const struct option option_table[] = {
-    SHARED_OPTION_ROWS,
-    {"count", required_argument, NULL, OPTION_COUNT},
-    {"aim", required_argument, NULL, OPTION_AIM},
-    {"seen", required_argument, NULL, OPTION_SEEN},
-    {"top", required_argument, NULL, OPTION_TOP},
-    {"mine", required_argument, NULL, OPTION_MINE},
-    {"jobs", required_argument, NULL, OPTION_JOBS},
-    {"round", required_argument, NULL, OPTION_ROUND},
-    {"step", required_argument, NULL, OPTION_STEP},
-    {"given", required_argument, NULL, OPTION_GIVEN},
-    {"got", required_argument, NULL, OPTION_GOT},
-    {"courtesy", no_argument, NULL, OPTION_COURTESY},
-    {"ahead", required_argument, NULL, OPTION_AHEAD},
-    {NULL, 0, NULL, 0},
-};
-
-static int help(void) {
-    output_text(
-        "nearhand pass [OPTION ...] [HAND]\n"
-        "\n"
-        "Tells which tiles of a hand to pass: once as many have come in at random, the\n"
-        "nearest pattern is the fewest tiles away on average. Without a HAND, each\n"
-        "line of standard input is one, as for rank.\n"
-        "\n"
-        "  --list FILE|NAME    a list, as for rank: club if not told\n"
-        "  --count K           how many tiles, 0 to 3; if not told as the list has it\n"
-        "  --aim PATTERN       only patterns with that in their name; may be repeated\n"
-        "  --seen TILES        tiles known to be gone\n"
-        "  --prevailing WIND   the prevailing wind, E, S, W or N; without it, each\n"
-        "  --seat WIND         your own wind, likewise\n"
-        "  --mine TILES        a pass of your own, judged against the best\n"
-        "  --top N             the first N passes, 5 if not told\n"
-        "  --ahead N           after the passes to come, too: N simulated courses of each\n"
-        "  --json              one JSON object a line\n"
-        "  --jobs N            threads for many hands; if not told, one a processor\n"
-        "  --given TILES       passed away so far: says which pass is next, and is gone\n"
-        "  --got TILES         all that came in so far, to check the others by\n"
-        "  --round R           the round of the next pass, if --given does not tell\n"
-        "  --step S            which pass of that round it is\n"
-        "  --courtesy          all rounds are over: how many tiles to exchange, and which\n"
-        "\n"
-        "Example: nearhand pass --given \"1B 9C N\" --got \"3D EW\" 2468B 246C 33D EEW R\n");
-    return STATUS_ANSWERED;
-}
-
-static bool take(int option, const char *value, void *taken) {
-    struct pass_options *options = taken;
-    switch (option) {
-    case OPTION_COUNT:
-        return option_number("--count", value, 0, NH_PASS_MAX, &options->count);
-    case OPTION_AIM:
-        return option_text(&options->aims, value);
-    case OPTION_SEEN:
-        return option_text(&options->seen, value);
-    case OPTION_TOP:
-        return option_number("--top", value, 0, TOP_MOST, &options->top);
-    case OPTION_MINE:
-        return option_text(&options->mine, value);
-    case OPTION_JOBS:
-        return option_number("--jobs", value, 1, BATCH_JOBS_MAX, &options->jobs);
-    case OPTION_ROUND:
-        return option_number("--round", value, 1, NH_CHARLESTON_ROUNDS_MAX, &options->round);
-    case OPTION_STEP:
-        return option_number("--step", value, 1, NH_CHARLESTON_STEPS_MAX, &options->step);
-    case OPTION_GIVEN:
-        return option_text(&options->given, value);
-    case OPTION_GOT:
-        return option_text(&options->got, value);
-    case OPTION_COURTESY:
-        options->courtesy = true;
-        return true;
-    case OPTION_AHEAD:
-        return option_number("--ahead", value, 2, AHEAD_MOST, &options->ahead);
-    default:
-        return option_shared(option, value, &options->shared);
-    }
-}
 
 /* --------------------------------------------------------- the question --- */
 
@@ -144,10 +83,10 @@ static bool read_tiles(struct asked *asked, const struct pass_options *options) 
     const nh_list *list = asked->list;
     question->has_mine = options->mine.count > 0;
     question->has_got = options->got.count > 0;
-    return option_tiles_of("--seen", &options->seen, list, &question->situation.seen) &&
-           option_tiles_of("--mine", &options->mine, list, &question->mine) &&
-           option_tiles_of("--given", &options->given, list, &question->given) &&
-           option_tiles_of("--got", &options->got, list, &question->got);
+    return option_tiles("--seen", &options->seen, list, &question->situation.seen) &&
+           option_tiles("--mine", &options->mine, list, &question->mine) &&
+           option_tiles("--given", &options->given, list, &question->given) &&
+           option_tiles("--got", &options->got, list, &question->got);
 }
 
 static bool find_walk(struct asked *asked, const struct pass_options *options) {
@@ -205,17 +144,17 @@ static bool mine_fits(const struct pass_question *question) {
 }
 
 static bool prepare(struct asked *asked, const struct pass_options *options) {
-    asked->list = list_open(options->shared.list);
+    asked->list = list_open(options->list);
     if (asked->list == NULL)
         return false;
     struct pass_question *question = &asked->question;
     nh_situation situation = NH_SITUATION;
-    situation.prevailing = options->shared.prevailing;
-    situation.seat = options->shared.seat;
+    situation.prevailing = options->prevailing;
+    situation.seat = options->seat;
     question->situation = situation;
     question->list = asked->list;
     question->top = (size_t)options->top;
-    question->json = options->shared.json;
+    question->json = options->json;
     question->style = style_of_output();
     if (!read_tiles(asked, options) || !choose_aims(asked, &options->aims) ||
         !find_walk(asked, options))
@@ -244,8 +183,9 @@ static void end_passer(void *passer) {
     passer_free(passer);
 }
 
-static int run(const struct pass_options *options, int count, char *const *words) {
+static int run(void *given, int count, char *const *words) {
     static const struct texts standard_input = {NULL, 0};
+    const struct pass_options *options = given;
     struct asked asked = {0};
     int status = STATUS_USAGE;
     if (prepare(&asked, options)) {
@@ -259,21 +199,17 @@ static int run(const struct pass_options *options, int count, char *const *words
     return status;
 }
 
-int pass_run(int argc, char **argv) {
-    struct pass_options options = {.count = UNTOLD, .top = PASS_TOP, .jobs = jobs_if_not_told()};
-    enum { REPEATED = 5 };
-    struct texts *const repeated[REPEATED] = {&options.seen, &options.aims, &options.mine,
-                                              &options.given, &options.got};
-    const char **texts = calloc(REPEATED * (size_t)argc, sizeof *texts);
-    if (texts == NULL) {
-        short_of_memory();
-        return STATUS_USAGE;
-    }
-    for (size_t i = 0; i < REPEATED; i++)
-        repeated[i]->text = texts + i * (size_t)argc;
-    int status = STATUS_USAGE;
-    if (options_read(argc, argv, option_table, take, &options))
-        status = options.shared.help ? help() : run(&options, argc - optind, argv + optind);
-    free((void *)texts);
-    return status;
-}
+const struct task pass_task = {
+    .name = "pass",
+    .summary = "which tiles to pass, and what another pass would cost",
+    .word = WORD_HAND,
+    .about =
+        "Shows which tiles of a hand to pass, so that the closest pattern is the fewest tiles away "
+        "on average once as many tiles have come in at random. Without a HAND it reads standard "
+        "input, one hand a line, as rank does.",
+    .rows = rows,
+    .example = "nearhand pass --given \"1B 9C N\" --got \"3D EW\" 2468B 246C 33D EEW R",
+    .defaults = &(const struct pass_options){.count = UNTOLD, .top = PASS_TOP},
+    .size = sizeof(struct pass_options),
+    .run = run,
+};

@@ -2,9 +2,9 @@
 #include "progress/progress_task.h"
 #include "history/history.h"
 #include "io/message.h"
-#include "io/options.h"
 #include "io/output.h"
 #include "nearhand.h"
+#include "options/option_row.h"
 #include "task.h"
 
 #include <errno.h>
@@ -14,67 +14,23 @@
 #define SESSIONS_MOST 1000000L
 
 struct progress_options {
-    bool json, ascii, help;
+    bool json, ascii;
     long sessions;
     const char *history, *svg;
 };
 
-enum { OPTION_HISTORY = OPTION_OWN, OPTION_SESSIONS, OPTION_ASCII, OPTION_SVG };
-
-static const struct option option_table[] = {
-    {"history", required_argument, NULL, OPTION_HISTORY},
-    {"sessions", required_argument, NULL, OPTION_SESSIONS},
-    {"ascii", no_argument, NULL, OPTION_ASCII},
-    {"svg", required_argument, NULL, OPTION_SVG},
-    {"json", no_argument, NULL, OPTION_JSON},
-    {"help", no_argument, NULL, 'h'},
-    {NULL, 0, NULL, 0},
+static const struct option_row rows[] = {
+    {"history", "FILE", "the default is nearhand/history.jsonl in $XDG_DATA_HOME or ~/.local/share",
+     SETS_TEXT(struct progress_options, history)},
+    {"sessions", "N", "the table has the last N sessions; 5 is the default",
+     SETS_NUMBER(struct progress_options, sessions, 0, SESSIONS_MOST)},
+    {"ascii", NULL, "draws bars without block characters",
+     SETS_FLAG(struct progress_options, ascii)},
+    {"svg", "FILE", "also draws time and cost of every session into FILE",
+     SETS_TEXT(struct progress_options, svg)},
+    {"json", NULL, "one JSON object, with all sessions", SETS_FLAG(struct progress_options, json)},
+    {0},
 };
-
-static int help(void) {
-    output_text("nearhand progress [OPTION ...]\n"
-                "\n"
-                "Tells how the rounds of nearhand drill went: the median time of a round, the\n"
-                "share of rounds within the limit, and the median cost of a pass, by list and\n"
-                "level and by session. A line of the history that is no record is told with\n"
-                "its number and passed over.\n"
-                "\n"
-                "  --history FILE      nearhand/history.jsonl in $XDG_DATA_HOME or\n"
-                "                      ~/.local/share if not told\n"
-                "  --sessions N        the table has the last N sessions, 5 if not told\n"
-                "  --ascii             draws bars without block characters\n"
-                "  --svg FILE          draws time and cost of every session into FILE as well\n"
-                "  --json              one JSON object, with all sessions\n"
-                "\n"
-                "Example: nearhand progress --svg practice.svg\n");
-    return STATUS_ANSWERED;
-}
-
-static bool take(int option, const char *value, void *taken) {
-    struct progress_options *options = taken;
-    switch (option) {
-    case OPTION_HISTORY:
-        options->history = value;
-        return true;
-    case OPTION_SESSIONS:
-        return option_number("--sessions", value, 0, SESSIONS_MOST, &options->sessions);
-    case OPTION_ASCII:
-        options->ascii = true;
-        return true;
-    case OPTION_SVG:
-        options->svg = value;
-        return true;
-    case OPTION_JSON:
-        options->json = true;
-        return true;
-    case 'h':
-        options->help = true;
-        return true;
-    default:
-        misused_option();
-        return false;
-    }
-}
 
 static int tell(const struct practice *practice, const struct progress_options *options) {
     if (options->json)
@@ -86,7 +42,10 @@ static int tell(const struct practice *practice, const struct progress_options *
     return practice->damaged > 0 ? STATUS_UNREAD : STATUS_ANSWERED;
 }
 
-static int run(const struct progress_options *options) {
+static int run(void *given, int count, char *const *words) {
+    const struct progress_options *options = given;
+    (void)count;
+    (void)words;
     char place[HISTORY_PATH_SIZE];
     const char *path = options->history != NULL ? options->history : place;
     struct practice practice = {0};
@@ -103,11 +62,17 @@ static int run(const struct progress_options *options) {
     return status;
 }
 
-int progress_run(int argc, char **argv) {
-    struct progress_options options = {.sessions = SESSIONS_DEFAULT};
-    if (!options_read(argc, argv, option_table, take, &options))
-        return STATUS_USAGE;
-    if (optind < argc)
-        return misused("'%s' is not an option", argv[optind]);
-    return options.help ? help() : run(&options);
-}
+const struct task progress_task = {
+    .name = "progress",
+    .summary = "how your rounds of drill went, over time",
+    .about =
+        "Shows how your rounds of nearhand drill went: the median time of a round, the share of "
+        "rounds within the limit, and the median cost of a pass, by list and level and by "
+        "session. A line of the history that is no record is reported with its number and "
+        "skipped.",
+    .rows = rows,
+    .example = "nearhand progress --svg practice.svg",
+    .defaults = &(const struct progress_options){.sessions = SESSIONS_DEFAULT},
+    .size = sizeof(struct progress_options),
+    .run = run,
+};

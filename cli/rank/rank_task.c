@@ -3,8 +3,9 @@
 #include "rank/rank_task.h"
 #include "hands/answer.h"
 #include "io/message.h"
-#include "io/options.h"
 #include "io/output.h"
+#include "options/option_row.h"
+#include "options/option_tiles.h"
 #include "patterns/list_files.h"
 #include "patterns/sections.h"
 #include "task.h"
@@ -20,110 +21,50 @@
 /* ---------------------------------------------------------- options --- */
 
 struct rank_options {
-    struct shared_options shared;
+    const char *list;
+    nh_wind prevailing, seat;
     struct texts seen, sections, files;
     long draws, top, jobs;
-    enum rank_format format;
+    int format; /* enum rank_format */
     bool unicode, summary;
 };
 
-enum {
-    OPTION_TOP = OPTION_OWN,
-    OPTION_SEEN,
-    OPTION_SECTION,
-    OPTION_DRAWS,
-    OPTION_UNICODE,
-    OPTION_FORMAT,
-    OPTION_FILE,
-    OPTION_JOBS,
-    OPTION_SUMMARY
-};
+static const char *const formats[] = {
+    [FORMAT_TEXT] = "text", [FORMAT_JSON] = "json", [FORMAT_TSV] = "tsv", NULL};
 
-static const struct option option_table[] = {
-    SHARED_OPTION_ROWS,
-    {"top", required_argument, NULL, OPTION_TOP},
-    {"seen", required_argument, NULL, OPTION_SEEN},
-    {"section", required_argument, NULL, OPTION_SECTION},
-    {"draws", required_argument, NULL, OPTION_DRAWS},
-    {"unicode", no_argument, NULL, OPTION_UNICODE},
-    {"format", required_argument, NULL, OPTION_FORMAT},
-    {"file", required_argument, NULL, OPTION_FILE},
-    {"jobs", required_argument, NULL, OPTION_JOBS},
-    {"summary", no_argument, NULL, OPTION_SUMMARY},
-    {NULL, 0, NULL, 0},
-};
-
-static int help(void) {
-    output_text("nearhand rank [OPTION ...] [HAND]\n"
-                "\n"
-                "Ranks the patterns of a list by how many tiles a hand is away from them, then\n"
-                "by the chance of getting those. Without a HAND, each line of standard input is\n"
-                "one; text behind a tab is its label, and lines that begin with # are remarks.\n"
-                "\n"
-                "  --list FILE|NAME    a list in a file, or by name: club (if not told), jokers,\n"
-                "                      traditional, or one in ~/.local/share/nearhand/lists\n"
-                "  --seen TILES        tiles known to be gone: exposed, discarded, passed\n"
-                "  --prevailing WIND   the prevailing wind, E, S, W or N; without it each is\n"
-                "                      tried, and the answer tells which\n"
-                "  --seat WIND         your own wind, likewise\n"
-                "  --section TEXT      only sections with TEXT in their name; may be repeated\n"
-                "  --draws K           the chance is that of K more tiles, 20 if not told: what\n"
-                "                      one of four players draws until all tiles are gone\n"
-                "  --top N             the first N patterns; if not told 10, in json all, tsv 1\n"
-                "  --unicode           writes tiles as Unicode tile characters\n"
-                "  --format FORMAT     text, json (one object a line) or tsv (columns with tabs)\n"
-                "  --json              the same as --format json\n"
-                "  --file FILE         hands are the lines of FILE (- standard input); repeatable\n"
-                "  --jobs N            threads for many hands; if not told, one a processor\n"
-                "  --summary           tells at the end how many hands were ranked\n"
-                "\n"
-                "Example: nearhand rank --list jokers --seen \"444D F\" 2468B 246C 33D EEW R Wh\n");
-    return STATUS_ANSWERED;
-}
-
-static bool take_format(const char *value, enum rank_format *format) {
-    static const char *const names[] = {"text", "json", "tsv"};
-    for (int i = 0; i < 3; i++)
-        if (strcmp(value, names[i]) == 0) {
-            *format = (enum rank_format)i;
-            return true;
-        }
-    misused("--format '%s': text, json or tsv is wanted", value);
-    return false;
-}
-
-static bool set(bool *flag) {
-    *flag = true;
+static bool choose_json(const char *value, void *given) {
+    struct rank_options *options = given;
+    (void)value;
+    options->format = FORMAT_JSON;
     return true;
 }
 
-static bool take(int option, const char *value, void *taken) {
-    struct rank_options *options = taken;
-    switch (option) {
-    case OPTION_TOP:
-        return option_number("--top", value, 0, TOP_MOST, &options->top);
-    case OPTION_SEEN:
-        return option_text(&options->seen, value);
-    case OPTION_SECTION:
-        return option_text(&options->sections, value);
-    case OPTION_DRAWS:
-        return option_number("--draws", value, 0, NH_DRAWS_MAX, &options->draws);
-    case OPTION_UNICODE:
-        return set(&options->unicode);
-    case OPTION_FORMAT:
-        return take_format(value, &options->format);
-    case OPTION_JSON:
-        return take_format("json", &options->format);
-    case OPTION_FILE:
-        return option_text(&options->files, value);
-    case OPTION_JOBS:
-        return option_number("--jobs", value, 1, BATCH_JOBS_MAX, &options->jobs);
-    case OPTION_SUMMARY:
-        return set(&options->summary);
-    default:
-        return option_shared(option, value, &options->shared);
-    }
-}
+static const struct option_row rows[] = {
+    LIST_ROW(struct rank_options),
+    SEEN_ROW(struct rank_options),
+    PREVAILING_ROW(struct rank_options),
+    SEAT_ROW(struct rank_options),
+    {"section", "SECTION", "only sections with this in their name; may be repeated",
+     ADDS_TEXT(struct rank_options, sections)},
+    {"draws", "K",
+     "how many more tiles the chance counts: 1 is your next draw, 10 about half a game, 20 (the "
+     "default) about all that you draw until the wall is gone",
+     SETS_NUMBER(struct rank_options, draws, 0, NH_DRAWS_MAX)},
+    {"top", "N", "the first N patterns; the default is what fits a screen, all in json, 1 in tsv",
+     SETS_NUMBER(struct rank_options, top, 0, TOP_MOST)},
+    {"unicode", NULL, "writes tiles as Unicode tile characters", .seldom = true,
+     SETS_FLAG(struct rank_options, unicode)},
+    {"format", "FORMAT", "text, json (one object a line) or tsv (columns with tabs)",
+     SETS_CHOICE(struct rank_options, format, formats)},
+    {"json", NULL, "the same as --format json", .seldom = true, .kind = OPTION_SPECIAL,
+     .read_value = choose_json},
+    {"file", "FILE", "reads hands from FILE (- is standard input); repeatable",
+     ADDS_TEXT(struct rank_options, files)},
+    JOBS_ROW(struct rank_options, BATCH_JOBS_MAX),
+    {"summary", NULL, "says at the end how many hands were ranked", .seldom = true,
+     SETS_FLAG(struct rank_options, summary)},
+    {0},
+};
 
 /* --------------------------------------------------------- the question --- */
 
@@ -170,21 +111,21 @@ static bool prepare_columns(struct rank_question *question) {
 }
 
 static bool prepare(struct asked *asked, const struct rank_options *options) {
-    asked->list = list_open(options->shared.list);
+    asked->list = list_open(options->list);
     if (asked->list == NULL)
         return false;
     struct rank_question *question = &asked->question;
     nh_situation situation = NH_SITUATION;
-    situation.prevailing = options->shared.prevailing;
-    situation.seat = options->shared.seat;
+    situation.prevailing = options->prevailing;
+    situation.seat = options->seat;
     question->draws = (int)options->draws;
     question->situation = situation;
     question->list = asked->list;
     question->top = rows_shown(asked, options);
-    question->format = options->format;
+    question->format = (enum rank_format)options->format;
     question->style = style_of_output();
     question->unicode = options->unicode;
-    return option_tiles_of("--seen", &options->seen, asked->list, &question->situation.seen) &&
+    return option_tiles("--seen", &options->seen, asked->list, &question->situation.seen) &&
            choose_sections(asked, &options->sections) && prepare_columns(question);
 }
 
@@ -235,31 +176,30 @@ static int answer(struct rank_question *question, const struct rank_options *opt
                : answer_input(&work, &options->files, (unsigned)options->jobs, options->summary);
 }
 
-static int run(const struct rank_options *options, int count, char *const *words) {
+static int run(void *given, int count, char *const *words) {
+    const struct rank_options *options = given;
     struct asked asked = {0};
     int status = STATUS_USAGE;
     if (count > 0 && options->files.count > 0)
-        return misused("hands come from --file or as words, not both");
+        return misused("give hands by --file or as words, not both");
     if (files_there(&options->files) && prepare(&asked, options))
         status = answer(&asked.question, options, count, words);
     asked_free(&asked);
     return status;
 }
 
-int rank_run(int argc, char **argv) {
-    struct rank_options options = {
-        .draws = NH_DRAWS_DEFAULT, .top = TOP_ALL, .jobs = jobs_if_not_told()};
-    const char **texts = calloc(3 * (size_t)argc, sizeof *texts);
-    if (texts == NULL) {
-        short_of_memory();
-        return STATUS_USAGE;
-    }
-    options.seen.text = texts;
-    options.sections.text = texts + argc;
-    options.files.text = texts + 2 * (size_t)argc;
-    int status = STATUS_USAGE;
-    if (options_read(argc, argv, option_table, take, &options))
-        status = options.shared.help ? help() : run(&options, argc - optind, argv + optind);
-    free((void *)texts);
-    return status;
-}
+const struct task rank_task = {
+    .name = "rank",
+    .summary = "the patterns closest to a hand: what to keep and what to discard",
+    .word = WORD_HAND,
+    .about =
+        "Shows which patterns a hand is closest to: how many tiles away each is, what to keep and "
+        "what to discard, and the chance of completing it. Without a HAND it reads standard "
+        "input, one hand a line; text after a tab is the hand's label, and lines that begin with "
+        "# are skipped.",
+    .rows = rows,
+    .example = "nearhand rank --list jokers --seen \"444D F\" 2468B 246C 33D EEW R Wh",
+    .defaults = &(const struct rank_options){.draws = NH_DRAWS_DEFAULT, .top = TOP_ALL},
+    .size = sizeof(struct rank_options),
+    .run = run,
+};

@@ -3,8 +3,8 @@
 #include "sheet/sheet_task.h"
 #include "deal/dealing.h"
 #include "io/message.h"
-#include "io/options.h"
 #include "io/output.h"
+#include "options/option_row.h"
 #include "patterns/list_files.h"
 #include "task.h"
 
@@ -18,80 +18,37 @@
 /* ---------------------------------------------------------- options --- */
 
 struct sheet_options {
-    struct shared_options shared;
-    uint64_t hands, seed;
+    const char *list;
+    uint64_t hands;
+    struct seed seed;
+    nh_wind seat;
     const char *html; /* a file, "-" for standard output; NULL for text */
-    bool seeded, no_key, key_only;
+    bool no_key, key_only;
 };
 
-enum { OPTION_HANDS = OPTION_OWN, OPTION_SEED, OPTION_HTML, OPTION_NO_KEY, OPTION_KEY_ONLY };
-
-static const struct option option_table[] = {
-    {"list", required_argument, NULL, OPTION_LIST},
-    {"hands", required_argument, NULL, OPTION_HANDS},
-    {"seed", required_argument, NULL, OPTION_SEED},
-    {"seat", required_argument, NULL, OPTION_SEAT},
-    {"html", required_argument, NULL, OPTION_HTML},
-    {"no-key", no_argument, NULL, OPTION_NO_KEY},
-    {"key-only", no_argument, NULL, OPTION_KEY_ONLY},
-    {"help", no_argument, NULL, 'h'},
-    {NULL, 0, NULL, 0},
+static const struct option_row rows[] = {
+    LIST_ROW(struct sheet_options),
+    {"hands", "N", "how many hands, 1 to 1000; 8 is the default",
+     SETS_UNSIGNED(struct sheet_options, hands, 1, HANDS_MOST)},
+    {"seed", "N",
+     "0 to 18446744073709551615; without it a random one, shown on the sheet: nearhand deal "
+     "deals the same hands from it",
+     SETS_SEED(struct sheet_options, seed)},
+    {"seat", "WIND", "whose hands: E (the default) deals and has one tile more than S, W and N",
+     SETS_WIND(struct sheet_options, seat)},
+    {"html", "FILE",
+     "an HTML page to print on A4 or Letter, instead of text; FILE is overwritten, - is standard "
+     "output",
+     SETS_TEXT(struct sheet_options, html)},
+    {"no-key", NULL, "only the sheet", SETS_FLAG(struct sheet_options, no_key)},
+    {"key-only", NULL, "only the key", SETS_FLAG(struct sheet_options, key_only)},
+    {0},
 };
 
-static int help(void) {
-    output_text("nearhand sheet [OPTION ...]\n"
-                "\n"
-                "Writes a practice sheet: dealt hands with room for the tiles of the first pass\n"
-                "and for the patterns to go for, and on a new page the key with the best passes\n"
-                "and the nearest patterns. The same seed and list give the same sheet.\n"
-                "\n"
-                "  --list FILE|NAME    a list in a file, or by name: club (if not told), jokers,\n"
-                "                      traditional, or one in ~/.local/share/nearhand/lists\n"
-                "  --hands N           how many hands, 1 to 1000; 8 if not told\n"
-                "  --seed N            0 to 18446744073709551615; if not told a random one,\n"
-                "                      which the sheet tells: deal has the same hands with it\n"
-                "  --seat WIND         whose hands: E (if not told) is the dealer, who has a tile\n"
-                "                      more than S, W and N\n"
-                "  --html FILE         an HTML page to print on A4 or Letter, instead of text;\n"
-                "                      FILE is written over, and - is standard output\n"
-                "  --no-key            the sheet alone\n"
-                "  --key-only          the key alone\n"
-                "\n"
-                "Example: nearhand sheet --seed 42 --html sheet.html\n");
-    return STATUS_ANSWERED;
-}
-
-static bool take(int option, const char *value, void *taken) {
-    struct sheet_options *options = taken;
-    switch (option) {
-    case OPTION_HANDS:
-        return option_unsigned("--hands", value, 1, HANDS_MOST, &options->hands);
-    case OPTION_SEED:
-        options->seeded = true;
-        return option_unsigned("--seed", value, 0, UINT64_MAX, &options->seed);
-    case OPTION_HTML:
-        options->html = value;
+static bool options_agree(const struct sheet_options *options) {
+    if (!options->no_key || !options->key_only)
         return true;
-    case OPTION_NO_KEY:
-        options->no_key = true;
-        return true;
-    case OPTION_KEY_ONLY:
-        options->key_only = true;
-        return true;
-    default:
-        return option_shared(option, value, &options->shared);
-    }
-}
-
-static bool read_options(int argc, char **argv, struct sheet_options *options) {
-    if (!options_read(argc, argv, option_table, take, options))
-        return false;
-    if (optind < argc)
-        misused("'%s' is not an option", argv[optind]);
-    else if (options->no_key && options->key_only)
-        misused("--no-key and --key-only leave nothing to write");
-    else
-        return true;
+    misused("--no-key and --key-only leave nothing to write: leave out one");
     return false;
 }
 
@@ -157,10 +114,10 @@ void sheet_nearer(const struct sheet_key *key, const nh_choice *choice,
 static bool deal_hand(const struct sheet *sheet, const struct sheet_options *options,
                       uint64_t number, struct sheet_hand *hand) {
     nh_deal deal;
-    if (nh_deal_table(sheet->list, options->seed, number, &deal) != NH_OK)
+    if (nh_deal_table(sheet->list, options->seed.value, number, &deal) != NH_OK)
         return false;
     hand->number = number;
-    hand->seat = options->shared.seat;
+    hand->seat = options->seat;
     hand->tiles = deal.hand[hand->seat - NH_WIND_EAST];
     hand->prevailing = deal.prevailing;
     return true;
@@ -241,7 +198,7 @@ static int run_with(const nh_list *list, nh_workspace *workspace,
                     const struct sheet_options *options) {
     char seed[24];
     struct sheet_hand hand;
-    snprintf(seed, sizeof seed, "%" PRIu64, options->seed);
+    snprintf(seed, sizeof seed, "%" PRIu64, options->seed.value);
     struct sheet sheet = {.list = list, .seed = seed, .count = nh_list_charleston(list)->tiles};
     if (sheet.count > NH_PASS_MAX) {
         complain("the list passes %u tiles at a time; best passes are found for at most %d",
@@ -256,15 +213,20 @@ static int run_with(const nh_list *list, nh_workspace *workspace,
     return STATUS_ANSWERED;
 }
 
-static int run(struct sheet_options *options) {
+static int run(void *given, int count, char *const *words) {
+    struct sheet_options *options = given;
     nh_workspace *workspace;
-    nh_list *list = list_open(options->shared.list);
+    (void)count;
+    (void)words;
+    if (!options_agree(options))
+        return STATUS_USAGE;
+    nh_list *list = list_open(options->list);
     if (list == NULL)
         return STATUS_USAGE;
-    if (!options->seeded)
-        options->seed = fresh_seed();
-    if (options->shared.seat == NH_WIND_UNKNOWN)
-        options->shared.seat = NH_WIND_EAST;
+    if (!options->seed.given)
+        options->seed.value = fresh_seed();
+    if (options->seat == NH_WIND_UNKNOWN)
+        options->seat = NH_WIND_EAST;
     int status = STATUS_USAGE;
     if (nh_workspace_new(list, NULL, &workspace) == NH_OK) {
         status = run_with(list, workspace, options);
@@ -275,9 +237,16 @@ static int run(struct sheet_options *options) {
     return status;
 }
 
-int sheet_run(int argc, char **argv) {
-    struct sheet_options options = {.hands = HANDS_DEFAULT};
-    if (!read_options(argc, argv, &options))
-        return STATUS_USAGE;
-    return options.shared.help ? help() : run(&options);
-}
+const struct task sheet_task = {
+    .name = "sheet",
+    .summary = "practice sheets to print, with an answer key",
+    .about =
+        "Writes a practice sheet: dealt hands with room for the tiles of the first pass and for "
+        "the patterns to go for, and on a new page the key with the best passes and the closest "
+        "patterns. The same seed and list give the same sheet.",
+    .rows = rows,
+    .example = "nearhand sheet --seed 42 --html sheet.html",
+    .defaults = &(const struct sheet_options){.hands = HANDS_DEFAULT},
+    .size = sizeof(struct sheet_options),
+    .run = run,
+};

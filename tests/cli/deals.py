@@ -158,7 +158,7 @@ def number_checks(program):
                  str(2**64), str(2**64 + 1), "9" * 40] + [str(least - 1)]
         for value in wrong:
             done = program.run("deal", option, value)
-            told = f"{option} '{value}': a whole number from {least} to {most} is wanted"
+            told = f"{option} takes a whole number from {least} to {most}, not '{value}'"
             yield f"{option} '{value}'", (
                 "" if (done.returncode, done.stdout) == (STATUS_USAGE, b"")
                 and told in done.stderr.decode() else f"{done}")

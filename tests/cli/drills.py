@@ -184,7 +184,7 @@ def stopped_checks(program, folder):
 
 
 def usage_checks(program):
-    for words, told in ((["--level", "expert"], "--level 'expert'"), (["--limit", "2h"], "--limit"),
+    for words, told in ((["--level", "expert"], "--level takes beginner, intermediate or advanced"), (["--limit", "2h"], "--limit"),
                         (["--limit", "0s"], "--limit"), (["--limit", "61m"], "--limit"),
                         (["--limit", "s"], "--limit"), (["--limit", "9" * 30 + "s"], "--limit"),
                         (["--clock", "20"], "--clock"), (["--clock", "fixed:"], "--clock"),

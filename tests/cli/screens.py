@@ -9,8 +9,6 @@ import tempfile
 import unicodedata
 
 
-
-
 def columns(line):
     """An upper bound for what terminals take for a line."""
     return sum(0 if unicodedata.category(c) in ("Mn", "Me")
@@ -65,24 +63,6 @@ def help_checks(program):
         yield " ".join(words) + " fits a screen", ", ".join(wrong)
 
 
-def option_rows(path):
-    """The names in a table of options."""
-    return set(re.findall(r'"([a-z-]+)", (?:required|no)_argument', path.read_text()))
-
-
-def option_checks(program):
-    """Help names just the options that there are."""
-    shared = option_rows(program.root / "cli/io/options.h")
-    for task in ("rank", "audit", "deal", "sheet", "drill", "progress"):
-        source = program.root / f"cli/{task}/{task}_task.c"
-        taken = option_rows(source)
-        if "SHARED_OPTION_ROWS" in source.read_text():
-            taken |= shared
-        text = program.run(task, "--help").stdout.decode()
-        told = set(re.findall(r"^  --([a-z-]+)", text, re.MULTILINE)) | {"help"}
-        yield f"the help of {task} is whole", f"{taken ^ told}" if taken != told else ""
-
-
 def version_checks(program):
     header = (program.root / "lib/nearhand_base.h").read_text()
     version = re.search(r'#define NH_VERSION "(.*)"', header).group(1)
@@ -107,6 +87,5 @@ def name_checks(program):
 
 def checks(program):
     yield from help_checks(program)
-    yield from option_checks(program)
     yield from version_checks(program)
     yield from name_checks(program)
