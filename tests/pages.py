@@ -1,6 +1,6 @@
-"""The manual pages: mandoc finds nothing wrong with them and all that they refer
-to exists; every task and option has its page, every function and every comment
-of the header, and every key of a list; and the list shown as an example is one.
+"""The manual pages: mandoc finds nothing wrong with them, and all that they refer to
+exists; every task and option has its page, every function, type and comment of the
+headers, every key of a list and every limit; and the list shown as an example is one.
 
     pages.py PROGRAM_PAGES LIBRARY_PAGES PROGRAM ROOT
 """
@@ -14,7 +14,6 @@ import tempfile
 sys.dont_write_bytecode = True  # nothing is left behind in the tree
 
 import checking
-import headers
 
 
 def output_of(*words):
@@ -34,6 +33,7 @@ def lint_checks(pages):
     for path in pages:
         if not path.read_text().startswith(".so "):
             yield f"{path.name} is sound", output_of("mandoc", "-Tlint", "-Wwarning", path)
+            yield f"{path.name} is complete", ", ".join(re.findall(r"@[A-Z_]+@", path.read_text()))
     known = {path.name for path in pages}
     for path in pages:
         text = path.read_text()
@@ -43,52 +43,65 @@ def lint_checks(pages):
 
 
 def task_checks(program, folder):
-    help_text = output_of(program, "--help")
-    tasks = re.findall(r"^  ([a-z]+)  ", help_text.split("Tasks:")[1], re.M)
+    tasks = re.findall(r"^  ([a-z]+)  ", output_of(program, "--help").split("Tasks:")[1], re.M)
+    yield "the program has tasks", "" if len(tasks) > 5 else str(tasks)
     pages = {path.stem for path in folder.glob("*.1")}
     wanted = {"nearhand"} | {f"nearhand-{task}" for task in tasks}
     yield "every task has its page (a file in cli/man), and no other", ", ".join(sorted(wanted ^ pages))
+    first = shown(folder / "nearhand.1")
+    lost = [task for task in tasks if f"nearhand-{task}(1)" not in first.split("SEE ALSO")[0]]
+    yield "nearhand.1 names every task", ", ".join(lost)
     for task in tasks:
         path = folder / f"nearhand-{task}.1"
         if not path.exists():
             continue
-        text, told = shown(path), output_of(program, "help", task, "all")
-        lost = [option for option in re.findall(r"^  (--[a-z-]+)", told, re.M)
+        text, full = shown(path), output_of(program, "help", task, "all")
+        lost = [option for option in re.findall(r"^  (--[a-z-]+)", full, re.M)
                 if not re.search(rf"^ +{option}( |$)", text, re.M)]
         yield f"the page of {task} has its options", ", ".join(lost)
-        yield f"the page of {task} loses no word of --help", missing(told, text)
+        yield f"the page of {task} loses no word of the help", missing(full, text)
 
 
-def missing(told, text):
-    """Words that stand in the one and not in the other."""
-    return ", ".join(sorted(set(words_of(told).split()) - set(words_of(text).split())
-                            - {"Example", "Examples"}))
+def missing(full, text):
+    """Words of the help that are not in the page."""
+    full = re.split(r"^(?:More|Examples?):", full, flags=re.M)[0]
+    return ", ".join(sorted(set(words_of(full).split()) - set(words_of(text).split())))
 
 
-def header_comments(root):
-    """The comments of the declarations, with each that stands behind code."""
-    text = headers.text(root)
-    text = text[text.index("#define NH_VERSION"):]
-    text = re.sub(r"^/\*\n \* nearhand, chapter.*?\*/", "", text, flags=re.S | re.M)
-    for comment in re.findall(r"/\*(.*?)\*/", text, re.S):
-        if not re.match(r" -+ .* -+ $|\s*NEARHAND\w*_H\s*$", comment):
-            yield words_of(re.sub(r"^\s*\* ?", " ", comment, flags=re.M))
+def header_comments(header):
+    """The paragraphs of a header's comments, but for the one at its end and headings."""
+    for comment in re.findall(r"/\*(.*?)\*/", header.read_text(), re.S):
+        if not re.match(r" -+ .* -+ $|\s*NEARHAND_\w*\s*$", comment):
+            text = re.sub(r"^\s*\* ?", "", comment, flags=re.M)
+            for paragraph in text.split("\n\n"):
+                yield re.sub(r"^nearhand( chapter \d+)? ", "", words_of(paragraph))
+
+
+def header_checks(header, folder):
+    text = shown(folder / f"{header.stem}.3")
+    words = words_of(text)
+    found = list(header_comments(header))
+    yield f"{header.name} has comments", "" if found else "none"
+    yield f"no comment of {header.name} is lost", "; ".join(
+        comment for comment in found if comment not in words)
+    code = re.sub(r"/\*.*?\*/", "", header.read_text(), flags=re.S)
+    names = {*re.findall(r"\bNH_API\b[^;(]*?\b(nh_\w+)\(", code),
+             *re.findall(r"^typedef (?:struct|enum) (nh_\w+)", code, re.M),
+             *re.findall(r"^typedef .*\(\*(nh_\w+)\)", code, re.M)}
+    for name in sorted(names):
+        page = folder / f"{name}.3"
+        yield f"{name} has its page", (
+            "" if page.exists() and page.read_text() == f".so man3/{header.stem}.3\n"
+            and re.search(rf"\b{name}\b", text.split("LIBRARY")[0]) else "no")
 
 
 def library_checks(root, folder):
-    groups = [path for path in folder.glob("nearhand*.3")]
-    names = {path: shown(path) for path in groups}
-    for function in (root / "tests/symbols.txt").read_text().split():
-        page = folder / f"{function}.3"
-        told = [path.name for path, text in names.items()
-                if re.search(rf"\b{function}\b", text.split("LIBRARY")[0])
-                and re.search(rf"^ +{function}\(", text.split("DESCRIPTION")[0], re.M)]
-        yield f"{function} has its page", (
-            "" if page.exists() and len(told) == 1 else f"{page.exists()}, {told}")
-    whole = words_of(" ".join(names.values()))
-    lost = [comment for comment in header_comments(root) if comment not in whole]
-    yield "no comment of the header is lost", "; ".join(lost)
-    yield "the header was read", "" if len(list(header_comments(root))) > 60 else "no"
+    headers = sorted((root / "lib").glob("nearhand*.h"))
+    for header in headers:
+        yield from header_checks(header, folder)
+    exported = set((root / "tests/symbols.txt").read_text().split())
+    pages = {path.stem for path in folder.glob("nh_*.3")}
+    yield "every exported function has its page", ", ".join(sorted(exported - pages))
 
 
 def keys_of(schema):
@@ -106,6 +119,11 @@ def list_checks(program, root, folder):
     keys = set(keys_of(json.loads((root / "patterns/list.schema.json").read_text())))
     lost = sorted(key for key in keys if not re.search(rf"\b{key}\b", text))
     yield "the page of lists has every key", ", ".join(lost) if len(keys) > 25 else "no keys"
+    # A limit is a power of two or round, which a page may write with units.
+    limits = re.findall(r"^#define NH_\w+_MAX (\d+)u?\b", (root / "lib/nearhand_list.h").read_text(), re.M)
+    numbers = set(re.findall(r"\d+", text[text.index("LIMITS"):].replace(",", "")))
+    yield "the page of lists has every limit", (
+        ", ".join(sorted(set(limits) - numbers)) if len(limits) > 8 else "no limits")
     example = re.search(r"^ *\{.*^ *\}$", text, re.M | re.S).group(0)
     with tempfile.TemporaryDirectory() as scratch:
         path = pathlib.Path(scratch) / "small.json"
@@ -117,7 +135,7 @@ def list_checks(program, root, folder):
 def main():
     program_pages, library_pages, program, root = (pathlib.Path(word).resolve()
                                                    for word in sys.argv[1:])
-    pages = sorted([*program_pages.glob("*.1"), *library_pages.glob("*.[35]")])
+    pages = sorted([*program_pages.glob("*.1"), *library_pages.glob("*.[357]")])
     return checking.run(lint_checks(pages), task_checks(program, program_pages),
                         library_checks(root, library_pages),
                         list_checks(program, root, library_pages))

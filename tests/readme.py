@@ -1,7 +1,10 @@
-"""The examples of README: what stands behind `$ nearhand ...` is what the program
-answers, up to a line of dots.
+"""The sessions that README and the manual show: what stands behind `$ nearhand ...` is
+what the program answers, up to a line of dots.
 
-    readme.py PROGRAM ROOT
+    readme.py [--update] PROGRAM ROOT
+
+--update writes the program's answers in their place. Of a session that ends in a line of
+dots it keeps the number of lines, and the last of them as it is.
 """
 import pathlib
 import re
@@ -13,19 +16,48 @@ import tempfile
 import checking
 
 PROMPT = "$ nearhand "
+DOTS = "...\n"
+BLOCKS = {".md": re.compile(r"^```(?:[a-z]+)?\n(.*?)^```$", re.M | re.S),
+          ".in": re.compile(r"^\.Bd -literal.*?\n(.*?)^\.Ed$", re.M | re.S)}
 
 
-def sessions(text):
-    """Each command of the blocks, and the lines below it."""
-    for block in re.findall(r"^```(?:[a-z]+)?\n(.*?)^```$", text, re.M | re.S):
-        for session in re.split(r"^(?=\$ )", block, flags=re.M):
-            if session.startswith(PROMPT):
-                command, _, output = session.partition("\n")
-                yield command[len(PROMPT):], output
+def documents(root):
+    yield root / "README.md"
+    yield from sorted([*root.glob("cli/man/*.in"), *root.glob("lib/man/*.in")])
 
 
-def told(program, command, home):
-    """The first page of what the program answers, which is asked no more than once."""
+def plain(path, text):
+    """What mdoc shows of lines of text."""
+    if path.suffix == ".in":
+        text = re.sub(r"^\\&", "", text, flags=re.M).replace(r"\e", "\\")
+    return text
+
+
+def escaped(path, text):
+    if path.suffix == ".in":
+        text = re.sub(r"^(?=[.'])", r"\\&", text.replace("\\", r"\e"), flags=re.M)
+    return text
+
+
+def is_asked(command):
+    """Not what goes on with another program, or needs a file of the reader's."""
+    return "|" not in command and "mine.json" not in command
+
+
+def sessions(path, text):
+    """Each command of the blocks, the lines below it, and where these stand."""
+    for block in BLOCKS[path.suffix].finditer(text):
+        for session in re.finditer(r"^\$ .*\n(?:(?!\$ ).*\n)*", block.group(1), re.M):
+            shown = plain(path, session.group())
+            if shown.startswith(PROMPT):
+                command, _, output = shown.partition("\n")
+                if is_asked(command):
+                    start = block.start(1) + session.start() + session.group().index("\n") + 1
+                    yield command[len(PROMPT):], output, (start, block.start(1) + session.end())
+
+
+def answer(program, command, home):
+    """The first page of what the program answers; it is asked no more than once."""
     done = subprocess.run([program, *shlex.split(command)], input=b"quit\n", capture_output=True,
                           env={"HOME": home, "XDG_DATA_HOME": home}, check=False)
     page, _, _ = (done.stdout or done.stderr).decode().partition("\f")
@@ -33,24 +65,51 @@ def told(program, command, home):
 
 
 def wrong(given, wanted):
-    whole = not wanted.endswith("...\n")
+    whole = not wanted.endswith(DOTS)
     if whole and given.rstrip("\n") == wanted.rstrip("\n"):
         return ""
-    if not whole and given.startswith(wanted[:-len("...\n")].rsplit("\n", 2)[0]):
+    if not whole and given.startswith(wanted[:-len(DOTS)].rsplit("\n", 2)[0]):
         return ""
     for number, (a, b) in enumerate(zip(given.splitlines(), wanted.splitlines())):
         if a != b:
-            return f"line {number + 1}: given {a!r}, README has {b!r}"
-    return f"given {given!r}"
+            return f"line {number + 1}: the program answers {a!r}, shown is {b!r}"
+    return f"the program answers {given!r}"
+
+
+def updated(given, shown):
+    lines = shown.splitlines(keepends=True)
+    if not shown.endswith(DOTS) or len(lines) == 1:
+        return given.rstrip("\n") + "\n"
+    return "".join(given.splitlines(keepends=True)[:len(lines) - 2] + lines[-2:])
 
 
 def checks(program, root):
     with tempfile.TemporaryDirectory() as home:
-        for command, output in sessions((root / "README.md").read_text()):
-            if "|" in command or "mine.json" in command:
-                continue
-            yield command, wrong(told(program, command, home), output)
+        found = 0
+        for path in documents(root):
+            for command, output, _ in sessions(path, path.read_text("utf-8")):
+                found += 1
+                yield f"{path.name}: {command}", wrong(answer(program, command, home), output)
+        yield "sessions are shown", "" if found >= 8 else f"only {found}"
+
+
+def update(program, root):
+    with tempfile.TemporaryDirectory() as home:
+        for path in documents(root):
+            text = path.read_text("utf-8")
+            for command, output, (start, end) in reversed(list(sessions(path, text))):
+                new = updated(answer(program, command, home), output)
+                text = text[:start] + escaped(path, new) + text[end:]
+            path.write_text(text, "utf-8")
+
+
+def main():
+    words = [word for word in sys.argv[1:] if word != "--update"]
+    program, root = (pathlib.Path(word).resolve() for word in words)
+    if len(words) < len(sys.argv) - 1:
+        return update(program, root)
+    return checking.run(checks(program, root))
 
 
 if __name__ == "__main__":
-    sys.exit(checking.run(checks(*(pathlib.Path(word).resolve() for word in sys.argv[1:]))))
+    sys.exit(main())

@@ -1,187 +1,90 @@
-# Writes a manual page of the program or of a task, in mdoc(7), out of what --help
-# tells and of a file with further sections.
+# Completes the page of a task, in mdoc(7): @ABOUT@ becomes what the task's help says at
+# its top, @OPTIONS@ its options, @VERSION@ and @DATE@ those of the program.
 #
-#     nearhand TASK --help |
-#         awk -v name=nearhand-TASK -v summary=TEXT -v version=VERSION -v date=DATE \
-#             -v exits=EXIT_STATUS_FILE -v more=SECTIONS_FILE -f page.awk
+#     nearhand help TASK all | awk -v version=VERSION -v date=DATE -f page.awk - PAGE
 #
-# In --help a row is "  TAG   text", and what is indented below goes on with it;
-# "Word:" alone in a line heads what comes below; all else is paragraphs. Only
-# what POSIX has of awk is used.
+# The help begins with the usage. A row is "  TAG   text", and lines that are indented
+# further go on with it; other lines are paragraphs, up to the examples.
 
-# Lines of text: none is a request by accident, options keep their dashes, and
-# each sentence begins a line, as mdoc wants it.
+# Each sentence begins a line, as mdoc wants it, and no line is a request by accident.
 function plain(text) {
     gsub(/\\/, "\\e", text)
     gsub(/--/, "\\-\\-", text)
     gsub(/\. +/, ".\n", text)
-    gsub(/\n\./, "\n\\\\\\&.", text)
-    sub(/^[.']/, "\\\\\\&&", text)
-    return text
+    return (text ~ /^[.']/ ? "\\&" : "") text "\n"
 }
 
-# The words behind a program's name, as .Op and .Ar have them.
-function arguments(text,    written) {
-    written = ""
-    while (match(text, /\[[^]]*\]/)) {
-        if (RSTART > 1)
-            written = written bare(substr(text, 1, RSTART - 1))
-        written = written ".Op Ar " substr(text, RSTART + 1, RLENGTH - 2) "\n"
-        text = substr(text, RSTART + RLENGTH)
-    }
-    return written bare(text)
+function end_list() {
+    if (listed)
+        part[to] = part[to] ".El\n"
+    listed = 0
 }
 
-function bare(text) {
-    gsub(/^ +| +$/, "", text)
-    return text == "" ? "" : ".Ar " text "\n"
+function begin_row(tag, text,    wanted) {
+    wanted = tag ~ /^--/ ? "@OPTIONS@" : "@ABOUT@"
+    if (to != wanted)
+        end_list()
+    to = wanted
+    if (!listed)
+        part[to] = part[to] ".Bl -tag -width Ds\n"
+    listed = 1
+    if (tag ~ /^--/) {
+        sub(/ /, " Ar ", tag)
+        sub(/^--/, "Fl \\-", tag)
+    } else
+        tag = "Sy \"" tag "\""
+    part[to] = part[to] ".It " tag "\n" plain(text)
 }
 
-function usage(text) {
-    if (text !~ /^nearhand /)
-        return ""
-    sub(/   +.*/, "", text)
-    sub(/^nearhand /, "", text)
-    if (match(text, /^[a-z]+/))
-        return ".Nm nearhand Cm " substr(text, 1, RLENGTH) "\n" arguments(substr(text, RLENGTH + 1))
-    return ".Nm nearhand\n" arguments(text)
-}
-
-# A command as an example, with its quotes.
-function example(text) {
-    gsub(/\\/, "\\e", text)
-    gsub(/"/, "\\(dq", text)
-    gsub(/--/, "\\-\\-", text)
-    gsub(/^ +/, "", text)
-    body["EXAMPLES"] = body["EXAMPLES"] ".Dl " text "\n"
-}
-
-function close_list() {
-    if (in_list)
-        body[part] = body[part] ".El\n"
-    in_list = 0
-}
-
-function tag(text,    words) {
-    if (text ~ /^--/) {
-        sub(/^--/, "Fl \\-", text)
-        sub(/ /, " Ar ", text)
-        return text
-    }
-    if (part == "TASKS")
-        return "Xr nearhand-" text " 1"
-    return "Sy \"" text "\""
-}
-
-function row(line,    at, head, text) {
-    head = line
-    text = ""
-    sub(/^  /, "", head)
-    at = match(head, /  +/)
-    if (at) {
-        text = substr(head, at + RLENGTH)
-        head = substr(head, 1, at - 1)
-    }
-    if (head ~ /^--/ && part == "DESCRIPTION")
-        part = "OPTIONS"
-    if (!in_list)
-        body[part] = body[part] ".Bl -tag -width Ds\n"
-    in_list = 1
-    body[part] = body[part] ".It " tag(head) "\n" (text == "" ? "" : plain(text) "\n")
-}
-
-BEGIN {
-    part = "DESCRIPTION"
-}
-
-NR == 1 {
-    synopsis = usage($0)
+FILENAME != "-" {
+    end_list()
+    gsub(/@VERSION@/, version)
+    gsub(/@DATE@/, date)
+    if ($0 in part)
+        printf "%s", part[$0]
+    else
+        print
     next
 }
 
-NR == 3 && /^  nearhand / {
-    in_usage = 1
-}
-
-in_usage && /^  nearhand / {
-    sub(/^  /, "")
-    synopsis = synopsis usage($0)
+FNR == 1 {
+    to = "@ABOUT@"
     next
 }
 
-/^$/ {
-    in_usage = 0
-    if (NR > 2) {
-        close_list()
-        if (part == "OPTIONS" || part == "TASKS" || part == "EXAMPLES")
-            part = "DESCRIPTION"
-        gap = body[part] != ""
-    }
-    next
+/^(More|Examples?):/ {
+    over = 1
 }
 
-/^[A-Z][a-z]*:$/ {
-    part = toupper(substr($0, 1, length($0) - 1))
-    next
-}
-
-/^Examples?: / {
-    sub(/^Examples?: /, "")
-    example($0)
-    next
-}
-
-part == "EXAMPLES" && /^  / {
-    example($0)
+over {
     next
 }
 
 /^  [^ ]/ {
-    row($0)
+    tag = $0
+    sub(/^  /, "", tag)
+    text = tag
+    sub(/  +.*/, "", tag)
+    text = substr(text, length(tag) + 1)
+    sub(/^ +/, "", text)
+    begin_row(tag, text)
     next
 }
 
 /^   / {
     sub(/^ +/, "")
-    body[part] = body[part] plain($0) "\n"
+    part[to] = part[to] plain($0)
+    next
+}
+
+/^$/ {
+    gap = part["@ABOUT@"] != "" && to == "@ABOUT@"
     next
 }
 
 {
-    if (gap && !in_list)
-        body[part] = body[part] ".Pp\n"
+    end_list()
+    to = "@ABOUT@"
+    part[to] = part[to] (gap ? ".Pp\n" : "") plain($0)
     gap = 0
-    body[part] = body[part] plain($0) "\n"
-}
-
-function section(title, text) {
-    if (text != "")
-        printf ".Sh %s\n%s", title, text
-}
-
-END {
-    close_list()
-    printf ".\\\" Made of nearhand --help.\n.Dd %s\n.Dt %s 1\n.Os nearhand %s\n", \
-        date, toupper(name), version
-    printf ".Sh NAME\n.Nm %s\n.Nd %s\n", name, summary
-    section("SYNOPSIS", synopsis)
-    section("DESCRIPTION", body["DESCRIPTION"])
-    section("TASKS", body["TASKS"])
-    section("OPTIONS", body["OPTIONS"])
-    examples = ""
-    while ((getline line < more) > 0) {
-        if (line == ".Sh EXAMPLES")
-            in_examples = 1
-        else if (in_examples)
-            examples = examples line "\n"
-        else if (line !~ /^\.\\"/)
-            print line
-    }
-    while ((getline line < exits) > 0)
-        print line
-    section("EXAMPLES", body["EXAMPLES"] examples)
-    printf ".Sh SEE ALSO\n"
-    if (name != "nearhand")
-        printf ".Xr nearhand 1 ,\n"
-    printf ".Xr nearhand 3 ,\n.Xr nearhand-list 5\n"
 }
