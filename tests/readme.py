@@ -108,7 +108,10 @@ def main():
     program, root = (pathlib.Path(word).resolve() for word in words)
     if len(words) < len(sys.argv) - 1:
         return update(program, root)
-    return checking.run(checks(program, root))
+    failed = checking.run(checks(program, root))
+    if failed:
+        print(f"When the screens are right: tests/readme.py --update {program} {root}")
+    return failed
 
 
 if __name__ == "__main__":
