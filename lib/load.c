@@ -13,7 +13,7 @@ static nh_status fill_list(const char *json, size_t length, nh_list *list, nh_mi
     if (draft == NULL)
         return NH_ERROR_MEMORY;
     if (!draft_read(json, length, &list->arena, draft, mistakes))
-        return mistakes->count > 0 && !mistakes->memory_short ? NH_ERROR_LIST : NH_ERROR_MEMORY;
+        return mistakes->errors > 0 && !mistakes->memory_short ? NH_ERROR_LIST : NH_ERROR_MEMORY;
     list->draft = draft;
     list->title = draft->title;
     list->edition = draft->edition;
@@ -28,10 +28,10 @@ static nh_status fill_list(const char *json, size_t length, nh_list *list, nh_mi
     return status;
 }
 
-/* Hands the report to the caller if it says something and the caller wants it. */
+/* Hands the report of a failure to the caller, if it is wanted. */
 static nh_status give_mistakes(nh_status status, nh_mistakes *report, nh_mistakes **mistakes) {
-    bool telling = status == NH_ERROR_LIST || status == NH_ERROR_FILE;
-    if (mistakes != NULL && telling)
+    bool failed = status == NH_ERROR_LIST || status == NH_ERROR_FILE;
+    if (mistakes != NULL && failed)
         *mistakes = report;
     else
         nh_mistakes_free(report);
@@ -51,10 +51,14 @@ nh_status nh_list_read(const char *json, size_t length, const nh_allocator *allo
         filled->allocator = own;
         filled->arena.allocator = &filled->allocator;
         status = fill_list(json, length, filled, report);
-        if (status == NH_OK)
+        mistakes_sort(report);
+        if (status == NH_OK) {
+            filled->warnings = report;
+            report = NULL;
             *list = filled;
-        else
+        } else {
             nh_list_free(filled);
+        }
     } else {
         memory_release(&own, filled);
     }
@@ -96,7 +100,7 @@ static nh_status report_file(const char *path, int error, const nh_allocator *al
         return NH_ERROR_MEMORY;
     char text[512];
     snprintf(text, sizeof text, "%.300s: cannot be read: %s", path, strerror(error));
-    mistakes_add(report, 0, 0, NULL, text);
+    mistakes_add(report, (struct place){0, 0}, NULL, NULL, text);
     return give_mistakes(NH_ERROR_FILE, report, mistakes);
 }
 
@@ -134,6 +138,7 @@ void nh_list_free(nh_list *list) {
     memory_release(&allocator, list->runs);
     memory_release(&allocator, list->lane_memory);
     memory_release(&allocator, list->binomials);
+    nh_mistakes_free(list->warnings);
     arena_free(&list->arena);
     memory_release(&allocator, list);
 }
@@ -168,6 +173,14 @@ size_t nh_list_size(const nh_list *list) {
 
 const nh_pattern *nh_list_pattern(const nh_list *list, size_t index) {
     return index < list->pattern_count ? &list->patterns[index].about : NULL;
+}
+
+size_t nh_list_warnings(const nh_list *list) {
+    return nh_mistakes_size(list->warnings);
+}
+
+const nh_mistake *nh_list_warning(const nh_list *list, size_t index) {
+    return nh_mistakes_at(list->warnings, index);
 }
 
 const nh_charleston *nh_list_charleston(const nh_list *list) {

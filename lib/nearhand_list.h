@@ -15,20 +15,24 @@ extern "C" {
 /* The mistakes of a list, to be freed with nh_mistakes_free. */
 typedef struct nh_mistakes nh_mistakes;
 
-/* A mistake in a list. `line` and `column` count from 1, 0 where unknown;
- * `pattern` names the pattern (NULL outside of one); `text` is the whole
- * sentence, pattern and group included. The library owns it, so later versions
- * may add fields at its end. */
+/* A mistake in a list, or a warning. `line` and `column` count from 1, 0 where
+ * unknown; `pattern` names the pattern (NULL outside of one); `text` is the
+ * whole sentence, pattern and group included. `warning` is NULL for a mistake.
+ * A warning is about what the format allows but hardly anyone means: `warning`
+ * is its name, one word such as "suit-letter" (static), with which a pattern
+ * can accept it. The library owns a mistake, so later versions may add fields
+ * at its end. */
 typedef struct nh_mistake {
     uint32_t line;
     uint32_t column;
     const char *pattern;
     const char *text;
+    const char *warning;
 } nh_mistake;
 
-/* How many mistakes there are (0 for NULL), and one of them, in the order of the
- * text; NULL for an index that is not below nh_mistakes_size. A mistake lives as
- * long as the report. */
+/* How many mistakes and warnings there are (0 for NULL), and one of them, in the
+ * order of the text; NULL for an index that is not below nh_mistakes_size. It
+ * lives as long as the report. */
 NH_API size_t nh_mistakes_size(const nh_mistakes *mistakes);
 NH_API const nh_mistake *nh_mistakes_at(const nh_mistakes *mistakes, size_t index);
 NH_API void nh_mistakes_free(nh_mistakes *mistakes); /* NULL is ignored */
@@ -64,6 +68,12 @@ NH_API nh_status nh_list_read(const char *json, size_t length, const nh_allocato
 NH_API nh_status nh_list_load(const char *path, const nh_allocator *allocator, nh_list **list,
                               nh_mistakes **mistakes);
 NH_API void nh_list_free(nh_list *list); /* NULL is ignored */
+
+/* The warnings of a list that loaded: how many, and one of them, in the order of
+ * the text; NULL for an index that is not below nh_list_warnings. A warning
+ * lives as long as the list. Those that a pattern accepts are not among them. */
+NH_API size_t nh_list_warnings(const nh_list *list);
+NH_API const nh_mistake *nh_list_warning(const nh_list *list, size_t index);
 
 /* What a list says of itself. Strings live as long as the list; `edition` and
  * `note` are NULL where the list does not have them. */

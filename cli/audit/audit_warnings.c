@@ -175,9 +175,24 @@ static bool warn_charleston(const nh_list *list, struct warnings *warnings) {
     return sentence_end(&sentence, warnings);
 }
 
+/* What loading the list has found. */
+static bool warn_loaded(const nh_list *list, struct warnings *warnings) {
+    for (size_t i = 0; i < nh_list_warnings(list); i++) {
+        const nh_mistake *warning = nh_list_warning(list, i);
+        struct sentence sentence;
+        if (!sentence_begin(&sentence))
+            return false;
+        fprintf(sentence.file, "%s (line %u)", warning->text, (unsigned)warning->line);
+        if (!sentence_end(&sentence, warnings))
+            return false;
+    }
+    return true;
+}
+
 bool warnings_find(const struct audit *audit, struct warnings *warnings) {
     struct relations relations = {.list = audit->list, .size = audit->size};
-    bool found = compare_all(&relations) && warn_charleston(audit->list, warnings);
+    bool found = warn_loaded(audit->list, warnings) && compare_all(&relations) &&
+                 warn_charleston(audit->list, warnings);
     for (size_t a = 0; found && a < relations.size; a++)
         found = warn_equal(&relations, a, warnings) && warn_within(&relations, a, warnings) &&
                 warn_variants(&relations, a, warnings) &&

@@ -143,7 +143,7 @@ static void print_mistakes(const char *path, const nh_mistakes *mistakes) {
             text_add_format(&text, ":%lu", (unsigned long)mistake.line);
         if (mistake.line > 0 && mistake.column > 0)
             text_add_format(&text, ":%lu", (unsigned long)mistake.column);
-        text_add(&text, ": ");
+        text_add(&text, mistake.warning != NULL ? ": warning: " : ": ");
         text_add(&text, mistake.text);
         fprintf(stderr, "%s\n", text.bytes);
     }

@@ -28,12 +28,12 @@ static nh_status finish_list(const struct pool *pool, const struct products *all
                              nh_mistakes *mistakes) {
     if (mistakes->memory_short)
         return NH_ERROR_MEMORY;
-    if (mistakes->count > 0)
+    if (mistakes->errors > 0)
         return NH_ERROR_LIST;
     if (!list_keep_used(pool, all, list) || !list_add_tables(list))
         return NH_ERROR_MEMORY;
     if (list->family_count > UINT16_MAX) {
-        mistakes_add(mistakes, 0, 0, NULL,
+        mistakes_add(mistakes, (struct place){0, 0}, NULL, NULL,
                      "the patterns stand for more combinations than can be held together");
         return NH_ERROR_LIST;
     }

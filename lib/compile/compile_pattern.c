@@ -1,10 +1,9 @@
 /* A pattern is worked out variant by variant. */
 #include "compile/compile_pattern.h"
 #include "compile/letters.h"
+#include "compile/no_target.h"
 #include "compile/pattern_limits.h"
 #include "compile/work.h"
-
-#include <stdio.h>
 
 /* Appends the products of one variant; returns whether there are any. */
 static bool compile_variant(struct compiler *compiler, const struct draft_variant *variant,
@@ -22,28 +21,30 @@ static bool compile_variant(struct compiler *compiler, const struct draft_varian
     return live;
 }
 
-static void note_pattern(const struct draft *draft, const struct draft_pattern *pattern,
-                         nh_mistakes *mistakes, const char *what) {
-    const struct step path[] = {{"patterns", 0}, {NULL, (int)(pattern - draft->patterns)}};
-    struct place place = mistakes_place(mistakes, draft->json, draft->length, path, 2);
-    char text[NH_TEXT_MAX + 200];
-    snprintf(text, sizeof text, "pattern \"%s\": %s", pattern->about.name, what);
-    mistakes_add(mistakes, place.line, place.column, pattern->about.name, text);
+static void note_list(nh_mistakes *mistakes, const char *text) {
+    mistakes_add(mistakes, (struct place){0, 0}, NULL, NULL, text);
 }
 
 /* Notes why the pattern cannot be loaded, if it cannot. */
-static void note_result(const struct compiler *compiler, size_t count, nh_mistakes *mistakes) {
+static void note_result(struct compiler *compiler, size_t count, nh_mistakes *mistakes) {
     const struct pool *pool = compiler->pool;
+    const struct draft *draft = compiler->draft;
+    struct json_reader reader = {.json = draft->json,
+                                 .length = draft->length,
+                                 .mistakes = mistakes,
+                                 .pattern = (int)(compiler->pattern - draft->patterns),
+                                 .pattern_name = compiler->pattern->about.name};
+    reader_enter_key(&reader, "patterns");
+    reader_enter_item(&reader, reader.pattern);
     if (pool->all_work + pool->work > LIST_WORK_MAX)
-        mistakes_add(mistakes, 0, 0, NULL,
-                     "the patterns together stand for more combinations than can be worked out");
+        note_list(mistakes,
+                  "the patterns together stand for more combinations than can be worked out");
     else if (pool->status == NH_ERROR_LIMIT)
-        note_pattern(compiler->draft, compiler->pattern, mistakes,
-                     "it stands for more combinations than can be held: name fewer letters or "
-                     "fewer choices");
+        reader_complain(&reader,
+                        "it stands for more combinations than can be held: name fewer letters or "
+                        "fewer choices");
     else if (pool->status == NH_OK && count == 0)
-        note_pattern(compiler->draft, compiler->pattern, mistakes,
-                     "no target: no hand of this set can ever complete it");
+        complain_of_no_target(compiler, &reader);
 }
 
 size_t compile_pattern(struct compiler *compiler, bool *variant_live, struct products *all,
@@ -61,8 +62,8 @@ size_t compile_pattern(struct compiler *compiler, bool *variant_live, struct pro
     if (pool->status == NH_OK) {
         products_append(pool, &products, all);
         if (pool->status == NH_ERROR_LIMIT)
-            mistakes_add(mistakes, 0, 0, NULL,
-                         "the patterns together stand for more combinations than can be held");
+            note_list(mistakes,
+                      "the patterns together stand for more combinations than can be held");
     }
     size_t count = products.count;
     products_free(pool, &products);

@@ -29,6 +29,7 @@ struct nh_list {
     nh_charleston charleston;
     struct list_pattern *patterns;
     size_t pattern_count;
+    nh_mistakes *warnings;
     bool *variant_live;
     struct product *products;
     size_t product_count;

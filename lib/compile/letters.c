@@ -13,6 +13,7 @@ struct binding {
     const struct draft_groups *groups;
     struct unknowns unknowns;
     struct products found;
+    bool apart; /* groups are not added up: each must have a choice */
 };
 
 static bool binding_fine(const struct binding *binding) {
@@ -29,6 +30,10 @@ static void add_level(struct binding *binding, int level, const struct products 
             continue;
         struct products one = {0}, longer = {0};
         add_group(binding->compiler, &binding->groups->items[i], &one);
+        if (binding->apart && one.count > 0) {
+            products_free(pool, &one);
+            continue;
+        }
         products_add_sum(pool, out, &one, &longer);
         if (longer.count > 1)
             products_merge(pool, &longer);
@@ -51,6 +56,8 @@ static void bind(struct binding *binding, int index, const struct products *befo
         return;
     }
     for (int value = 0; value < UNKNOWN_VALUES && binding_fine(binding); value++) {
+        if (binding->apart && binding->found.count > 0)
+            break;
         if (!unknown_assign(binding->compiler, &binding->unknowns, index, value))
             continue;
         if (++binding->compiler->assignments > NH_ASSIGNMENTS_MAX) {
@@ -82,4 +89,18 @@ void add_assignments(struct compiler *compiler, const struct draft_groups *group
     products_free(pool, &nothing);
     products_free(pool, &binding.found);
     products_free(pool, &free_sum);
+}
+
+bool letters_can_fit(struct compiler *compiler, const struct draft_groups *groups) {
+    struct binding binding = {.compiler = compiler, .groups = groups, .apart = true};
+    struct products nothing = {0};
+    compiler->now = (struct assignment){.prevailing = 0};
+    if (!unknowns_find(groups, &binding.unknowns))
+        return false;
+    products_add_nothing(compiler->pool, &nothing);
+    bind(&binding, 0, &nothing);
+    bool fit = binding.found.count > 0;
+    products_free(compiler->pool, &nothing);
+    products_free(compiler->pool, &binding.found);
+    return fit;
 }

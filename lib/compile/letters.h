@@ -8,4 +8,8 @@
 void add_assignments(struct compiler *compiler, const struct draft_groups *groups,
                      struct products *out);
 
+/* Whether the letters have values with which every group, taken apart from the
+ * others, has a choice. */
+bool letters_can_fit(struct compiler *compiler, const struct draft_groups *groups);
+
 #endif

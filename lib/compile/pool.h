@@ -22,9 +22,10 @@ struct pool {
     size_t scratch_capacity;
     uint64_t *keys; /* scratch for sorting products */
     size_t key_capacity;
-    uint64_t work;     /* steps for the current pattern: PATTERN_WORK_MAX */
-    uint64_t all_work; /* steps for those before: LIST_WORK_MAX */
-    nh_status status;  /* NH_OK until memory is short or a limit is passed */
+    uint64_t work;      /* steps for the current pattern: PATTERN_WORK_MAX */
+    uint64_t all_work;  /* steps for those before: LIST_WORK_MAX */
+    uint64_t explained; /* steps for the reasons why patterns have no target */
+    nh_status status;   /* NH_OK until memory is short or a limit is passed */
 };
 
 /* Families 0 and 1 hold the empty share, of a suit and of the honours. */

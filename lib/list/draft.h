@@ -93,6 +93,7 @@ struct draft_letter {
 
 /* One way to write a pattern, with what holds for it. */
 struct draft_variant {
+    bool is_object; /* its groups stand under "groups" */
     struct draft_groups groups;
     struct draft_limits limits;
     struct draft_letter letters[LETTERS];
@@ -102,6 +103,9 @@ struct draft_pattern {
     nh_pattern about;
     struct draft_variant *variants;
     size_t variant_count;
+    bool has_variants;     /* written with "variants", not "groups" */
+    const char **accepted; /* names of warnings */
+    size_t accepted_count;
 };
 
 struct draft {

@@ -1,6 +1,7 @@
 /* Groups of tiles: one shape key with what stands beside it. */
 #include "list/draft_group.h"
 #include "list/draft_tile.h"
+#include "list/group_warnings.h"
 
 #include <string.h>
 
@@ -141,7 +142,7 @@ static bool read_group(struct json_reader *reader, const cJSON *object, int nest
                         "\"bam\"}");
         return false;
     }
-    size_t before = reader->mistakes->count;
+    size_t before = reader->mistakes->errors;
     reader_check_keys(reader, object, group_keys);
     group->shape = find_shape(reader, object);
     group->times = (uint8_t)reader_whole(reader, object, "times", 1, (int)NH_TIMES_MAX, 1);
@@ -164,8 +165,9 @@ static bool read_group(struct json_reader *reader, const cJSON *object, int nest
     if (good && group->shape != SHAPE_ONE_OF) {
         note_letters(group);
         check_tile_and_suit(reader, group);
+        group_warn_class_of_run(reader, group);
     }
-    return good && reader->mistakes->count == before;
+    return good && reader->mistakes->errors == before;
 }
 
 static bool read_groups(struct json_reader *reader, const cJSON *array, int nesting,

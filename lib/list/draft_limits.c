@@ -78,11 +78,26 @@ static void read_tiles_limit(struct json_reader *reader, const cJSON *limits,
     reader_leave(reader);
 }
 
+struct draft_limits draft_no_limits(void) {
+    struct draft_limits limits = {.suits_most = SUITS};
+    memset(limits.allowed, true, sizeof limits.allowed);
+    return limits;
+}
+
+const char *draft_copy_limit(struct draft_limits *to, const struct draft_limits *from, int index) {
+    if (index == 0) {
+        to->suits_least = from->suits_least;
+        to->suits_most = from->suits_most;
+        return from->suits_least > 0 || from->suits_most < SUITS ? "suits" : NULL;
+    }
+    to->honours = from->honours;
+    return from->honours != HONOURS_FREE ? "honours" : NULL;
+}
+
 void draft_read_limits(struct json_reader *reader, const cJSON *object,
                        struct draft_limits *limits) {
     static const char *const keys[] = {"suits", "honours", "ranks", "tiles", NULL};
-    *limits = (struct draft_limits){.suits_most = SUITS};
-    memset(limits->allowed, true, sizeof limits->allowed);
+    *limits = draft_no_limits();
     const cJSON *item = json_member(object, "limits");
     if (item == NULL)
         return;

@@ -9,4 +9,13 @@
 void draft_read_limits(struct json_reader *reader, const cJSON *object,
                        struct draft_limits *limits);
 
+struct draft_limits draft_no_limits(void);
+
+/* Limits that can be looked at one by one, beside those on tiles. */
+#define DRAFT_LIMITS 2
+
+/* Copies limit number `index` and returns its key; NULL where it limits
+ * nothing. */
+const char *draft_copy_limit(struct draft_limits *to, const struct draft_limits *from, int index);
+
 #endif

@@ -4,8 +4,8 @@
 #include "list/draft_list.h"
 #include "list/draft_charleston.h"
 #include "list/draft_pattern.h"
-#include "list/draft_tile.h"
 #include "list/json_text.h"
+#include "list/tile_text.h"
 
 #include <string.h>
 
@@ -20,7 +20,7 @@ static void read_set_suits(struct json_reader *reader, const cJSON *tiles, bool 
     const cJSON *item;
     cJSON_ArrayForEach(item, array) {
         uint8_t part = 0;
-        good = good && cJSON_IsString(item) && draft_suit_part(item->valuestring, &part) &&
+        good = good && cJSON_IsString(item) && suit_word_read(item->valuestring, &part) &&
                !suits[part];
         if (good)
             suits[part] = true;
@@ -87,7 +87,7 @@ bool draft_read(const char *json, size_t length, struct arena *arena, struct dra
     reader.pattern = -1;
     *draft = (struct draft){.json = reader.json, .length = reader.length, .hand = 14};
     if (reader.length > NH_LIST_BYTES_MAX) {
-        mistakes_add(mistakes, 0, 0, NULL, "the list is larger than 4 MiB");
+        mistakes_add(mistakes, (struct place){0, 0}, NULL, NULL, "the list is larger than 4 MiB");
         return false;
     }
     cJSON *root = json_parse(reader.json, reader.length, mistakes);
@@ -95,6 +95,5 @@ bool draft_read(const char *json, size_t length, struct arena *arena, struct dra
         read_list(&reader, root, draft);
         cJSON_Delete(root);
     }
-    mistakes_sort(mistakes);
-    return !reader.memory_short && !mistakes->memory_short && mistakes->count == 0;
+    return !reader.memory_short && !mistakes->memory_short && mistakes->errors == 0;
 }

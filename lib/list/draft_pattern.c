@@ -4,7 +4,8 @@
 #include "list/draft_group.h"
 #include "list/draft_limits.h"
 #include "list/draft_size.h"
-#include "list/draft_tile.h"
+#include "list/group_warnings.h"
+#include "list/tile_text.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -89,13 +90,18 @@ static bool read_variants(struct json_reader *reader, const cJSON *object,
     if (pattern->variants == NULL)
         return false;
     pattern->variant_count = (size_t)count;
+    pattern->has_variants = variants != NULL;
     reader_enter_key(reader, variants == NULL ? "groups" : "variants");
     bool good = true;
     const cJSON *item = variants == NULL ? groups : variants->child;
     for (int i = 0; i < count; i++, item = item->next) {
         if (variants != NULL)
             reader_enter_item(reader, i);
-        good &= draft_read_groups(reader, item, &pattern->variants[i].groups);
+        struct draft_groups *variant = &pattern->variants[i].groups;
+        bool read = draft_read_groups(reader, item, variant);
+        if (read)
+            groups_warn_suit_letters(reader, item, variant);
+        good &= read;
         if (variants != NULL)
             reader_leave(reader);
     }
@@ -103,24 +109,35 @@ static bool read_variants(struct json_reader *reader, const cJSON *object,
     return good;
 }
 
+/* Complains of a variant with a size that no hand has. */
+static void complain_of_size(struct json_reader *reader, const struct draft_groups *groups,
+                             int misfit, int hand) {
+    char sum[80], tiles[120];
+    draft_size_sum(groups, sum, sizeof sum);
+    if (misfit > NH_TARGET_MAX)
+        snprintf(tiles, sizeof tiles, "more than %d tiles", NH_TARGET_MAX);
+    else if (groups->count > 1 && sum[0] != '\0')
+        snprintf(tiles, sizeof tiles, "%s = %d tiles", sum, misfit);
+    else
+        snprintf(tiles, sizeof tiles, "%s%d tiles", sum[0] == '\0' ? "some choice has " : "",
+                 misfit);
+    reader_complain(reader, "the size does not fit: %s, and a hand has %d%s", tiles, hand,
+                    misfit > hand ? ", with one more for each kong" : "");
+}
+
 static void check_sizes(struct json_reader *reader, const struct draft_pattern *pattern, int hand) {
     for (size_t v = 0; v < pattern->variant_count; v++) {
+        const struct draft_groups *groups = &pattern->variants[v].groups;
         int largest = 0, misfit = 0;
-        if (draft_size_fits(&pattern->variants[v].groups, hand, &largest, &misfit))
+        if (draft_size_fits(groups, hand, &largest, &misfit))
             continue;
-        char which[32] = "";
-        if (pattern->variant_count > 1)
-            snprintf(which, sizeof which, "variant %zu: ", v + 1);
-        if (misfit > NH_TARGET_MAX)
-            reader_complain(reader,
-                            "%sthe size does not fit: more than %d tiles, and a hand has %d", which,
-                            NH_TARGET_MAX, hand);
-        else
-            reader_complain(
-                reader,
-                "%sthe size does not fit: %d tiles, and a hand has %d, with one more for "
-                "each kong",
-                which, misfit, hand);
+        reader_enter_key(reader, pattern->has_variants ? "variants" : "groups");
+        if (pattern->has_variants)
+            reader_enter_item(reader, (int)v);
+        complain_of_size(reader, groups, misfit, hand);
+        if (pattern->has_variants)
+            reader_leave(reader);
+        reader_leave(reader);
     }
 }
 
@@ -138,11 +155,34 @@ static void read_points(struct json_reader *reader, const cJSON *object, nh_patt
     reader_leave(reader);
 }
 
+/* The names of the warnings that the keeper has seen and accepts. */
+static void read_accepted(struct json_reader *reader, const cJSON *object,
+                          struct draft_pattern *pattern) {
+    const cJSON *array = json_member(object, "accept");
+    int count = json_count(array);
+    bool good = array == NULL || cJSON_IsArray(array);
+    pattern->accepted = reader_new(reader, (size_t)count, sizeof *pattern->accepted);
+    const cJSON *item = json_first(array);
+    for (; pattern->accepted != NULL && item != NULL && good; item = item->next) {
+        good = cJSON_IsString(item) && strlen(item->valuestring) <= NH_TEXT_MAX;
+        const char *name = good ? arena_text(reader->arena, item->valuestring) : NULL;
+        if (good && name == NULL)
+            reader->memory_short = true;
+        else if (good)
+            pattern->accepted[pattern->accepted_count++] = name;
+    }
+    if (good)
+        return;
+    reader_enter_key(reader, "accept");
+    reader_complain(reader, "\"accept\" must be an array of names of warnings");
+    reader_leave(reader);
+}
+
 static void read_pattern(struct json_reader *reader, const cJSON *object, int hand,
                          struct draft_pattern *pattern) {
     static const char *const keys[] = {"name",   "section",   "ref",    "note",
                                        "points", "concealed", "groups", "variants",
-                                       "ranks",  "limits",    NULL};
+                                       "ranks",  "limits",    "accept", NULL};
     if (!cJSON_IsObject(object)) {
         reader_complain(reader, "a pattern must be an object");
         return;
@@ -150,7 +190,7 @@ static void read_pattern(struct json_reader *reader, const cJSON *object, int ha
     const cJSON *name = json_member(object, "name");
     if (cJSON_IsString(name) && strlen(name->valuestring) <= NH_TEXT_MAX)
         reader->pattern_name = name->valuestring;
-    size_t before = reader->mistakes->count;
+    size_t before = reader->mistakes->errors;
     reader_check_keys(reader, object, keys);
     nh_pattern *about = &pattern->about;
     about->name = reader_text(reader, object, "name", true);
@@ -159,6 +199,8 @@ static void read_pattern(struct json_reader *reader, const cJSON *object, int ha
     about->note = reader_text(reader, object, "note", false);
     about->concealed = reader_flag(reader, object, "concealed", false);
     read_points(reader, object, about);
+    read_accepted(reader, object, pattern);
+    reader->accepted = json_member(object, "accept");
     struct draft_limits limits;
     struct draft_letter letters[LETTERS];
     draft_read_limits(reader, object, &limits);
@@ -169,55 +211,91 @@ static void read_pattern(struct json_reader *reader, const cJSON *object, int ha
         pattern->variants[v].limits = limits;
         memcpy(pattern->variants[v].letters, letters, sizeof letters);
     }
-    if (good && reader->mistakes->count == before)
+    if (good && reader->mistakes->errors == before)
         check_sizes(reader, pattern, hand);
 }
 
-static void check_names(struct json_reader *reader, const struct draft *draft) {
-    for (size_t i = 0; i < draft->pattern_count; i++) {
-        const char *name = draft->patterns[i].about.name;
-        for (size_t j = 0; j < i && name != NULL; j++) {
-            const char *earlier = draft->patterns[j].about.name;
-            if (earlier == NULL || strcmp(name, earlier) != 0)
-                continue;
-            reader->pattern = (int)i;
-            reader->pattern_name = name;
-            reader_enter_key(reader, "patterns");
-            reader_enter_item(reader, (int)i);
-            reader_enter_key(reader, "name");
-            reader_complain(reader, "duplicate name: pattern %zu has it already", j + 1);
-            reader->depth = 0;
-            break;
-        }
+/* The next character of a name as names are compared: capitals as small letters,
+ * spaces in a row as one, none at the ends. 0 at the end. */
+static char next_of_name(const char **name) {
+    const char *at = *name;
+    bool spaces = *at == ' ';
+    while (*at == ' ')
+        at++;
+    if (*at == '\0') {
+        *name = at;
+        return '\0';
     }
-    reader->pattern = -1;
-    reader->pattern_name = NULL;
+    if (spaces) {
+        *name = at;
+        return ' ';
+    }
+    *name = at + 1;
+    return (char)(*at >= 'A' && *at <= 'Z' ? *at - 'A' + 'a' : *at);
+}
+
+static bool same_name(const char *a, const char *b) {
+    a += strspn(a, " ");
+    b += strspn(b, " ");
+    char x, y;
+    do {
+        x = next_of_name(&a);
+        y = next_of_name(&b);
+    } while (x == y && x != '\0');
+    return x == y;
+}
+
+/* Players could not tell such patterns apart, nor name one of them. */
+static void check_name(struct json_reader *reader, const struct draft *draft, size_t index) {
+    const char *name = draft->patterns[index].about.name;
+    for (size_t i = 0; i < index && name != NULL; i++) {
+        const char *earlier = draft->patterns[i].about.name;
+        if (earlier == NULL || !same_name(name, earlier))
+            continue;
+        reader->pattern = (int)index;
+        reader->pattern_name = name;
+        reader_enter_key(reader, "patterns");
+        reader_enter_item(reader, (int)index);
+        reader_enter_key(reader, "name");
+        if (strcmp(name, earlier) == 0)
+            reader_complain(reader, "duplicate name: pattern %zu has it already", i + 1);
+        else
+            reader_complain(reader,
+                            "duplicate name: pattern %zu has it already, but for capitals or "
+                            "spaces: \"%s\"",
+                            i + 1, earlier);
+        reader->depth = 0;
+        break;
+    }
 }
 
 void draft_read_patterns(struct json_reader *reader, const cJSON *root, struct draft *draft) {
     const cJSON *array = json_member(root, "patterns");
-    int count = json_count(array);
+    size_t count = (size_t)json_count(array);
     if (array == NULL) {
         reader_complain(reader, "\"patterns\" is missing");
         return;
     }
     reader_enter_key(reader, "patterns");
-    if (count == 0 || count > (int)NH_PATTERNS_MAX) {
+    if (count == 0 || count > NH_PATTERNS_MAX) {
         reader_complain(reader, "\"patterns\" must be an array of 1 to %u patterns",
                         NH_PATTERNS_MAX);
         count = 0;
     }
-    draft->patterns = reader_new(reader, (size_t)count, sizeof *draft->patterns);
-    const cJSON *item = count > 0 ? array->child : NULL;
-    for (int i = 0; draft->patterns != NULL && i < count; i++, item = item->next) {
-        reader_enter_item(reader, i);
-        reader->pattern = i;
+    draft->patterns = reader_new(reader, count, sizeof *draft->patterns);
+    draft->pattern_count = draft->patterns == NULL ? 0 : count;
+    const cJSON *item = json_first(array);
+    for (size_t i = 0; i < draft->pattern_count; i++, item = item->next) {
+        reader_enter_item(reader, (int)i);
+        reader->pattern = (int)i;
         reader->pattern_name = NULL;
         read_pattern(reader, item, draft->hand, &draft->patterns[i]);
+        reader->accepted = NULL;
         reader_leave(reader);
-        draft->pattern_count++;
     }
     reader_leave(reader);
+    for (size_t i = 0; i < draft->pattern_count; i++)
+        check_name(reader, draft, i);
     reader->pattern = -1;
-    check_names(reader, draft);
+    reader->pattern_name = NULL;
 }

@@ -1,6 +1,8 @@
 /* Sizes: how many tiles the choices of a pattern's groups can come to. */
 #include "list/draft_size.h"
 
+#include <stdio.h>
+
 /* Which (tiles, kongs) a choice of groups can come to. One more row than the
  * largest target stands for "larger still", without kongs: it fits no hand. */
 #define SIZES (NH_TARGET_MAX + 2)
@@ -51,6 +53,32 @@ static struct sizes sizes_of_groups(const struct draft_groups *groups) {
         sum = add_sizes(&sum, &one);
     }
     return sum;
+}
+
+/* The one size that a group can have, or -1. */
+static int only_size(const struct draft_group *group) {
+    struct sizes sizes = sizes_of_group(group);
+    int found = -1;
+    for (int size = 0; size < SIZES; size++) {
+        if (sizes.kongs[size] != 0 && found >= 0)
+            return -1;
+        if (sizes.kongs[size] != 0)
+            found = size;
+    }
+    return found < SIZES - 1 ? found : -1;
+}
+
+void draft_size_sum(const struct draft_groups *groups, char *text, size_t size) {
+    size_t at = 0;
+    text[0] = '\0';
+    for (size_t i = 0; i < groups->count; i++) {
+        int tiles = only_size(&groups->items[i]);
+        if (tiles < 0 || size - at < 8) {
+            text[0] = '\0';
+            return;
+        }
+        at += (size_t)snprintf(text + at, size - at, i == 0 ? "%d" : " + %d", tiles);
+    }
 }
 
 bool draft_size_fits(const struct draft_groups *groups, int hand, int *largest, int *misfit) {

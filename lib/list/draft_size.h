@@ -9,4 +9,8 @@
  * Otherwise `*misfit` is a size that does not fit. */
 bool draft_size_fits(const struct draft_groups *groups, int hand, int *largest, int *misfit);
 
+/* Writes the sizes of the groups as a sum, "3 + 3 + 4 + 2"; an empty text where
+ * some group can have several sizes or `size` bytes are too few. */
+void draft_size_sum(const struct draft_groups *groups, char *text, size_t size);
+
 #endif

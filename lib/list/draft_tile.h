@@ -5,13 +5,6 @@
 #include "list/draft.h"
 #include "list/json_reader.h"
 
-static inline bool is_letter(char c) {
-    return c >= 'a' && c <= 'z';
-}
-
-/* The part of "bam", "crak" or "dot"; false for any other word. */
-bool draft_suit_part(const char *word, uint8_t *part);
-
 /* Reads the value of a shape, one tile or an array of them, into the group's
  * atoms; false after a mistake. */
 bool draft_read_tiles(struct json_reader *reader, const cJSON *item, struct draft_group *group);

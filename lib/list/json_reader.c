@@ -1,6 +1,7 @@
 /* A JSON tree read value by value: the path, the mistakes found on it, and
  * values of one type. */
 #include "list/json_reader.h"
+#include "list/word_hints.h"
 #include "tiles/notation_read.h"
 
 #include <stdarg.h>
@@ -74,18 +75,33 @@ static size_t write_place(const struct json_reader *reader, char *text, size_t s
     return append(text, size, at, ": ");
 }
 
-void reader_complain(struct json_reader *reader, const char *format, ...) {
+static void note_at_path(struct json_reader *reader, const char *warning, const char *format,
+                         va_list arguments) {
     char text[MESSAGE_SIZE];
     size_t at = write_place(reader, text, sizeof text);
-    va_list arguments;
-    va_start(arguments, format);
     vsnprintf(text + at, sizeof text - at, format, arguments);
-    va_end(arguments);
     int depth = reader->depth < STEPS_MAX ? reader->depth : STEPS_MAX;
     struct place place =
         mistakes_place(reader->mistakes, reader->json, reader->length, reader->path, depth);
-    mistakes_add(reader->mistakes, place.line, place.column,
-                 reader->pattern >= 0 ? reader->pattern_name : NULL, text);
+    mistakes_add(reader->mistakes, place, reader->pattern >= 0 ? reader->pattern_name : NULL,
+                 warning, text);
+}
+
+void reader_complain(struct json_reader *reader, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    note_at_path(reader, NULL, format, arguments);
+    va_end(arguments);
+}
+
+void reader_warn(struct json_reader *reader, const char *name, const char *format, ...) {
+    for (const cJSON *item = json_first(reader->accepted); item != NULL; item = item->next)
+        if (cJSON_IsString(item) && strcmp(item->valuestring, name) == 0)
+            return;
+    va_list arguments;
+    va_start(arguments, format);
+    note_at_path(reader, name, format, arguments);
+    va_end(arguments);
 }
 
 void *reader_new(struct json_reader *reader, size_t count, size_t size) {
@@ -105,6 +121,10 @@ int json_count(const cJSON *array) {
     return cJSON_IsArray(array) ? cJSON_GetArraySize(array) : 0;
 }
 
+const cJSON *json_first(const cJSON *array) {
+    return json_count(array) > 0 ? array->child : NULL;
+}
+
 bool json_is_whole(const cJSON *item, double least, double most) {
     return cJSON_IsNumber(item) && item->valuedouble >= least && item->valuedouble <= most &&
            item->valuedouble == (double)(int)item->valuedouble;
@@ -122,8 +142,12 @@ void reader_check_keys(struct json_reader *reader, const cJSON *object, const ch
     for (const cJSON *item = object->child; item != NULL; item = item->next) {
         int number = word_number(item->string, keys);
         reader_enter_key(reader, item->string);
+        char hint[HINT_SIZE] = "";
         if (number < 0)
-            reader_complain(reader, "unknown key \"%.60s\"", item->string);
+            key_hint(item->string, keys, hint);
+        if (number < 0)
+            reader_complain(reader, "unknown key \"%.60s\"%s%s", item->string,
+                            hint[0] != '\0' ? ": " : "", hint);
         else if (found >> number & 1u)
             reader_complain(reader, "duplicate key \"%s\"", item->string);
         else

@@ -20,6 +20,7 @@ struct json_reader {
     int depth;
     int pattern;              /* index of the pattern being read, or -1 */
     const char *pattern_name; /* NULL until it is known */
+    const cJSON *accepted;    /* names of warnings that the pattern accepts, or NULL */
     bool memory_short;
 };
 
@@ -33,20 +34,26 @@ void reader_leave(struct json_reader *reader);
 void reader_complain(struct json_reader *reader, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
+/* Likewise a warning, unless the pattern accepts those of this name. */
+void reader_warn(struct json_reader *reader, const char *name, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
 /* Zeroed items from the arena; NULL when memory is short, which is noted. */
 void *reader_new(struct json_reader *reader, size_t count, size_t size);
 
 cJSON *json_member(const cJSON *object, const char *key);
 
-/* The elements of an array, 0 for any other value. */
+/* The elements of an array, 0 for any other value, and the first of them. */
 int json_count(const cJSON *array);
+const cJSON *json_first(const cJSON *array);
 
 bool json_is_whole(const cJSON *item, double least, double most);
 
 /* The place of a word in an array that ends in NULL, or -1. */
 int word_number(const char *word, const char *const *words);
 
-/* Complains of unknown keys and of keys written twice. */
+/* Complains of keys written twice and of unknown ones, for which it names the
+ * key that was meant, as far as that shows. */
 void reader_check_keys(struct json_reader *reader, const cJSON *object, const char *const *keys);
 
 /* The values at `key`; where it is missing or wrong, `absent` (NULL for a text,

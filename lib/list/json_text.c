@@ -1,5 +1,6 @@
 /* JSON text made into a tree; what is not JSON is found and named here. */
 #include "list/json_text.h"
+#include "list/json_mistake.h"
 
 #include <string.h>
 #ifndef NH_NO_THREADS
@@ -43,26 +44,38 @@ static size_t find_broken(const char *json, size_t length, const char **text) {
     return at;
 }
 
+/* Word processors' files, and texts in two bytes a character. */
+static bool is_utf16(const char *json, size_t length) {
+    return length >= 2 && (memcmp(json, "\xFF\xFE", 2) == 0 || memcmp(json, "\xFE\xFF", 2) == 0);
+}
+
+static void note_mistake(nh_mistakes *mistakes, const char *json, size_t length, size_t at,
+                         const char *text) {
+    mistakes_add(mistakes, locate_byte(json, length, at), NULL, NULL, text);
+}
+
 cJSON *json_parse(const char *json, size_t length, nh_mistakes *mistakes) {
     const char *text = "";
-    const char *end = json;
-    cJSON *root = NULL;
     size_t at = find_broken(json, length, &text);
-    if (at == length) {
-        root = parse(json, length, &end);
-        at = (size_t)(end - json);
-        text = "the JSON cannot be read here: look for a missing comma, quote or bracket just "
-               "before";
+    if (at < length) {
+        bool utf16 = at == 0 && is_utf16(json, length);
+        note_mistake(mistakes, json, length, at,
+                     utf16 ? "the file is UTF-16: save it as UTF-8" : text);
+        return NULL;
     }
-    if (root != NULL) {
-        while (at < length && (unsigned char)json[at] <= ' ')
-            at++;
-        if (at == length)
-            return root;
-        text = "there is something behind the end of the list";
-        cJSON_Delete(root);
+    const char *end = json;
+    cJSON *root = parse(json, length, &end);
+    at = (size_t)(end - json);
+    if (root == NULL) {
+        struct json_mistake mistake = json_mistake_find(json, length, at);
+        note_mistake(mistakes, json, length, mistake.at, mistake.text);
+        return NULL;
     }
-    struct place place = locate_byte(json, length, at);
-    mistakes_add(mistakes, place.line, place.column, NULL, text);
+    while (at < length && (unsigned char)json[at] <= ' ')
+        at++;
+    if (at == length)
+        return root;
+    note_mistake(mistakes, json, length, at, "there is something behind the end of the list");
+    cJSON_Delete(root);
     return NULL;
 }

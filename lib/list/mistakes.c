@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#define NO_LINE UINT32_MAX /* stands behind all others, and is told as 0 */
+#define NO_LINE UINT32_MAX /* sorts behind all others, and is shown as 0 */
 
 nh_mistakes *mistakes_new(const nh_allocator *allocator) {
     nh_mistakes *mistakes = memory_new(allocator, 1, sizeof *mistakes);
@@ -12,18 +12,19 @@ nh_mistakes *mistakes_new(const nh_allocator *allocator) {
     return mistakes;
 }
 
-void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const char *pattern,
-                  const char *text) {
-    if (mistakes->count > NH_MISTAKES_MAX)
+void mistakes_add(nh_mistakes *mistakes, struct place place, const char *pattern,
+                  const char *warning, const char *text) {
+    mistakes->errors += warning == NULL;
+    if (mistakes->count > NH_MISTAKES_MAX ||
+        (warning != NULL && mistakes->count >= NH_MISTAKES_MAX / 2))
         return;
     if (mistakes->count == NH_MISTAKES_MAX) {
-        line = NO_LINE;
-        column = 0;
+        place = (struct place){NO_LINE, 0};
         pattern = NULL;
-        text = "there are more mistakes than are told here";
+        text = "there are more mistakes than are listed here";
     }
     const nh_allocator *allocator = &mistakes->allocator;
-    struct mistake mistake = {.line = line, .column = column};
+    struct mistake mistake = {.line = place.line, .column = place.column};
     mistake.text = memory_text(allocator, text, strlen(text));
     if (pattern != NULL)
         mistake.pattern = memory_text(allocator, pattern, strlen(pattern));
@@ -35,11 +36,12 @@ void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const c
         mistakes->memory_short = true;
         return;
     }
-    mistake.shown = (nh_mistake){line == NO_LINE ? 0 : line, column, mistake.pattern, mistake.text};
+    mistake.shown = (nh_mistake){place.line == NO_LINE ? 0 : place.line, place.column,
+                                 mistake.pattern, mistake.text, warning};
     mistakes->items[mistakes->count++] = mistake;
 }
 
-/* Walks through a text of usual length for every mistake that is told. */
+/* So many bytes do for each mistake of a text of usual length. */
 #define WALKED_MOST (64u << 20)
 
 struct place mistakes_place(nh_mistakes *mistakes, const char *json, size_t length,

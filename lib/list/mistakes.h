@@ -6,6 +6,7 @@
 #include "list/json_place.h"
 #include "nearhand.h"
 
+/* A mistake of the list, or a warning, which has a name. */
 struct mistake {
     uint32_t line, column;
     char *pattern; /* NULL outside of a pattern */
@@ -17,22 +18,25 @@ struct nh_mistakes {
     nh_allocator allocator;
     struct mistake *items;
     size_t count, capacity;
+    size_t errors;     /* mistakes found; the others are warnings */
     bool memory_short; /* a mistake could not be noted */
     size_t walked;     /* bytes of text, to find places */
 };
 
 nh_mistakes *mistakes_new(const nh_allocator *allocator);
 
-/* Notes a mistake; past NH_MISTAKES_MAX only that there are more. */
-void mistakes_add(nh_mistakes *mistakes, uint32_t line, uint32_t column, const char *pattern,
-                  const char *text);
+/* Notes a mistake, or with `warning` a warning of that name (static). Past
+ * NH_MISTAKES_MAX it notes only that there are more, and warnings are dropped
+ * from the half of that on. */
+void mistakes_add(nh_mistakes *mistakes, struct place place, const char *pattern,
+                  const char *warning, const char *text);
 
-/* The place of the mistake that comes next: see locate_path. None where it would
- * not be told, or once many mistakes of a long text have taken long enough. */
+/* The place of the next mistake: see locate_path. None where that mistake would
+ * be dropped, or once many mistakes of a long text have taken long enough. */
 struct place mistakes_place(nh_mistakes *mistakes, const char *json, size_t length,
                             const struct step *path, int depth);
 
-/* The mistakes in the order of the text, stable where lines are equal. */
+/* Sorts the mistakes in the order of the text, stable where lines are equal. */
 void mistakes_sort(nh_mistakes *mistakes);
 
 #endif
