@@ -2,7 +2,8 @@
  * patterns that it is nearest to, each with the tiles that it still needs.
  *
  *     cc -std=c17 embed.c $(pkg-config --cflags --libs nearhand) -o embed
- *     ./embed LIST.json "2468B 246C 33D EEW R Wh"
+ *     ./embed $(pkg-config --variable=patternsdir nearhand)/club.json \
+ *         "2468B 246C 33D EEW R Wh"
  */
 #include <nearhand.h>
 #include <stdio.h>

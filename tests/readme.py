@@ -1,5 +1,6 @@
 """The sessions that README and the manual show: what stands behind `$ nearhand ...` is
-what the program answers, up to a line of dots.
+what the program answers, up to a line of dots. README stays short, and the files that it
+names exist.
 
     readme.py [--update] PROGRAM ROOT
 
@@ -17,6 +18,7 @@ import checking
 
 PROMPT = "$ nearhand "
 DOTS = "...\n"
+README_BYTES = 11_000
 BLOCKS = {".md": re.compile(r"^```(?:[a-z]+)?\n(.*?)^```$", re.M | re.S),
           ".in": re.compile(r"^\.Bd -literal.*?\n(.*?)^\.Ed$", re.M | re.S)}
 
@@ -93,6 +95,16 @@ def checks(program, root):
         yield "sessions are shown", "" if found >= 8 else f"only {found}"
 
 
+def readme_checks(root):
+    text = (root / "README.md").read_text("utf-8")
+    yield "README is short", "" if len(text.encode()) < README_BYTES else f"{len(text.encode())} bytes"
+    named = set(re.findall(r"(?<![\w/~])(?:cli|examples|lib|patterns|tests)/[\w./-]*\w", text))
+    named = {name for name in named if not name.endswith((".1", ".a")) and "pages" not in name}
+    yield "README names files", "" if len(named) > 8 else str(named)
+    yield "files that README names exist", ", ".join(
+        sorted(name for name in named if not (root / name).exists()))
+
+
 def update(program, root):
     with tempfile.TemporaryDirectory() as home:
         for path in documents(root):
@@ -108,7 +120,7 @@ def main():
     program, root = (pathlib.Path(word).resolve() for word in words)
     if len(words) < len(sys.argv) - 1:
         return update(program, root)
-    failed = checking.run(checks(program, root))
+    failed = checking.run(checks(program, root), readme_checks(root))
     if failed:
         print(f"When the screens are right: tests/readme.py --update {program} {root}")
     return failed
