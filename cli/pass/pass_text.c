@@ -155,7 +155,7 @@ static void target_out(const struct pass_answer *answer, const nh_ranked *row) {
     struct flow flow = {.indent = TILES_INDENT};
     struct text text;
     text_clear(&text);
-    marked_target(&text, row, style, false);
+    marked_target(&text, row, NULL, style, false);
     flow_add(&flow, &text, 0);
     if (nh_tiles_total(&row->spare) > 0) {
         text_clear(&text);

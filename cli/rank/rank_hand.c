@@ -2,6 +2,7 @@
  * asked for. Each thread has a ranker of its own. */
 #include "hands/hand_line.h"
 #include "io/unread.h"
+#include "patterns/row_layouts.h"
 #include "rank/rank_task.h"
 
 #include <stdlib.h>
@@ -10,6 +11,7 @@ struct ranker {
     const struct rank_question *question;
     nh_workspace *workspace;
     nh_ranked *rows;
+    nh_layout *layouts;
     uint8_t *away;
 };
 
@@ -19,8 +21,9 @@ struct ranker *ranker_new(const struct rank_question *question) {
         return NULL;
     ranker->question = question;
     ranker->rows = malloc((question->top + 1) * sizeof *ranker->rows);
+    ranker->layouts = malloc((question->top + 1) * sizeof *ranker->layouts);
     ranker->away = malloc(nh_list_size(question->list));
-    if (ranker->rows != NULL && ranker->away != NULL &&
+    if (ranker->rows != NULL && ranker->layouts != NULL && ranker->away != NULL &&
         nh_workspace_new(question->list, NULL, &ranker->workspace) == NH_OK)
         return ranker;
     ranker_free(ranker);
@@ -30,6 +33,7 @@ struct ranker *ranker_new(const struct rank_question *question) {
 void ranker_free(struct ranker *ranker) {
     nh_workspace_free(ranker->workspace);
     free(ranker->rows);
+    free(ranker->layouts);
     free(ranker->away);
     free(ranker);
 }
@@ -91,6 +95,8 @@ static nh_status rank_hand(struct ranker *ranker, struct rank_answer *answer, nh
                                question->top, &answer->ranking, error);
     if (status != NH_OK)
         return status;
+    if (question->format != FORMAT_TSV)
+        lay_out_rows(question->list, ranker->rows, answer->ranking.rows, ranker->layouts);
     if (answer->ranking.live == question->chosen_count && answer->ranking.nearest > 0)
         return NH_OK;
     answer->away = ranker->away;
@@ -113,7 +119,10 @@ static void write_answer(const struct rank_answer *answer) {
 }
 
 bool ranker_answer(struct ranker *ranker, const struct line *line) {
-    struct rank_answer answer = {.question = ranker->question, .line = line, .rows = ranker->rows};
+    struct rank_answer answer = {.question = ranker->question,
+                                 .line = line,
+                                 .rows = ranker->rows,
+                                 .layouts = ranker->layouts};
     nh_error error = {NH_OK, 0, ""};
     if (!hand_read(ranker->question->list, line, &answer.hand, &error))
         return refuse(ranker, line, &error);

@@ -41,7 +41,8 @@ struct rank_answer {
     const struct rank_question *question;
     const struct line *line;
     nh_tiles hand;
-    const nh_ranked *rows; /* the best, ranking.rows of them */
+    const nh_ranked *rows;    /* the best, ranking.rows of them */
+    const nh_layout *layouts; /* of their targets */
     nh_ranking ranking;
     const uint8_t *away; /* of every pattern; only where some are complete, or
                             have no live target */

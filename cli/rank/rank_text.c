@@ -26,6 +26,8 @@
 /* Columns of the table, fitted to the rows that are shown. 0 where no row has
  * anything to say. */
 struct layout {
+    const nh_ranked *rows;   /* that are shown */
+    const nh_layout *groups; /* of their targets */
     int name, place, points, chance;
     int let_go; /* column of what to let go, where it fits beside the target */
     char chance_head[32];
@@ -68,7 +70,8 @@ static void place_text(const nh_pattern *pattern, int columns, struct text *text
 
 static void target_text(const nh_ranked *row, const struct layout *layout, struct text *text) {
     text_clear(text);
-    marked_target(text, row, &layout->style, layout->unicode);
+    const nh_layout *groups = &layout->groups[row - layout->rows];
+    marked_target(text, row, groups, &layout->style, layout->unicode);
 }
 
 static void spare_text(const nh_ranked *row, const struct layout *layout, struct text *text) {
@@ -122,6 +125,8 @@ static void narrow(struct layout *layout) {
 static void lay_out(struct layout *layout, const struct rank_answer *answer, size_t shown) {
     const struct rank_question *question = answer->question;
     memset(layout, 0, sizeof *layout);
+    layout->rows = answer->rows;
+    layout->groups = answer->layouts;
     layout->style = question->style;
     layout->unicode = question->unicode;
     layout->draws = answer->ranking.draws;

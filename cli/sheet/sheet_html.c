@@ -219,7 +219,7 @@ static void passes_out(const struct sheet_key *key) {
         output_format("<p>%zu more %s as good as the best.</p>\n", more, more == 1 ? "is" : "are");
 }
 
-static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
+static void pattern_out(const nh_pattern *pattern, const nh_ranked *row, const nh_layout *layout) {
     struct text text;
     output_text("<tr><th scope=\"row\">");
     name_out(pattern->name);
@@ -228,7 +228,7 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
     name_out(text.bytes);
     output_format("</td><td class=\"away\">%d</td><td>", row->away);
     text_clear(&text);
-    marked_target(&text, row, &plain, false);
+    marked_target(&text, row, layout, &plain, false);
     line_out(&text);
     output_text("</td></tr>\n");
 }
@@ -243,7 +243,7 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
                 "<th scope=\"col\">Target</th></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < key->ranking.rows; i++) {
         nh_pattern pattern = *nh_list_pattern(sheet->list, key->rows[i].pattern);
-        pattern_out(&pattern, &key->rows[i]);
+        pattern_out(&pattern, &key->rows[i], &key->layouts[i]);
     }
     output_text("</tbody>\n</table>\n");
 }

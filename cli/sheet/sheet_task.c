@@ -6,6 +6,7 @@
 #include "io/output.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
+#include "patterns/row_layouts.h"
 #include "task.h"
 
 #include <inttypes.h>
@@ -153,6 +154,7 @@ static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,
     nh_rank_question question = NH_RANK_QUESTION;
     question.situation = &situation;
     nh_rank(workspace, &hand->tiles, &question, key->rows, SHEET_PATTERNS, &key->ranking, NULL);
+    lay_out_rows(sheet->list, key->rows, key->ranking.rows, key->layouts);
 }
 
 /* --------------------------------------------------------- the task --- */

@@ -31,6 +31,7 @@ struct sheet_key {
     nh_choice choices[NH_PASSES_MAX];
     nh_ranking ranking;
     nh_ranked rows[SHEET_PATTERNS];
+    nh_layout layouts[SHEET_PATTERNS]; /* of the rows */
 };
 
 /* How sheet and key are written. */

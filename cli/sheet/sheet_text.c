@@ -173,11 +173,11 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
     text_print(&text);
 }
 
-static void target_out(const nh_ranked *row) {
+static void target_out(const nh_ranked *row, const nh_layout *layout) {
     struct flow flow = {.indent = NAME_COLUMN + 2};
     struct text text;
     text_clear(&text);
-    marked_target(&text, row, &plain, false);
+    marked_target(&text, row, layout, &plain, false);
     flow_words(&flow, text.bytes);
     flow_end(&flow);
 }
@@ -191,7 +191,7 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
     for (size_t i = 0; i < key->ranking.rows; i++) {
         nh_pattern pattern = *nh_list_pattern(sheet->list, key->rows[i].pattern);
         pattern_out(&pattern, &key->rows[i]);
-        target_out(&key->rows[i]);
+        target_out(&key->rows[i], &key->layouts[i]);
     }
 }
 
