@@ -79,7 +79,7 @@ static void remaining_add(struct text *text, const struct walk *walk) {
     text_add(text, ".");
 }
 
-static void walk_out(const struct walk *walk) {
+static void walk_out(const struct walk *walk, unsigned tiles) {
     struct flow flow = {.indent = 0};
     struct text text;
     text_clear(&text);
@@ -91,6 +91,11 @@ static void walk_out(const struct walk *walk) {
                         nh_direction_name(walk->step.direction));
         remaining_add(&text, walk);
     }
+    if (walk_blind(walk))
+        text_add_format(&text,
+                        " In place of your own tiles you may hand on 1 to %u of those that "
+                        "come in, unseen.",
+                        tiles);
     flow_words(&flow, text.bytes);
     flow_end(&flow);
 }
@@ -102,6 +107,8 @@ static void best_out(const struct pass_answer *answer) {
     text_clear(&text);
     text_add(&text, "Pass ");
     pass_add(&text, &best->choice.pass);
+    if (walk_blind(&answer->question->walk) && count < answer->question->most)
+        text_add_format(&text, " of your own and hand on %zu", answer->question->most - count);
     if (count == 0)
         text_add_format(&text, ": %u away.", best->choice.away);
     else
@@ -110,10 +117,15 @@ static void best_out(const struct pass_answer *answer) {
                         count, plural(count));
     bold_out(answer, &text);
     char nearer[PERCENT_SIZE];
+    if (answer->away == 0)
+        return;
     percent_text((double)best->choice.nearer / (double)best->draws,
                  best->choice.nearer == best->draws, nearer);
     if (count > 0)
-        output_format("Now %u away; the chance of getting closer is %s.\n", answer->away, nearer);
+        output_format("Now %u away with %d tiles; the chance of getting closer is %s.\n",
+                      answer->away, nh_tiles_total(&answer->hand), nearer);
+    else
+        output_format("Now %u away with %d tiles.\n", answer->away, nh_tiles_total(&answer->hand));
 }
 
 static void dead_out(const struct pass_answer *answer) {
@@ -123,18 +135,80 @@ static void dead_out(const struct pass_answer *answer) {
     bold_out(answer, &text);
 }
 
-/* Another round is worth it where the best pass of it is. */
-static void agree_out(const struct pass_answer *answer) {
-    const struct pass_choice *best = &answer->choices[0];
-    if (!walk_at_agreement(&answer->question->walk))
+/* A hand that is complete before play. */
+static void complete_out(const struct pass_answer *answer) {
+    const nh_list *list = answer->question->list;
+    const uint8_t *chosen = answer->question->chosen;
+    struct flow flow = {.indent = 0};
+    struct text text;
+    if (answer->away != 0)
         return;
-    bool better = best->choice.expected < answer->away * best->draws;
+    text_clear(&text);
+    text_add_format(&text, "These %d tiles are complete:", nh_tiles_total(&answer->hand));
+    flow_words(&flow, text.bytes);
+    for (size_t i = 0, more = 0; i < nh_list_size(list); i++) {
+        const char *plain = nh_list_pattern(list, i)->name;
+        if (answer->before[i] != 0 || (chosen != NULL && chosen[i] == 0))
+            continue;
+        text_clear(&text);
+        text_add(&text, more++ > 0 ? "and " : "");
+        text_add_cut(&text, plain, strlen(plain), LINE_WIDTH - text.width);
+        flow_add(&flow, &text, 1);
+    }
+    flow_end(&flow);
+}
+
+/* ------------------------------------------------------- another round --- */
+
+static double average(const struct pass_choice *choice) {
+    return (double)choice->choice.expected / (double)choice->draws;
+}
+
+/* From how many tiles in the courtesy on stopping is as good as one more pass;
+ * answer->stops for none. */
+static unsigned stop_from(const struct pass_answer *answer) {
+    unsigned theirs = 0;
+    while (theirs < answer->stops &&
+           pass_compare_expected(&answer->choices[0], &answer->stopping[theirs]) < 0)
+        theirs++;
+    return theirs;
+}
+
+static void verdict_out(const struct pass_answer *answer) {
+    unsigned round = answer->question->walk.step.round, from = stop_from(answer);
     struct text text;
     text_clear(&text);
-    text_add_format(&text, "%s round %u: stopping leaves %u away, one more pass %.3f on average.",
-                    better ? "Agree to" : "Decline", answer->question->walk.step.round,
-                    answer->away, (double)best->choice.expected / (double)best->draws);
+    if (from == 0)
+        text_add_format(&text, "Stop before round %u.", round);
+    else if (from == answer->stops)
+        text_add_format(&text, "Go on with round %u.", round);
+    else
+        text_add_format(
+            &text, "Go on with round %u; stopping costs nothing if the player across wants %u%s.",
+            round, from, from + 1 < answer->stops ? " or more" : "");
     bold_out(answer, &text);
+}
+
+/* What the verdict rests on. */
+static void agree_out(const struct pass_answer *answer) {
+    struct flow flow = {.indent = 2};
+    struct text text;
+    if (answer->stops == 0)
+        return;
+    verdict_out(answer);
+    text_clear(&text);
+    text_add_format(&text,
+                    "One more pass leaves %.3f away on average; what comes after it is not "
+                    "counted. Stopping leaves %u",
+                    average(&answer->choices[0]), answer->away);
+    for (unsigned theirs = 1; theirs < answer->stops; theirs++)
+        text_add_format(&text,
+                        theirs == 1 ? "; with the courtesy %.3f if the player across wants %u"
+                                    : ", %.3f if %u",
+                        average(&answer->stopping[theirs]), theirs);
+    text_add(&text, ".");
+    flow_words(&flow, text.bytes);
+    flow_end(&flow);
 }
 
 /* ------------------------------------------------------- what is kept --- */
@@ -338,7 +412,7 @@ static void ahead_out(const struct pass_answer *answer) {
 static void counts_out(const struct pass_answer *answer) {
     if (answer->question->most == answer->question->least)
         return;
-    table_head_out(answer, "Tiles", "Best pass");
+    table_head_out(answer, walk_blind(&answer->question->walk) ? "Own" : "Tiles", "Best pass");
     for (unsigned i = 0; i < answer->counts; i++) {
         unsigned count = answer->question->least + i;
         choice_out(answer, &answer->choices[answer->first_of[count]], count);
@@ -393,11 +467,12 @@ void pass_text(const struct pass_answer *answer) {
         heading_out(answer);
     }
     if (answer->question->walk.on)
-        walk_out(&answer->question->walk);
+        walk_out(&answer->question->walk, answer->question->most);
     if (pass_is_dead(&answer->choices[0])) {
         dead_out(answer);
         return;
     }
+    complete_out(answer);
     best_out(answer);
     agree_out(answer);
     kept_out(answer);

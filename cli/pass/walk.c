@@ -72,6 +72,10 @@ bool walk_in_courtesy(const struct walk *walk) {
     return walk->on && walk->step.stage == NH_STAGE_COURTESY;
 }
 
+bool walk_blind(const struct walk *walk) {
+    return walk->on && walk->step.blind;
+}
+
 bool walk_optional(const struct walk *walk) {
     return walk->step.round > 1;
 }
