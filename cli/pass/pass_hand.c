@@ -3,6 +3,7 @@
 #include "hands/hand_line.h"
 #include "io/unread.h"
 #include "pass/pass_task.h"
+#include "patterns/row_layouts.h"
 
 #include <stdlib.h>
 
@@ -238,6 +239,7 @@ static nh_status find_targets(struct passer *passer, struct pass_answer *answer,
     while (status == NH_OK && answer->target_count < ranking.rows &&
            answer->targets[answer->target_count].away == ranking.nearest)
         answer->target_count++;
+    lay_out_rows(passer->question->list, answer->targets, answer->target_count, answer->layouts);
     return status;
 }
 

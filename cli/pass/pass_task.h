@@ -65,6 +65,7 @@ struct pass_answer {
     struct pass_choice stopping[PASS_COUNTS];
     unsigned stops; /* how many of them: one more than tiles can be exchanged; else 0 */
     nh_ranked targets[PASS_NEAREST]; /* after the best pass, of the first it keeps */
+    nh_layout layouts[PASS_NEAREST]; /* of the targets */
     size_t target_count;
 };
 

@@ -224,12 +224,13 @@ static int name_width(const struct pass_answer *answer) {
     return width < most ? width : most;
 }
 
-static void target_out(const struct pass_answer *answer, const nh_ranked *row) {
+static void target_out(const struct pass_answer *answer, size_t index) {
+    const nh_ranked *row = &answer->targets[index];
     const struct style *style = &answer->question->style;
     struct flow flow = {.indent = TILES_INDENT};
     struct text text;
     text_clear(&text);
-    marked_target(&text, row, NULL, style, false);
+    marked_target(&text, row, &answer->layouts[index], style, false);
     flow_add(&flow, &text, 0);
     if (nh_tiles_total(&row->spare) > 0) {
         text_clear(&text);
@@ -240,7 +241,8 @@ static void target_out(const struct pass_answer *answer, const nh_ranked *row) {
     flow_end(&flow);
 }
 
-static void kept_row_out(const struct pass_answer *answer, const nh_ranked *row, int width) {
+static void kept_row_out(const struct pass_answer *answer, size_t index, int width) {
+    const nh_ranked *row = &answer->targets[index];
     const struct style *style = &answer->question->style;
     nh_pattern pattern = *nh_list_pattern(answer->question->list, row->pattern);
     int loses = row->away - answer->before[row->pattern];
@@ -256,7 +258,7 @@ static void kept_row_out(const struct pass_answer *answer, const nh_ranked *row,
     else
         text_add_format(&text, "%d tile%s", loses, plural((size_t)loses));
     text_print(&text);
-    target_out(answer, row);
+    target_out(answer, index);
 }
 
 static void legend_out(const struct pass_answer *answer) {
@@ -294,7 +296,7 @@ static void kept_out(const struct pass_answer *answer) {
     text_add(&text, "Loses");
     head_out(answer, &text);
     for (size_t i = 0; i < answer->target_count; i++)
-        kept_row_out(answer, &answer->targets[i], width);
+        kept_row_out(answer, i, width);
     more_kept_out(answer);
     legend_out(answer);
 }
