@@ -265,7 +265,7 @@ static bool add_aim(const struct drill *drill, const char *word, struct drill_ro
     for (size_t i = 0; i < round->aims; i++)
         if (round->aim[i].pattern == pattern)
             return true;
-    if (round->aims == DRILL_AIMS_MAX) {
+    if (round->aims == REVIEW_AIMS_MAX) {
         explain("That is more patterns than a hand can go for: at most 8.");
         return false;
     }

@@ -1,13 +1,9 @@
 /* The review of a round just played, and the table of the session. */
 #include "drill/drill_task.h"
-#include "history/review.h"
 #include "io/output.h"
 #include "io/text.h"
 
 #include <stdio.h>
-
-_Static_assert(DRILL_PASSES_MAX <= REVIEW_PASSES_MAX, "a review holds all passes");
-_Static_assert(DRILL_AIMS_MAX <= REVIEW_AIMS_MAX, "a review holds all aims");
 
 static struct review_pass pass_of(const struct drill_pass *pass) {
     return (struct review_pass){.step = pass->step,
@@ -71,7 +67,7 @@ void review_row(const struct drill *drill, const struct drill_round *round) {
     clock_text(round->seconds, taken);
     clock_text((double)drill->limit, limit);
     if (judged > 0)
-        snprintf(mean, sizeof mean, "%.4f", cost / (double)judged);
+        snprintf(mean, sizeof mean, "%.3f", cost / (double)judged);
     if (best != NULL)
         snprintf(aims, sizeof aims, "%5zu %5d %8d", best->place, best->away, best->replace);
     output_format("%5u %6s %6s  %6s  %6zu  %11s  %s\n", round->number, taken, limit,

@@ -54,7 +54,7 @@ static void pass_line(const struct review_pass *pass) {
 
 static void passes_out(const struct review *review) {
     if (review->passes > 0)
-        output_text("Your passes and the best ones, with the tiles away to expect after each:\n"
+        output_text("Your passes and the best ones, with the tiles away on average after each:\n"
                     "  Pass       Yours          Best              Yours      Best      Cost\n");
     for (size_t i = 0; i < review->passes; i++)
         pass_line(&review->pass[i]);
@@ -77,7 +77,7 @@ static void vote_line(const struct review_vote *vote) {
                               ? (vote->agreed ? "stopping would have been better" : "right")
                               : "no difference";
     output_format("Charleston %u, you said %s: %s.\n"
-                  "  Tiles away to expect: %s after a best pass, %s without it.\n",
+                  "  Tiles away on average: %s after a best pass, %s without it.\n",
                   vote->charleston, vote->agreed ? "yes" : "no", verdict,
                   away_text(vote->expected, 3, expected, sizeof expected),
                   away_text(vote->stopping, 0, stopping, sizeof stopping));

@@ -19,7 +19,7 @@ struct review_pass {
     unsigned charleston; /* from 1; 0 for the courtesy */
     nh_tiles mine, best;
     bool judged;                    /* false where no pattern could be reached any more */
-    double expected, best_expected; /* tiles away after the pass and random tiles */
+    double expected, best_expected; /* tiles away on average after the pass */
     double cost;                    /* the difference */
 };
 
@@ -27,7 +27,7 @@ struct review_pass {
 struct review_vote {
     unsigned charleston;
     bool agreed;
-    double expected, stopping; /* tiles away to expect after one more best pass; without it */
+    double expected, stopping; /* tiles away on average after one more best pass; without it */
 };
 
 /* A pattern after the passes; place 0 where it can no longer be reached. */

@@ -117,11 +117,11 @@ const char *review_read(const struct history_round *round, struct review *review
     unsigned live;
     *review = (struct review){.seconds = round->seconds, .limit = round->limit};
     if (!read_passes(round->object, review))
-        return "which tiles were passed, and which are the best";
+        return "which tiles were passed";
     if (!read_votes(round->object, review))
         return "who wanted to go on";
     if (!read_aims(round->object, review))
-        return "which patterns were chosen";
+        return "which pattern you went for";
     if (read_whole(round->object, "live", PLACE_MOST, &live))
         review->live = live;
     return NULL;

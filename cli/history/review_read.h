@@ -6,7 +6,7 @@
 #include "history/review.h"
 
 /* Fills in the review, whose strings are those of the round. NULL, or what the
- * round does not hold, as the end of a sentence about its line. */
+ * line of the round does not say, in words that go on from there. */
 const char *review_read(const struct history_round *round, struct review *review);
 
 #endif
