@@ -29,8 +29,7 @@ static bool check_size(const struct pass_question *question, const nh_tiles *han
 static bool check_got(const struct pass_question *question, const nh_tiles *hand, nh_error *error) {
     for (int kind = 0; question->has_got && kind < NH_KINDS; kind++)
         if (question->got.count[kind] > hand->count[kind] + question->given.count[kind])
-            return wrong(error,
-                         "--got: %s came in, but is neither in the hand nor among the tiles given",
+            return wrong(error, "--got: %s came in, but is neither in the hand nor in --given",
                          nh_kind_notation(kind));
     return true;
 }
@@ -47,8 +46,8 @@ static bool find_back(const struct pass_question *question, struct pass_answer *
             continue;
         if (excess > question->given.count[kind] || excess > question->got.count[kind])
             return wrong(error,
-                         "more %s are in the hand and gone than there are: those that were given "
-                         "and came back must be among --got",
+                         "hand and gone tiles have more %s than there are; if some came back, "
+                         "add them to --got",
                          nh_kind_notation(kind));
         seen[kind] = (uint8_t)(seen[kind] - excess);
     }

@@ -6,7 +6,7 @@
  *   Now 4 away; the chance of getting closer is 34.5%.
  *   Closest after the pass   Loses
  *     Low Tide               nothing
- *           2244(4)B 66(66)C EEW       spare 18D R
+ *           2244(4)B 66(66)C EEW       don't need 18D R
  *   Place  Pass    After  On average  Closer   Costs
  *       1  R W Wh      4       3.634   34.5%
  */
@@ -131,7 +131,7 @@ static void best_out(const struct pass_answer *answer) {
 static void dead_out(const struct pass_answer *answer) {
     struct text text;
     text_clear(&text);
-    text_add(&text, "Whatever you pass, no pattern can be made any more.");
+    text_add(&text, "Whatever you pass, no pattern is possible.");
     bold_out(answer, &text);
 }
 
@@ -234,7 +234,7 @@ static void target_out(const struct pass_answer *answer, size_t index) {
     flow_add(&flow, &text, 0);
     if (nh_tiles_total(&row->spare) > 0) {
         text_clear(&text);
-        text_add(&text, "spare ");
+        text_add(&text, "don't need ");
         marked_tiles(&text, &row->spare, style->dim, style, false);
         flow_add(&flow, &text, GAP);
     }
@@ -343,7 +343,7 @@ static void cost_text(const struct pass_choice *choice, const struct pass_choice
 
 static void choice_out(const struct pass_answer *answer, const struct pass_choice *choice,
                        size_t number) {
-    char first[24], after[8] = "", average[32] = "dead", nearer[PERCENT_SIZE], costs[32] = "";
+    char first[24], after[8] = "", average[32] = "none left", nearer[PERCENT_SIZE], costs[32] = "";
     struct text pass, text;
     snprintf(first, sizeof first, "%zu", number);
     text_clear(&pass);
@@ -393,8 +393,8 @@ static void ahead_out(const struct pass_answer *answer) {
     if (answer->question->ahead == 0 || answer->shown == 0)
         return;
     unsigned further = answer->question->further;
-    output_format("Estimated after %u more pass%s, each the best: %ld simulated courses.\n",
-                  further, further == 1 ? "" : "es", answer->question->ahead);
+    output_format("Estimated after %u more pass%s, each the best, by %ld simulations:\n", further,
+                  further == 1 ? "" : "es", answer->question->ahead);
     for (size_t i = 0; i < answer->shown; i++) {
         const struct pass_choice *choice = &answer->choices[i];
         struct estimate estimate = pass_estimate(&choice->ahead);
@@ -404,7 +404,7 @@ static void ahead_out(const struct pass_answer *answer) {
         pass_add(&text, &choice->choice.pass);
         text_pad(&text, PLACE_WIDTH + PASS_WIDTH + 2 * GAP);
         if (choice->ahead.courses == 0)
-            text_add(&text, "dead");
+            text_add(&text, "none left");
         else
             text_add_format(&text, "%.3f, standard error %.3f", estimate.away, estimate.error);
         text_print(&text);
@@ -445,20 +445,21 @@ static void mine_kept_out(const struct pass_answer *answer) {
 static void mine_out(const struct pass_answer *answer) {
     const struct pass_choice *mine = answer->mine;
     struct text text;
+    char costs[32];
     text_clear(&text);
-    text_add(&text, "Yours, ");
+    text_add(&text, "Your pass ");
     pass_add(&text, &mine->choice.pass);
-    text_add_format(&text, ", is number %zu of %zu passes", answer->place, answer->passes);
     if (pass_is_dead(mine)) {
-        text_add(&text, "; it leaves no pattern.");
+        text_add(&text, " leaves no pattern possible.");
         bold_out(answer, &text);
         return;
     }
-    char costs[32];
     cost_text(mine, &answer->choices[0], costs, sizeof costs);
-    text_add_format(&text,
-                    costs[0] == '\0' ? "; no pass is better.%s" : "; it costs %s tiles on average.",
-                    costs);
+    if (costs[0] == '\0')
+        text_add_format(&text, ": none of %zu is better.", answer->passes);
+    else
+        text_add_format(&text, " is %zu%s of %zu and costs %s tiles on average.", answer->place,
+                        ordinal_ending(answer->place), answer->passes, costs);
     bold_out(answer, &text);
     mine_kept_out(answer);
 }

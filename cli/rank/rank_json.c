@@ -101,7 +101,7 @@ static void ranking_out(struct json *json, const struct rank_answer *answer) {
     json_unsigned(json, ranking->unseen);
     json_key(json, "dead");
     json_open(json, '[');
-    rank_dead(answer, dead_out, json);
+    rank_dead(answer, DEAD_ANYHOW, dead_out, json);
     json_close(json, ']');
 }
 
