@@ -79,7 +79,7 @@ size_t sheet_passes(const struct sheet_key *key) {
 }
 
 const char *sheet_no_pass(const struct sheet_key *key) {
-    return key->too_much ? "Finding the best pass of this hand takes too much work."
+    return key->too_much ? "The passes of this hand take too much work."
                          : "Too few of these tiles may be passed.";
 }
 
