@@ -8,6 +8,7 @@
 #include "io/halt.h"
 #include "io/message.h"
 #include "io/output.h"
+#include "io/output_file.h"
 #include "io/text.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
@@ -215,11 +216,14 @@ static void name_session(char *name, size_t size) {
     snprintf(name, size, "%s %ld", when, (long)getpid());
 }
 
-static bool find_history(const struct drill_options *options, char *path, const char **history) {
+/* Rounds go to no file that is read, which is the list. */
+static bool find_history(const struct drill_options *options, const char *list, char *path,
+                         const char **history) {
     if (options->unkept)
         return true;
     *history = options->history != NULL ? options->history : path;
-    return (options->history != NULL || history_path(path)) && history_prepare(*history);
+    return (options->history != NULL || history_path(path)) && output_file_spares(*history, list) &&
+           history_prepare(*history);
 }
 
 static struct drill drill_asked(const struct drill_options *options, nh_list *list) {
@@ -238,7 +242,7 @@ static struct drill drill_asked(const struct drill_options *options, nh_list *li
 
 static int run(void *given, int count, char *const *words) {
     const struct drill_options *options = given;
-    char path[HISTORY_PATH_SIZE];
+    char path[HISTORY_PATH_SIZE], list_path[LIST_PATH_SIZE];
     char name[64];
     char seed[24];
     struct session session = {.played = 0};
@@ -246,7 +250,7 @@ static int run(void *given, int count, char *const *words) {
     (void)words;
     if (!options_agree(options))
         return STATUS_USAGE;
-    nh_list *list = list_open(options->list);
+    nh_list *list = list_find(options->list, list_path) ? list_load(list_path) : NULL;
     if (list == NULL)
         return STATUS_USAGE;
     session.drill = drill_asked(options, list);
@@ -255,7 +259,7 @@ static int run(void *given, int count, char *const *words) {
     session.drill.session = name;
     session.drill.seed_text = seed;
     int status = STATUS_USAGE;
-    if (prepare(&session, options) && find_history(options, path, &session.history))
+    if (prepare(&session, options) && find_history(options, list_path, path, &session.history))
         status = play(&session, options->rounds);
     session_free(&session);
     nh_list_free(list);

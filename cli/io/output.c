@@ -3,11 +3,11 @@
  * writes held back on a page. */
 #define _POSIX_C_SOURCE 200809L
 #include "io/output.h"
+#include "io/descriptor.h"
 #include "io/message.h"
 #include "task.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <signal.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -26,19 +26,8 @@ static void note_failure(bool failed) {
 }
 
 void output_start(void) {
+    descriptors_fill();
     signal(SIGPIPE, SIG_IGN);
-}
-
-/* The descriptor changes hands, not the stream: whoever watches that stream for
- * failures watches the file. */
-bool output_to_file(const char *path) {
-    int file = open(path, O_WRONLY | O_CREAT | O_TRUNC, 0666);
-    bool good = file >= 0 && (file == STDOUT_FILENO || dup2(file, STDOUT_FILENO) >= 0);
-    if (!good)
-        complain("%s cannot be written: %s", path, strerror(errno));
-    if (file >= 0 && file != STDOUT_FILENO)
-        close(file);
-    return good;
 }
 
 void output_to(struct page *page) {

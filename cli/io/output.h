@@ -13,11 +13,6 @@
  * any other instead of the end of the process. */
 void output_start(void);
 
-/* From now on everything goes to a file, which is made or emptied, instead of
- * standard output. When it cannot be, says so on standard error and returns
- * false. */
-bool output_to_file(const char *path);
-
 void output_bytes(const char *bytes, size_t length);
 void output_text(const char *text);
 

@@ -125,9 +125,8 @@ static void mine_out(struct json *json, const struct pass_answer *answer) {
     json_close(json, '}');
 }
 
-/* The best pass of each number of tiles. */
-static void counts_out(struct json *json, const struct pass_answer *answer, const char *key) {
-    json_key(json, key);
+static void courtesy_out(struct json *json, const struct pass_answer *answer) {
+    json_key(json, "courtesy");
     json_open(json, '[');
     for (unsigned i = 0; i < answer->counts; i++) {
         unsigned count = answer->question->least + i;
@@ -146,17 +145,6 @@ static void agree_out(struct json *json, const struct pass_answer *answer) {
     json_open(json, '{');
     expected_out(json, &answer->choices[0]);
     away_out(json, "stop", answer->away);
-    json_key(json, "stopping");
-    json_open(json, '[');
-    for (unsigned theirs = 0; theirs < answer->stops; theirs++) {
-        json_open(json, '{');
-        json_key(json, "theirs");
-        json_unsigned(json, theirs);
-        tiles_out(json, "pass", &answer->stopping[theirs].choice.pass);
-        expected_out(json, &answer->stopping[theirs]);
-        json_close(json, '}');
-    }
-    json_close(json, ']');
     json_close(json, '}');
 }
 
@@ -204,12 +192,10 @@ void pass_json(const struct pass_answer *answer) {
     }
     json_key(&json, "passes");
     json_unsigned(&json, answer->passes);
-    json_key(&json, "tiles");
-    json_unsigned(&json, (uint64_t)nh_tiles_total(&answer->hand));
     if (answer->mine != NULL)
         mine_out(&json, answer);
     if (question->most > question->least)
-        counts_out(&json, answer, walk_in_courtesy(&question->walk) ? "courtesy" : "blind");
+        courtesy_out(&json, answer);
     if (question->walk.on)
         walk_out(&json, answer);
     json_close(&json, '}');

@@ -3,7 +3,6 @@
 #include "patterns/list_files.h"
 #include "io/message.h"
 #include "io/text.h"
-#include "options/spelling.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -120,19 +119,15 @@ static void complain_unknown(const char *name, const struct folders *folders) {
     find_names(folders, &names);
     struct text known;
     text_clear(&known);
-    struct spelling spelling = {.typed = name};
     for (int i = 0; i < names.count; i++) {
         text_add(&known, i == 0 ? "" : ", ");
         text_add(&known, names.name[i]);
-        spelling_try(&spelling, names.name[i]);
     }
-    if (spelling.closest != NULL)
-        complain("no list is called '%s'; did you mean %s?", name, spelling.closest);
-    else if (names.count == 0)
-        complain("no list is called '%s', and none was found at all; name a file: --list FILE.json",
+    if (names.count == 0)
+        complain("no list is called '%s', and none was found at all; give a file: --list FILE.json",
                  name);
     else
-        complain("no list is called '%s'; there are %s (a file's name has a / in it or ends in %s)",
+        complain("no list is called '%s'; there are %s (a file has a slash in it or ends in %s)",
                  name, known.bytes, SUFFIX);
 }
 
@@ -154,7 +149,7 @@ static void print_mistakes(const char *path, const nh_mistakes *mistakes) {
     }
 }
 
-static nh_list *load(const char *path) {
+nh_list *list_load(const char *path) {
     nh_list *list = NULL;
     nh_mistakes *mistakes = NULL;
     nh_status status = nh_list_load(path, NULL, &list, &mistakes);
@@ -172,27 +167,44 @@ static bool is_file(const char *name) {
     return strchr(name, '/') != NULL || ends_in(name, SUFFIX);
 }
 
-nh_list *list_open(const char *file_or_name) {
-    const char *name = file_or_name == NULL ? LIST_DEFAULT : file_or_name;
-    if (is_file(name))
-        return load(name);
-    static struct folders folders;
-    find_folders(&folders);
-    struct text denied; /* the first place that may not be looked at */
-    text_clear(&denied);
-    for (int i = 0; name[0] != '\0' && i < folders.count; i++) {
-        char path[PATH_SIZE];
-        int length = snprintf(path, sizeof path, "%s/%s%s", folders.path[i], name, SUFFIX);
-        if (length >= (int)sizeof path)
+/* Looks for a list by its name. False where there is none, with the first place
+ * that could not be looked at in `denied`. */
+static bool find_named(const char *name, const struct folders *folders, char path[LIST_PATH_SIZE],
+                       struct text *denied) {
+    text_clear(denied);
+    for (int i = 0; name[0] != '\0' && i < folders->count; i++) {
+        int length = snprintf(path, LIST_PATH_SIZE, "%s/%s%s", folders->path[i], name, SUFFIX);
+        if (length >= LIST_PATH_SIZE)
             continue;
         if (access(path, F_OK) == 0)
-            return load(path);
-        if (errno != ENOENT && errno != ENOTDIR && denied.bytes[0] == '\0')
-            text_add_format(&denied, "%s: cannot be read: %s", path, strerror(errno));
+            return true;
+        if (errno != ENOENT && errno != ENOTDIR && denied->bytes[0] == '\0')
+            text_add_format(denied, "%s: cannot be read: %s", path, strerror(errno));
     }
+    return false;
+}
+
+bool list_find(const char *file_or_name, char path[LIST_PATH_SIZE]) {
+    const char *name = file_or_name == NULL ? LIST_DEFAULT : file_or_name;
+    if (is_file(name)) {
+        int length = snprintf(path, LIST_PATH_SIZE, "%s", name);
+        if (length >= LIST_PATH_SIZE)
+            complain("%s: cannot be read: %s", name, strerror(ENAMETOOLONG));
+        return length < LIST_PATH_SIZE;
+    }
+    static struct folders folders;
+    struct text denied;
+    find_folders(&folders);
+    if (find_named(name, &folders, path, &denied))
+        return true;
     if (denied.bytes[0] != '\0')
         complain("%s", denied.bytes);
     else
         complain_unknown(name, &folders);
-    return NULL;
+    return false;
+}
+
+nh_list *list_open(const char *file_or_name) {
+    char path[LIST_PATH_SIZE];
+    return list_find(file_or_name, path) ? list_load(path) : NULL;
 }

@@ -1,14 +1,13 @@
 /* A player's practice as a drawing: the time of a round and the cost of a pass,
  * session by session, a line for each list and level. Lines differ in their marks
  * and dashes as well as in their colour, so that they can be told apart in grey. */
-#include "io/message.h"
 #include "io/output.h"
+#include "io/output_file.h"
 #include "io/text.h"
 #include "io/utf8.h"
 #include "progress/chart.h"
 #include "progress/progress_task.h"
 
-#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -172,7 +171,7 @@ static void point_out(const struct field *field, size_t index) {
     text_add_format(&text, ", %zu round%s: %s of %s", sum->rounds, sum->rounds == 1 ? "" : "s",
                     seconds, limit);
     if (sum->has_cost)
-        text_add_format(&text, ", cost %.3f", sum->cost);
+        text_add_format(&text, ", cost %.4f", sum->cost);
     output_text("<g class=\"session\"><title>");
     escaped(&text);
     output_text("</title>");
@@ -281,23 +280,12 @@ static void drawing_out(const struct practice *practice) {
     output_text("</svg>\n");
 }
 
-static bool save(const struct page *page, const char *path) {
-    FILE *file = fopen(path, "w");
-    if (file == NULL)
-        return false;
-    bool good = fwrite(page->bytes, 1, page->length, file) == page->length;
-    return fclose(file) == 0 && good;
-}
-
 bool practice_svg(const struct practice *practice, const char *path) {
     struct page page = {0};
     output_to(&page);
     drawing_out(practice);
     output_to(NULL);
-    errno = page.failed ? ENOMEM : 0;
-    bool good = !page.failed && save(&page, path);
-    if (!good)
-        complain("%s could not be written: %s", path, strerror(errno));
+    bool good = output_file_write(path, &page);
     page_free(&page);
     return good;
 }

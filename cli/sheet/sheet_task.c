@@ -4,9 +4,9 @@
 #include "deal/dealing.h"
 #include "io/message.h"
 #include "io/output.h"
+#include "io/output_file.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
-#include "patterns/row_layouts.h"
 #include "task.h"
 
 #include <inttypes.h>
@@ -55,8 +55,13 @@ static bool options_agree(const struct sheet_options *options) {
 
 /* ------------------------------------------------------------ words --- */
 
-const char *sheet_tiles_passed(const struct sheet *sheet) {
-    static const char *const words[] = {"one tile", "two tiles", "three tiles"};
+const char *sheet_tiles_go(const struct sheet *sheet) {
+    static const char *const words[] = {"one tile goes", "two tiles go", "three tiles go"};
+    return words[sheet->count - 1];
+}
+
+const char *sheet_tiles_go_capital(const struct sheet *sheet) {
+    static const char *const words[] = {"One tile goes", "Two tiles go", "Three tiles go"};
     return words[sheet->count - 1];
 }
 
@@ -80,7 +85,7 @@ size_t sheet_passes(const struct sheet_key *key) {
 
 const char *sheet_no_pass(const struct sheet_key *key) {
     return key->too_much ? "The passes of this hand take too much work."
-                         : "Too few of these tiles may be passed.";
+                         : "The list lets too few of these tiles pass.";
 }
 
 size_t sheet_as_good(const struct sheet_key *key) {
@@ -119,9 +124,9 @@ static bool deal_hand(const struct sheet *sheet, const struct sheet_options *opt
     return true;
 }
 
-/* The passes that are shown, or all if they are needed to count those as good as
- * the best. A hand with too few tiles that may be passed has none. The deal rules
- * out all other errors. */
+/* The passes that are shown, or all where it takes them to count those that are
+ * as good. A hand may have too few tiles that the list lets pass: then it has
+ * none. All other errors are ruled out by how it was dealt. */
 static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
                         const struct sheet_hand *hand, const nh_situation *situation,
                         struct sheet_key *key) {
@@ -149,7 +154,6 @@ static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,
     nh_rank_question question = NH_RANK_QUESTION;
     question.situation = &situation;
     nh_rank(workspace, &hand->tiles, &question, key->rows, SHEET_PATTERNS, &key->ranking, NULL);
-    lay_out_rows(sheet->list, key->rows, key->ranking.rows, key->layouts);
 }
 
 /* --------------------------------------------------------- the task --- */
@@ -190,7 +194,22 @@ static void write_all(const struct sheet *sheet, const struct sheet_options *opt
     form->end();
 }
 
-/* Everything that can go wrong does so before a file is written over. */
+/* The HTML page is written when it is whole. */
+static int write_html(const struct sheet *sheet, const struct sheet_options *options,
+                      nh_workspace *workspace) {
+    struct page page = {0};
+    output_to(&page);
+    write_all(sheet, options, workspace);
+    output_to(NULL);
+    bool good = output_file_write(options->html, &page);
+    page_free(&page);
+    return good ? STATUS_ANSWERED : STATUS_OUTPUT;
+}
+
+static bool to_file(const struct sheet_options *options) {
+    return options->html != NULL && strcmp(options->html, "-") != 0;
+}
+
 static int run_with(const nh_list *list, nh_workspace *workspace,
                     const struct sheet_options *options) {
     char seed[24];
@@ -198,16 +217,25 @@ static int run_with(const nh_list *list, nh_workspace *workspace,
     snprintf(seed, sizeof seed, "%" PRIu64, options->seed.value);
     struct sheet sheet = {.list = list, .seed = seed, .count = nh_list_charleston(list)->tiles};
     if (sheet.count > NH_PASS_MAX) {
-        complain("this list passes %u tiles at a time; nearhand finds best passes of up to %d",
+        complain("the list passes %u tiles at a time; best passes are found for at most %d",
                  sheet.count, NH_PASS_MAX);
         return STATUS_USAGE;
     }
     if (!deal_hand(&sheet, options, 1, &hand))
         return too_few_tiles(list);
-    if (options->html != NULL && strcmp(options->html, "-") != 0 && !output_to_file(options->html))
-        return STATUS_OUTPUT;
+    if (to_file(options))
+        return output_file_ready(options->html) ? write_html(&sheet, options, workspace)
+                                                : STATUS_OUTPUT;
     write_all(&sheet, options, workspace);
     return STATUS_ANSWERED;
+}
+
+static nh_list *open_list(const struct sheet_options *options) {
+    char path[LIST_PATH_SIZE];
+    if (!list_find(options->list, path) ||
+        (to_file(options) && !output_file_spares(options->html, path)))
+        return NULL;
+    return list_load(path);
 }
 
 static int run(void *given, int count, char *const *words) {
@@ -217,7 +245,7 @@ static int run(void *given, int count, char *const *words) {
     (void)words;
     if (!options_agree(options))
         return STATUS_USAGE;
-    nh_list *list = list_open(options->list);
+    nh_list *list = open_list(options);
     if (list == NULL)
         return STATUS_USAGE;
     if (!options->seed.given)

@@ -53,6 +53,24 @@ def closed_descriptor(program, words, stdin):
                        program="/bin/sh")
 
 
+def closed_input_checks(program):
+    """Standard input that is closed has no lines, and no file comes in its place."""
+    for words in (["rank"], ["rank", "--file", "-"], ["pass"], ["drill", "--no-history", "--seed", "1"]):
+        shell = ["-c", 'exec "$0" "$@" <&-', program.path, *words]
+        closed, empty = program.run(*shell, program="/bin/sh", stdin=None), program.run(*words)
+        yield f"standard input is closed: {' '.join(words)}", (
+            "" if (closed.returncode, closed.stdout) == (empty.returncode, empty.stdout)
+            else f"{closed}, not {empty}")
+    words = ["sheet", "--list", "skerry.json", "--seed", "1", "--no-key", "--html"]
+    with tempfile.TemporaryDirectory() as folder:
+        for closed in ("<&-", ">&-", "2>&-", "<&- >&-", "<&- >&- 2>&-"):
+            path = pathlib.Path(folder) / "page"
+            done = program.run("-c", f'exec "$0" "$@" {closed}', program.path, *words, str(path),
+                               program="/bin/sh", stdin=None)
+            same = path.read_bytes() == program.run(*words, "-").stdout
+            yield f"a page with {closed}", "" if done.returncode == 0 and same else f"{done}"
+
+
 def reader_that_leaves(program):
     """The program stops soon after, instead of reading hands for nobody."""
     child = subprocess.Popen([program.path, "--json", "--list", "skerry.json"],
@@ -142,5 +160,6 @@ def checks(program):
         for name, (words, stdin) in COMMANDS.items():
             done = failure(program, words, stdin)
             yield f"{failure.__name__}: {name}", problem(done)
+    yield from closed_input_checks(program)
     yield "a reader that leaves", reader_that_leaves(program)
     yield "answers come at once", answer_at_once(program)

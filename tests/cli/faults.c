@@ -1,9 +1,10 @@
-/* Reads and writes that go wrong, to be preloaded into the program under test.
+/* System calls that go wrong, to be preloaded into the program under test.
  *
  * The C library's streams call the system from within, past any function that
  * could be put before theirs. So the system itself sends the calls back: a
- * filter traps every read and write but those of `faults_call`, and the handler
- * of the trap makes the call shorter, or leaves it out and says why.
+ * filter traps reads and writes, and with FAULTS_KILL every call on a file, but
+ * for those of `faults_call`. The handler of the trap makes the call, shortens
+ * it, or leaves it out and returns an error.
  *
  *     FAULTS_SHORT=N       no call moves more than N bytes
  *     FAULTS_INTERRUPT=N   every Nth read is interrupted by a signal (EINTR)
@@ -12,11 +13,16 @@
  *     FAULTS_ERRORS=1      every write to standard error does
  *     FAULTS_TEAR=N        the program is killed in the first longer write to a file
  *                          that it opened itself, when N bytes have got there
- *     FAULTS_ERRNO=N       with this error; EIO if not told
+ *     FAULTS_FULL=N        files that the program opened itself have room for N bytes
+ *                          altogether, then the disk is full
+ *     FAULTS_KILL=N        the program is killed before the Nth call on a file, counted
+ *                          from the first that may create one
+ *     FAULTS_ERRNO=N       with this error; EIO without it
  *
  * Calls are counted from 1. For Linux on x86-64 and 64-bit ARM. */
 #define _GNU_SOURCE
 #include <errno.h>
+#include <fcntl.h>
 #include <linux/audit.h>
 #include <linux/filter.h>
 #include <linux/seccomp.h>
@@ -30,25 +36,39 @@
 #include <ucontext.h>
 #include <unistd.h>
 
-long faults_call(long number, long a, long b, long c);
+long faults_call(long number, long a, long b, long c, long d, long e);
 extern const char faults_called[]; /* where the system sees the call come from */
 
 #if defined(__x86_64__)
 #define ARCHITECTURE AUDIT_ARCH_X86_64
 __asm__(".text\n.global faults_call\n.hidden faults_call\nfaults_call:\n"
-        "mov %rdi, %rax\nmov %rsi, %rdi\nmov %rdx, %rsi\nmov %rcx, %rdx\nsyscall\n"
+        "mov %rdi, %rax\nmov %rsi, %rdi\nmov %rdx, %rsi\nmov %rcx, %rdx\nmov %r8, %r10\n"
+        "mov %r9, %r8\nsyscall\n"
         ".global faults_called\n.hidden faults_called\nfaults_called:\nret\n");
 #elif defined(__aarch64__)
 #define ARCHITECTURE AUDIT_ARCH_AARCH64
 __asm__(".text\n.global faults_call\n.hidden faults_call\nfaults_call:\n"
-        "mov x8, x0\nmov x0, x1\nmov x1, x2\nmov x2, x3\nsvc #0\n"
+        "mov x8, x0\nmov x0, x1\nmov x1, x2\nmov x2, x3\nmov x3, x4\nmov x4, x5\nsvc #0\n"
         ".global faults_called\n.hidden faults_called\nfaults_called:\nret\n");
 #else
 #error "the registers of a call are not known here"
 #endif
 
-static long most, interrupt_every, read_fails, write_fails, errors_fail, tears_at, error;
-static atomic_long reads, writes;
+/* Those after the first two are trapped for FAULTS_KILL alone. */
+static const int trapped[] = {
+    SYS_read,      SYS_write,  SYS_openat,   SYS_close,     SYS_fstat,
+    SYS_ftruncate, SYS_fsync,  SYS_flock,    SYS_pread64,   SYS_newfstatat,
+    SYS_fchmod,    SYS_fchown, SYS_unlinkat, SYS_renameat2, SYS_mkdirat,
+#ifdef SYS_rename
+    SYS_open,      SYS_rename, SYS_unlink,   SYS_mkdir,
+#endif
+};
+#define TRAPPED (sizeof trapped / sizeof *trapped)
+#define TRAPPED_ALWAYS 2
+
+static long most, interrupt_every, read_fails, write_fails, errors_fail, tears_at, room, full,
+    kills_at, error;
+static atomic_long reads, writes, calls;
 
 static long setting(const char *name, long otherwise) {
     const char *value = getenv(name);
@@ -61,7 +81,7 @@ static long faulty_read(long descriptor, long buffer, long size) {
         return -error;
     if (interrupt_every > 0 && number % interrupt_every == 0)
         return -EINTR;
-    return faults_call(SYS_read, descriptor, buffer, size);
+    return faults_call(SYS_read, descriptor, buffer, size, 0, 0);
 }
 
 static long faulty_write(long descriptor, long buffer, long size) {
@@ -73,10 +93,44 @@ static long faulty_write(long descriptor, long buffer, long size) {
     if (descriptor == STDERR_FILENO && errors_fail > 0)
         return -error;
     if (descriptor > STDERR_FILENO && tears_at > 0 && size > tears_at) {
-        faults_call(SYS_write, descriptor, buffer, tears_at);
+        faults_call(SYS_write, descriptor, buffer, tears_at, 0, 0);
         kill(getpid(), SIGKILL);
     }
-    return faults_call(SYS_write, descriptor, buffer, size);
+    if (descriptor > STDERR_FILENO && full) {
+        if (room == 0)
+            return -ENOSPC;
+        size = size < room ? size : room;
+        room -= size;
+    }
+    return faults_call(SYS_write, descriptor, buffer, size, 0, 0);
+}
+
+static int may_create(int number, const long *arguments) {
+#ifdef SYS_open
+    if (number == SYS_open)
+        return (arguments[1] & O_CREAT) != 0;
+#endif
+    return number == SYS_openat && (arguments[2] & O_CREAT) != 0;
+}
+
+/* Other programs at the same file are not disturbed: only the calls are counted. */
+static void count_call(int number, const long *arguments) {
+    if (kills_at == 0 || (calls == 0 && !may_create(number, arguments)))
+        return;
+    if (atomic_fetch_add(&calls, 1) + 1 == kills_at)
+        kill(getpid(), SIGKILL);
+}
+
+static long call(int number, long *arguments) {
+    count_call(number, arguments);
+    if ((number == SYS_read || number == SYS_write) && most > 0 && arguments[2] > most)
+        arguments[2] = most;
+    if (number == SYS_read)
+        return faulty_read(arguments[0], arguments[1], arguments[2]);
+    if (number == SYS_write)
+        return faulty_write(arguments[0], arguments[1], arguments[2]);
+    return faults_call(number, arguments[0], arguments[1], arguments[2], arguments[3],
+                       arguments[4]);
 }
 
 static void on_call(int signal_number, siginfo_t *info, void *context) {
@@ -84,18 +138,14 @@ static void on_call(int signal_number, siginfo_t *info, void *context) {
     (void)signal_number;
 #if defined(__x86_64__)
     greg_t *registers = at->uc_mcontext.gregs;
-    long a = registers[REG_RDI], b = registers[REG_RSI], size = registers[REG_RDX];
+    long arguments[] = {registers[REG_RDI], registers[REG_RSI], registers[REG_RDX],
+                        registers[REG_R10], registers[REG_R8]};
+    registers[REG_RAX] = call(info->si_syscall, arguments);
 #else
     __u64 *registers = at->uc_mcontext.regs;
-    long a = (long)registers[0], b = (long)registers[1], size = (long)registers[2];
-#endif
-    if (most > 0 && size > most)
-        size = most;
-    long result = info->si_syscall == SYS_read ? faulty_read(a, b, size) : faulty_write(a, b, size);
-#if defined(__x86_64__)
-    registers[REG_RAX] = result;
-#else
-    registers[0] = (__u64)result;
+    long arguments[] = {(long)registers[0], (long)registers[1], (long)registers[2],
+                        (long)registers[3], (long)registers[4]};
+    registers[0] = (__u64)call(info->si_syscall, arguments);
 #endif
 }
 
@@ -118,22 +168,29 @@ int sigmask_but_trap(int how, const sigset_t *set, sigset_t *old) {
 #define LOAD(at) BPF_STMT(BPF_LD | BPF_W | BPF_ABS, (at))
 #define WHEN(value, yes, no) BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, (value), (yes), (no))
 
+/* Has the system trap the first `count` of the calls above. */
+static int filter_calls(unsigned count) {
+    uint32_t low = (uint32_t)(uintptr_t)faults_called;
+    uint32_t high = (uint32_t)((uint64_t)(uintptr_t)faults_called >> 32);
+    struct sock_filter steps[TRAPPED + 16];
+    unsigned short at = 0;
+    steps[at++] = (struct sock_filter)LOAD(FIELD(arch));
+    steps[at++] = (struct sock_filter)WHEN(ARCHITECTURE, 0, (uint8_t)(count + 1));
+    steps[at++] = (struct sock_filter)LOAD(FIELD(nr));
+    for (unsigned i = 0; i < count; i++)
+        steps[at++] = (struct sock_filter)WHEN((uint32_t)trapped[i], (uint8_t)(count - i), 0);
+    steps[at++] = (struct sock_filter)BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ALLOW);
+    steps[at++] = (struct sock_filter)LOAD(FIELD(instruction_pointer));
+    steps[at++] = (struct sock_filter)WHEN(low, 0, 3);
+    steps[at++] = (struct sock_filter)LOAD(FIELD(instruction_pointer) + 4);
+    steps[at++] = (struct sock_filter)WHEN(high, 0, 1);
+    steps[at++] = (struct sock_filter)BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ALLOW);
+    steps[at++] = (struct sock_filter)BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_TRAP);
+    struct sock_fprog filter = {at, steps};
+    return prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &filter);
+}
+
 __attribute__((constructor)) static void begin(void) {
-    uint64_t own = (uint64_t)(uintptr_t)faults_called;
-    struct sock_filter steps[] = {
-        LOAD(FIELD(arch)),
-        WHEN(ARCHITECTURE, 0, 7),
-        LOAD(FIELD(nr)),
-        WHEN(SYS_read, 1, 0),
-        WHEN(SYS_write, 0, 4),
-        LOAD(FIELD(instruction_pointer)),
-        WHEN((uint32_t)own, 0, 3),
-        LOAD(FIELD(instruction_pointer) + 4),
-        WHEN((uint32_t)(own >> 32), 0, 1),
-        BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ALLOW),
-        BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_TRAP),
-    };
-    struct sock_fprog filter = {sizeof steps / sizeof *steps, steps};
     struct sigaction action = {.sa_sigaction = on_call, .sa_flags = SA_SIGINFO | SA_NODEFER};
     most = setting("FAULTS_SHORT", 0);
     interrupt_every = setting("FAULTS_INTERRUPT", 0);
@@ -141,8 +198,11 @@ __attribute__((constructor)) static void begin(void) {
     write_fails = setting("FAULTS_WRITE", 0);
     errors_fail = setting("FAULTS_ERRORS", 0);
     tears_at = setting("FAULTS_TEAR", 0);
+    room = setting("FAULTS_FULL", -1);
+    full = room >= 0;
+    kills_at = setting("FAULTS_KILL", 0);
     error = setting("FAULTS_ERRNO", EIO);
     if (sigaction(SIGSYS, &action, NULL) != 0 || prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) != 0 ||
-        prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &filter) != 0)
+        filter_calls(kills_at > 0 ? TRAPPED : TRAPPED_ALWAYS) != 0)
         _exit(99);
 }

@@ -41,10 +41,9 @@ class Program:
         return {**kept, "HOME": self.home.name, "TERM": "xterm", **changes}
 
     def run(self, *words, stdin=b"", environment=None, program=None, **more):
-        more.setdefault("stdout", subprocess.PIPE)
+        more = {"stdout": subprocess.PIPE, "cwd": self.lists, **more}
         return subprocess.run([*self.under, program or self.path, *words], input=stdin,
-                              stderr=subprocess.PIPE, cwd=self.lists,
-                              env=environment or self.environment(),
+                              stderr=subprocess.PIPE, env=environment or self.environment(),
                               timeout=(UNDER_TIMEOUT if self.under else TIMEOUT), check=False,
                               **more)
 

@@ -29,6 +29,7 @@ import finding
 import golden
 import heavy
 import odd_input
+import outputs
 import passes
 import practice
 import program
@@ -48,6 +49,7 @@ MODULES = {module.__name__: module for module in (
     golden,
     heavy,
     odd_input,
+    outputs,
     passes,
     practice,
     screens,
