@@ -82,6 +82,15 @@ typedef struct nh_ranking {
     nh_natural draws;  /* C(unseen, draws): all possible sets of draws */
 } nh_ranking;
 
+/* The order of the rows. Each pattern has its nearest target in any order, and of
+ * these the likeliest. */
+typedef enum nh_order {
+    NH_ORDER_AWAY = 0, /* tiles away; then chance, points, list order */
+    NH_ORDER_CHANCE,   /* chance; then tiles away, points, list order */
+    NH_ORDER_WORTH     /* points times chance, none for no points; then as above. The
+                          product is a double: its relative error is at most 2^-50 */
+} nh_order;
+
 /* What to rank. Start from NH_RANK_QUESTION, which asks for every pattern with
  * nothing known beside the hand. Its sizes let the answers grow in later versions:
  * a program gets as much of them as the header that it was built with has. */
@@ -95,17 +104,18 @@ typedef struct nh_rank_question {
     const nh_cancel *cancel;       /* NULL: the work is not cancelled */
     int draws;                     /* for the chance, 0 to NH_DRAWS_MAX; more than are unseen
                                       means all */
+    nh_order order;
 } nh_rank_question;
 
 #define NH_RANK_QUESTION                                                                           \
     {                                                                                              \
         sizeof(nh_rank_question), sizeof(nh_ranked), sizeof(nh_ranking), NULL, NULL, NULL,         \
-            NH_DRAWS_DEFAULT                                                                       \
+            NH_DRAWS_DEFAULT, NH_ORDER_AWAY                                                        \
     }
 
-/* Ranks the patterns for a hand: tiles away, then chance (higher first), then
- * points (higher first, none last), then list order. The chance is exact: two
- * patterns are told apart by whole numbers, never by rounding.
+/* Ranks the patterns for a hand in the order of the question: fewer tiles away,
+ * higher chance, more points (none last), earlier in the list. Chances are compared
+ * as whole numbers, never by rounding.
  *
  * A NULL question is NH_RANK_QUESTION. The hand may have any number of tiles, and
  * none. At most `capacity` rows are written to `rows`, best first; a pattern

@@ -10,7 +10,7 @@
 
 /* Situations and questions of the first version end with these fields. */
 #define SITUATION_LEAST SIZE_UP_TO(nh_situation, seat)
-#define RANK_LEAST SIZE_UP_TO(nh_rank_question, draws)
+#define RANK_LEAST SIZE_UP_TO(nh_rank_question, order)
 #define PASS_LEAST SIZE_UP_TO(nh_pass_question, tiles)
 #define AHEAD_LEAST SIZE_UP_TO(nh_ahead_question, courses)
 
@@ -38,6 +38,9 @@ nh_status read_rank_question(const nh_rank_question *given, struct rank_asked *a
     if (status == NH_OK && (question->draws < 0 || question->draws > NH_DRAWS_MAX))
         return error_set(error, NH_ERROR_ARGUMENT, 0, "draws is %d; 0 to %d", question->draws,
                          NH_DRAWS_MAX);
+    if (status == NH_OK && (unsigned)question->order > NH_ORDER_WORTH)
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "order is %d; 0 to %d", (int)question->order,
+                         NH_ORDER_WORTH);
     if (status == NH_OK)
         status = read_situation(question->situation, &asked->situation, error);
     question->situation = &asked->situation;

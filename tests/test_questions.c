@@ -49,6 +49,60 @@ START_TEST(null_asks_the_default_question) {
 }
 END_TEST
 
+/* --------------------------------------------------------------- orders --- */
+
+static double worth_of(const nh_ranked *row) {
+    const nh_pattern *pattern = nh_list_pattern(list, row->pattern);
+    return pattern->has_points ? pattern->points * row->chance : 0;
+}
+
+/* Whether b may not stand before a in the order. */
+static bool stands_before(nh_order order, const nh_ranked *a, const nh_ranked *b) {
+    if (order == NH_ORDER_AWAY)
+        return a->away <= b->away;
+    if (order == NH_ORDER_CHANCE)
+        return nh_natural_compare(&a->completing, &b->completing) >= 0;
+    return worth_of(a) >= worth_of(b) * (1 - 1e-12);
+}
+
+/* Every order has the same rows, and the first rows alone are the first of all. */
+START_TEST(orders_sort_the_same_rows) {
+    size_t moved = 0;
+    for (unsigned number = 0; number < 40; number++) {
+        nh_tiles hand = deal(list, number);
+        nh_ranked plain[WIDE_PATTERNS], rows[WIDE_PATTERNS], first[2];
+        nh_ranking ranking;
+        nh_rank_question question = NH_RANK_QUESTION;
+        ck_assert_int_eq(nh_rank(workspace, &hand, &question, plain, WIDE_PATTERNS, &ranking, NULL),
+                         NH_OK);
+        for (nh_order order = NH_ORDER_AWAY; order <= NH_ORDER_WORTH; order++) {
+            question.order = order;
+            ck_assert_int_eq(
+                nh_rank(workspace, &hand, &question, rows, WIDE_PATTERNS, &ranking, NULL), NH_OK);
+            ck_assert_int_eq(nh_rank(workspace, &hand, &question, first, 2, &ranking, NULL), NH_OK);
+            bool met[WIDE_PATTERNS] = {false};
+            for (size_t i = 0; i < WIDE_PATTERNS; i++) {
+                ck_assert(!met[rows[i].pattern]);
+                met[rows[i].pattern] = true;
+                ck_assert(i == 0 || stands_before(order, &rows[i - 1], &rows[i]));
+                moved += rows[i].pattern != plain[i].pattern;
+            }
+            ck_assert_uint_eq(first[0].pattern, rows[0].pattern);
+            ck_assert_uint_eq(first[1].pattern, rows[1].pattern);
+        }
+    }
+    ck_assert_uint_gt(moved, 0);
+    nh_tiles hand = tiles_of(hand_text);
+    nh_ranking ranking;
+    nh_error error;
+    nh_rank_question question = NH_RANK_QUESTION;
+    question.order = (nh_order)3;
+    ck_assert_int_eq(nh_rank(workspace, &hand, &question, NULL, 0, &ranking, &error),
+                     NH_ERROR_ARGUMENT);
+    ck_assert_str_eq(error.text, "order is 3; 0 to 2");
+}
+END_TEST
+
 /* -------------------------------------------------- what is not a question --- */
 
 static void expect_words(nh_status status, const nh_error *error, const char *words) {
@@ -359,6 +413,7 @@ int main(void) {
     tcase_add_checked_fixture(tcase, set_up, tear_down);
     const TTest *const tests[] = {a_workspace_knows_its_list,
                                   null_asks_the_default_question,
+                                  orders_sort_the_same_rows,
                                   zeroed_questions_are_refused,
                                   errors_name_the_wrong_value,
                                   later_programs_ask_what_is_known,

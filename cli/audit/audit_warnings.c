@@ -154,7 +154,7 @@ static bool warn_uncompared(const struct relations *relations, size_t a,
         return true;
     if (!sentence_begin(&sentence))
         return false;
-    fprintf(sentence.file, "\"%s\" is too much to be compared with ",
+    fprintf(sentence.file, "\"%s\" takes too much work to compare with ",
             nh_list_pattern(relations->list, a)->name);
     write_related(sentence.file, relations, a, UNKNOWN, a + 1);
     return sentence_end(&sentence, warnings);

@@ -112,10 +112,9 @@ static void offer_sections(const struct typing *typing) {
 }
 
 static void offer_winds(const struct typing *typing) {
-    static const char *const winds[][2] = {
-        {"E", "east"}, {"S", "south"}, {"W", "west"}, {"N", "north"}};
+    static const char *const letters[] = {"E", "S", "W", "N"};
     for (int i = 0; i < 4; i++)
-        offer(typing, winds[i][0], winds[i][1]);
+        offer(typing, letters[i], nh_wind_name((nh_wind)(NH_WIND_EAST + i)));
 }
 
 static void offer_values(const struct typing *typing, const struct option_row *row) {

@@ -135,7 +135,7 @@ static int deal_all(const nh_list *list, const struct deal_options *options, str
     if (!halted_by_signal() || count == options->hands)
         return STATUS_ANSWERED;
     output_flush();
-    complain("stopped: %" PRIu64 " deals were dealt", count);
+    complain("stopped after %" PRIu64 " deals", count);
     return STATUS_STOPPED;
 }
 

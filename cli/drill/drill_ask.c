@@ -22,7 +22,7 @@ struct question {
 };
 
 static void explain(const char *text) {
-    struct flow flow = {2, 0};
+    struct flow flow = {.indent = 2};
     flow_words(&flow, text);
     flow_end(&flow);
 }
@@ -39,7 +39,7 @@ static void add_number(struct text *text, const nh_list *list, size_t index) {
 }
 
 static void show_list(const nh_list *list) {
-    struct flow flow = {2, 0};
+    struct flow flow = {.indent = 2};
     for (size_t i = 0; i < nh_list_size(list); i++) {
         nh_pattern pattern = *nh_list_pattern(list, i);
         struct text text;
@@ -66,7 +66,7 @@ static void show_list(const nh_list *list) {
 /* The word names no pattern, or several. */
 static void explain_pattern(const nh_list *list, const char *word, const uint8_t *chosen,
                             size_t found) {
-    struct flow flow = {2, 0};
+    struct flow flow = {.indent = 2};
     struct text text;
     text_clear(&text);
     text_add(&text, "'");
@@ -265,7 +265,7 @@ static bool add_aim(const struct drill *drill, const char *word, struct drill_ro
     for (size_t i = 0; i < round->aims; i++)
         if (round->aim[i].pattern == pattern)
             return true;
-    if (round->aims == DRILL_AIMS_MAX) {
+    if (round->aims == REVIEW_AIMS_MAX) {
         explain("That is more patterns than a hand can go for: at most 8.");
         return false;
     }

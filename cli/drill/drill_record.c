@@ -140,6 +140,7 @@ static void round_out(struct json *json, const struct drill *drill,
         json_key(json, "nearest");
         aim_out(json, drill, &round->nearest);
     }
+    whole_out(json, "live", round->live);
     table_out(json, round);
     json_close(json, '}');
 }

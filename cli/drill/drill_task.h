@@ -4,15 +4,12 @@
 #define CLI_DRILL_DRILL_TASK_H
 
 #include "drill/figures.h"
+#include "history/review.h"
 #include "io/prompt.h"
 #include "nearhand.h"
 
 #include <stdbool.h>
 #include <stddef.h>
-
-/* Most passes of a round: every step, and the courtesy. */
-#define DRILL_PASSES_MAX (NH_CHARLESTON_ROUNDS_MAX * NH_CHARLESTON_STEPS_MAX + 1)
-#define DRILL_AIMS_MAX 8 /* patterns that a player may name */
 
 /* What serves for all rounds. */
 struct drill {
@@ -50,11 +47,11 @@ struct drill_round {
     nh_wind prevailing;
     nh_tiles dealt;
     nh_tiles hand[NH_SEATS], wall; /* at the end */
-    struct drill_pass pass[DRILL_PASSES_MAX];
+    struct drill_pass pass[REVIEW_PASSES_MAX];
     size_t passes;
     struct drill_vote vote[NH_CHARLESTON_ROUNDS_MAX];
     size_t votes;
-    struct aim_figures aim[DRILL_AIMS_MAX];
+    struct aim_figures aim[REVIEW_AIMS_MAX];
     size_t aims;
     struct aim_figures nearest; /* first of the ranking; place 0: none is live */
     size_t live;

@@ -30,7 +30,7 @@ static int status_of(enum batch_result result, const struct input *input,
                      const struct progress_sums *sums) {
     switch (result) {
     case BATCH_STOPPED:
-        complain("stopped: %lu lines were answered", sums->answered + sums->unread);
+        complain("stopped after %lu lines", sums->answered + sums->unread);
         return STATUS_STOPPED;
     case BATCH_FAILED:
         complain("%s could not be read: %s", input_source(input), strerror(input->error));
@@ -68,7 +68,7 @@ int answer_input(const struct batch_work *work, const struct texts *files, unsig
         input = (struct input){.names = files->text, .count = (size_t)files->count};
     struct progress progress;
     if (reads_keyboard(&input))
-        fprintf(stderr, "Hands, one a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
+        fprintf(stderr, "Type one hand a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
     progress_start(&progress, reads_keyboard(&input));
     halt_on_signals();
     enum batch_result result =

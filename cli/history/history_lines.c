@@ -22,7 +22,12 @@ static void complain_unread(struct history_lines *lines) {
 
 enum history_state history_open(struct history_lines *lines, const char *path) {
     struct stat status;
-    *lines = (struct history_lines){.path = path};
+    *lines = (struct history_lines){.path = path, .descriptor = -1};
+    lines->buffer = malloc(BUFFER_SIZE + 1);
+    if (lines->buffer == NULL) {
+        short_of_memory();
+        return HISTORY_FAILED;
+    }
     lines->descriptor = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
     if (lines->descriptor < 0 && errno == ENOENT)
         return HISTORY_MISSING;
@@ -33,8 +38,7 @@ enum history_state history_open(struct history_lines *lines, const char *path) {
     if (!history_is_file(path, &status))
         return HISTORY_FAILED;
     lines->unread = status.st_size;
-    lines->buffer = malloc(BUFFER_SIZE + 1);
-    return lines->buffer != NULL || short_of_memory() ? HISTORY_OPEN : HISTORY_FAILED;
+    return HISTORY_OPEN;
 }
 
 void history_close(struct history_lines *lines) {

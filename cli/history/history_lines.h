@@ -26,8 +26,8 @@ struct history_lines {
 enum history_state { HISTORY_OPEN, HISTORY_MISSING, HISTORY_FAILED };
 
 /* Opens a file. HISTORY_MISSING: there is none of this name, which is no error
- * before the first round; HISTORY_FAILED comes with a message. Never waits: what
- * is not a plain file is refused. */
+ * before the first round, and no line will come; HISTORY_FAILED comes with a
+ * message. Never waits: what is not a plain file is refused. Close it in any case. */
 enum history_state history_open(struct history_lines *lines, const char *path);
 
 /* The next line that is not blank. Its text, behind which stands a zero byte,

@@ -18,8 +18,10 @@ void flow_add(struct flow *flow, const struct text *piece, int gap) {
         flow_end(flow);
     if (flow->column == 0)
         gap = flow->indent;
-    spaces(gap);
-    output_bytes(piece->bytes, piece->length);
+    if (!flow->silent) {
+        spaces(gap);
+        output_bytes(piece->bytes, piece->length);
+    }
     flow->column += gap + piece->width;
 }
 
@@ -37,7 +39,9 @@ void flow_words(struct flow *flow, const char *string) {
 }
 
 void flow_end(struct flow *flow) {
-    if (flow->column > 0)
-        output_text("\n");
+    if (flow->column > 0) {
+        output_text(flow->silent ? "" : "\n");
+        flow->lines++;
+    }
     flow->column = 0;
 }

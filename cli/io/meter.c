@@ -54,7 +54,7 @@ static const char *plural(unsigned long count) {
 
 void progress_summary(const struct progress *progress) {
     const struct progress_sums *sums = &progress->sums;
-    fprintf(stderr, "%lu hand%s ranked, %lu line%s not readable, %.1f seconds.\n", sums->answered,
-            plural(sums->answered), sums->unread, plural(sums->unread),
+    fprintf(stderr, "%lu hand%s answered, %lu line%s could not be read, %.1f seconds.\n",
+            sums->answered, plural(sums->answered), sums->unread, plural(sums->unread),
             seconds() - progress->started);
 }

@@ -127,6 +127,12 @@ void clock_text(double seconds, char buffer[CLOCK_SIZE]) {
     snprintf(buffer, CLOCK_SIZE, "%ld:%02ld", whole / 60, whole % 60);
 }
 
+const char *ordinal_ending(size_t number) {
+    static const char *const endings[] = {"th", "st", "nd", "rd"};
+    size_t last = number % 10;
+    return number / 10 % 10 == 1 || last > 3 ? "th" : endings[last];
+}
+
 void percent_text(double probability, bool certain, char *buffer) {
     double percent = probability * 100;
     if (percent <= 0)

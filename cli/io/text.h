@@ -47,6 +47,9 @@ int text_width(const char *string);
 #define CLOCK_SIZE 24
 void clock_text(double seconds, char buffer[CLOCK_SIZE]);
 
+/* What follows the digits of an ordinal number: "nd" for 2, "th" for 12. */
+const char *ordinal_ending(size_t number);
+
 /* A probability as a percentage. Rounding never makes it look like none, or,
  * unless `certain`, like certainty. `buffer` has PERCENT_SIZE bytes. */
 #define PERCENT_SIZE 16

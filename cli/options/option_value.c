@@ -51,11 +51,11 @@ static bool store_seed(const struct option_row *row, const char *value, struct s
 
 /* E, S, W, N or the English word, in either case. */
 static bool store_wind(const struct option_row *row, const char *value, nh_wind *member) {
-    static const char *const words[] = {"east", "south", "west", "north"};
-    for (int i = 0; i < 4; i++) {
-        char letter[2] = {words[i][0], '\0'};
-        if (strcasecmp(value, words[i]) == 0 || strcasecmp(value, letter) == 0) {
-            *member = (nh_wind)(NH_WIND_EAST + i);
+    for (nh_wind wind = NH_WIND_EAST; wind <= NH_WIND_NORTH; wind++) {
+        const char *name = nh_wind_name(wind);
+        char letter[2] = {name[0], '\0'};
+        if (strcasecmp(value, name) == 0 || strcasecmp(value, letter) == 0) {
+            *member = wind;
             return true;
         }
     }

@@ -234,6 +234,24 @@ static bool is_help(const char *word) {
     return strcmp(word, "-h") == 0 || strcmp(word, "--help") == 0;
 }
 
+/* Whether some task has the option that a word means without a value. */
+static bool is_flag_somewhere(const struct task *const *tasks, const char *word) {
+    for (size_t i = 0; tasks[i] != NULL; i++) {
+        const struct option_row *row = option_meant(tasks, tasks[i], word);
+        if (row != NULL && row->word == NULL)
+            return true;
+    }
+    return false;
+}
+
+/* Whether the word behind an option is its value. The name of a task is none where
+ * the option might have no value. */
+static bool takes_next(const struct task *const *tasks, const struct option_row *row,
+                       const char *word, const char *next) {
+    return row != NULL && row->word != NULL && strchr(word, '=') == NULL &&
+           (next == NULL || task_named(tasks, next) == NULL || !is_flag_somewhere(tasks, word));
+}
+
 int first_plain_word(const struct task *const *tasks, int argc, char *const *argv,
                      const char **unknown) {
     int at = 1;
@@ -243,7 +261,7 @@ int first_plain_word(const struct task *const *tasks, int argc, char *const *arg
         const struct option_row *row = option_meant(tasks, NULL, word);
         if (row == NULL && *unknown == NULL && !is_help(word))
             *unknown = word;
-        at += row != NULL && row->word != NULL && strchr(word, '=') == NULL;
+        at += takes_next(tasks, row, word, at < argc ? argv[at] : NULL);
     }
     return at < argc ? at : argc;
 }

@@ -9,12 +9,27 @@ static bool wrong(nh_error *error, const char *format, const char *notation) {
     return false;
 }
 
+/* Before play a hand has the tiles of a whole one, or one less; any other number is
+ * most often a tile mistyped. */
+static bool check_size(const struct pass_question *question, const nh_tiles *hand,
+                       nh_error *error) {
+    int size = nh_list_hand_size(question->list), tiles = nh_tiles_total(hand);
+    if (question->any_size || tiles == size || tiles == size - 1)
+        return true;
+    *error = (nh_error){NH_ERROR_TILES, 0, ""};
+    snprintf(
+        error->text, sizeof error->text,
+        "this hand has %d tile%s; before play a hand has %d, the dealer's %d: --any-size takes "
+        "it as it is",
+        tiles, tiles == 1 ? "" : "s", size - 1, size);
+    return false;
+}
+
 /* A tile that came in is still there, or was passed on. */
 static bool check_got(const struct pass_question *question, const nh_tiles *hand, nh_error *error) {
     for (int kind = 0; question->has_got && kind < NH_KINDS; kind++)
         if (question->got.count[kind] > hand->count[kind] + question->given.count[kind])
-            return wrong(error,
-                         "--got: %s came in, but is neither in the hand nor among the tiles given",
+            return wrong(error, "--got: %s came in, but is neither in the hand nor in --given",
                          nh_kind_notation(kind));
     return true;
 }
@@ -31,8 +46,8 @@ static bool find_back(const struct pass_question *question, struct pass_answer *
             continue;
         if (excess > question->given.count[kind] || excess > question->got.count[kind])
             return wrong(error,
-                         "more %s are in the hand and gone than there are: those that were given "
-                         "and came back must be among --got",
+                         "hand and gone tiles have more %s than there are; if some came back, "
+                         "add them to --got",
                          nh_kind_notation(kind));
         seen[kind] = (uint8_t)(seen[kind] - excess);
     }
@@ -52,5 +67,6 @@ bool pass_check_mine(const struct pass_question *question, const nh_tiles *hand,
 }
 
 bool pass_check(const struct pass_question *question, struct pass_answer *answer, nh_error *error) {
-    return check_got(question, &answer->hand, error) && find_back(question, answer, error);
+    return check_got(question, &answer->hand, error) && find_back(question, answer, error) &&
+           check_size(question, &answer->hand, error);
 }

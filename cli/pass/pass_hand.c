@@ -3,6 +3,7 @@
 #include "hands/hand_line.h"
 #include "io/unread.h"
 #include "pass/pass_task.h"
+#include "patterns/row_layouts.h"
 
 #include <stdlib.h>
 
@@ -72,6 +73,22 @@ static nh_status weigh_count(struct passer *passer, struct pass_answer *answer, 
     return NH_OK;
 }
 
+/* The best pass of one number of tiles. */
+static nh_status weigh_best(struct passer *passer, const struct pass_answer *answer, int count,
+                            struct pass_choice *best, nh_error *error) {
+    nh_passing passing;
+    nh_pass_question asked = NH_PASS_QUESTION;
+    *best = (struct pass_choice){.draws = 1};
+    asked.situation = &answer->situation;
+    asked.chosen = passer->question->chosen;
+    asked.tiles = count;
+    nh_status status =
+        nh_pass(passer->workspace, &answer->hand, &asked, &best->choice, 1, &passing, error);
+    if (status == NH_OK)
+        best->draws = passing.draws;
+    return status;
+}
+
 /* Of several numbers of tiles, those count that the hand can pass. */
 static nh_status weigh(struct passer *passer, struct pass_answer *answer, nh_error *error) {
     const struct pass_question *question = passer->question;
@@ -84,6 +101,27 @@ static nh_status weigh(struct passer *passer, struct pass_answer *answer, nh_err
     }
     if (question->most > question->least)
         qsort(passer->choices, answer->count, sizeof *passer->choices, pass_compare_choices);
+    return NH_OK;
+}
+
+/* What the courtesy still gives to those who stop: with the player across who wants up
+ * to so many tiles, the best number of them. */
+static nh_status weigh_stopping(struct passer *passer, struct pass_answer *answer,
+                                nh_error *error) {
+    const nh_charleston *charleston = nh_list_charleston(passer->question->list);
+    nh_tiles passable = nh_charleston_passable(charleston, &answer->hand);
+    int most = nh_tiles_total(&passable);
+    most = most < charleston->courtesy ? most : charleston->courtesy;
+    most = most < NH_PASS_MAX ? most : NH_PASS_MAX;
+    for (int count = 0; count <= most; count++) {
+        struct pass_choice choice;
+        nh_status status = weigh_best(passer, answer, count, &choice, error);
+        if (status != NH_OK)
+            return status;
+        bool better =
+            count == 0 || pass_compare_expected(&choice, &answer->stopping[count - 1]) < 0;
+        answer->stopping[answer->stops++] = better ? choice : answer->stopping[count - 1];
+    }
     return NH_OK;
 }
 
@@ -201,6 +239,7 @@ static nh_status find_targets(struct passer *passer, struct pass_answer *answer,
     while (status == NH_OK && answer->target_count < ranking.rows &&
            answer->targets[answer->target_count].away == ranking.nearest)
         answer->target_count++;
+    lay_out_rows(passer->question->list, answer->targets, answer->target_count, answer->layouts);
     return status;
 }
 
@@ -234,6 +273,8 @@ static bool refuse(const struct passer *passer, const struct line *line, const n
 static bool find_answer(struct passer *passer, struct pass_answer *answer, nh_error *error) {
     const struct pass_question *question = passer->question;
     if (weigh(passer, answer, error) != NH_OK || !pass_check_mine(question, &answer->hand, error))
+        return false;
+    if (walk_at_agreement(&question->walk) && weigh_stopping(passer, answer, error) != NH_OK)
         return false;
     find_places(answer);
     answer->shown = answer->count < question->top ? answer->count : question->top;

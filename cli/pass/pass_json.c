@@ -125,8 +125,9 @@ static void mine_out(struct json *json, const struct pass_answer *answer) {
     json_close(json, '}');
 }
 
-static void courtesy_out(struct json *json, const struct pass_answer *answer) {
-    json_key(json, "courtesy");
+/* The best pass of each number of tiles. */
+static void counts_out(struct json *json, const struct pass_answer *answer, const char *key) {
+    json_key(json, key);
     json_open(json, '[');
     for (unsigned i = 0; i < answer->counts; i++) {
         unsigned count = answer->question->least + i;
@@ -145,6 +146,17 @@ static void agree_out(struct json *json, const struct pass_answer *answer) {
     json_open(json, '{');
     expected_out(json, &answer->choices[0]);
     away_out(json, "stop", answer->away);
+    json_key(json, "stopping");
+    json_open(json, '[');
+    for (unsigned theirs = 0; theirs < answer->stops; theirs++) {
+        json_open(json, '{');
+        json_key(json, "theirs");
+        json_unsigned(json, theirs);
+        tiles_out(json, "pass", &answer->stopping[theirs].choice.pass);
+        expected_out(json, &answer->stopping[theirs]);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
     json_close(json, '}');
 }
 
@@ -192,10 +204,12 @@ void pass_json(const struct pass_answer *answer) {
     }
     json_key(&json, "passes");
     json_unsigned(&json, answer->passes);
+    json_key(&json, "tiles");
+    json_unsigned(&json, (uint64_t)nh_tiles_total(&answer->hand));
     if (answer->mine != NULL)
         mine_out(&json, answer);
     if (question->most > question->least)
-        courtesy_out(&json, answer);
+        counts_out(&json, answer, walk_in_courtesy(&question->walk) ? "courtesy" : "blind");
     if (question->walk.on)
         walk_out(&json, answer);
     json_close(&json, '}');

@@ -22,7 +22,7 @@ struct pass_options {
     nh_wind prevailing, seat;
     struct texts seen, aims, mine, given, got;
     long count, top, jobs, round, step, ahead;
-    bool courtesy, json;
+    bool courtesy, any_size, json;
 };
 
 static const struct option_row rows[] = {
@@ -51,6 +51,8 @@ static const struct option_row rows[] = {
      SETS_NUMBER(struct pass_options, top, 0, TOP_MOST)},
     {"ahead", "N", "also estimates each pass after the passes that follow, by N simulations",
      .seldom = true, SETS_NUMBER(struct pass_options, ahead, 2, AHEAD_MOST)},
+    {"any-size", NULL, "takes a hand of any number of tiles", .seldom = true,
+     SETS_FLAG(struct pass_options, any_size)},
     {"json", NULL, "one JSON object a line", .seldom = true, SETS_FLAG(struct pass_options, json)},
     JOBS_ROW(struct pass_options, BATCH_JOBS_MAX),
     {0},
@@ -116,11 +118,12 @@ static void find_counts(struct pass_question *question, long count) {
         usual = NH_PASS_MAX;
     }
     question->most = count == UNTOLD ? usual : (unsigned)count;
-    question->least = count == UNTOLD && walk_in_courtesy(&question->walk) ? 0 : question->most;
+    bool any_number = walk_in_courtesy(&question->walk) || walk_blind(&question->walk);
+    question->least = count == UNTOLD && any_number ? 0 : question->most;
 }
 
-/* Passes to come, after this one: those that remain, or of the first round where it is not told
- * how far the Charleston has come. */
+/* Passes to come after this one: those that remain, or of the first round where the
+ * options do not say how far the Charleston has come. */
 static void find_further(struct pass_question *question, long ahead) {
     const nh_charleston *charleston = nh_list_charleston(question->list);
     if (question->walk.on)
@@ -131,12 +134,26 @@ static void find_further(struct pass_question *question, long ahead) {
     question->ahead = question->further > 0 ? ahead : 0;
 }
 
+/* The first tile of the player's own pass that no hand may pass. */
+static const char *kept_in_mine(const struct pass_question *question) {
+    const nh_charleston *charleston = nh_list_charleston(question->list);
+    nh_tiles passable = nh_charleston_passable(charleston, &question->mine);
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        if (question->mine.count[kind] > passable.count[kind])
+            return nh_kind_notation(kind);
+    return NULL;
+}
+
 static bool mine_fits(const struct pass_question *question) {
     unsigned mine = (unsigned)nh_tiles_total(&question->mine);
+    const char *kept = kept_in_mine(question);
     if (!question->has_mine || (mine >= question->least && mine <= question->most))
         return true;
-    if (question->least < question->most)
-        misused("--mine has %u tiles, but at most %u are exchanged", mine, question->most);
+    if (kept != NULL)
+        misused("--mine: %s may never be passed", kept);
+    else if (question->least < question->most)
+        misused("--mine has %u tiles, but at most %u are %s", mine, question->most,
+                walk_blind(&question->walk) ? "passed" : "exchanged");
     else
         misused("--mine has %u tile%s, but a pass has %u (--count)", mine, mine == 1 ? "" : "s",
                 question->most);
@@ -154,6 +171,7 @@ static bool prepare(struct asked *asked, const struct pass_options *options) {
     question->situation = situation;
     question->list = asked->list;
     question->top = (size_t)options->top;
+    question->any_size = options->any_size;
     question->json = options->json;
     question->style = style_of_output();
     if (!read_tiles(asked, options) || !choose_aims(asked, &options->aims) ||

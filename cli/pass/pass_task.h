@@ -24,7 +24,7 @@ struct pass_question {
     size_t top;
     long ahead;       /* simulated courses of each choice shown, 0 for none */
     unsigned further; /* passes after this one in each course */
-    bool has_mine, has_got, json;
+    bool has_mine, has_got, any_size, json;
     nh_tiles mine; /* the player's own pass */
     nh_tiles given, got;
     struct walk walk;
@@ -57,10 +57,15 @@ struct pass_answer {
     size_t mine_at;                 /* its index, if there is one */
     size_t place;                   /* of mine; those as good as one another share it */
     /* What stays nearest: for the choices that are printed. */
-    const uint32_t *kept;            /* patterns of one choice after another */
-    const uint8_t *before;           /* tiles away of every pattern with the whole hand */
-    size_t whole;                    /* patterns the best pass keeps and takes no tile from */
+    const uint32_t *kept;  /* patterns of one choice after another */
+    const uint8_t *before; /* tiles away of every pattern with the whole hand */
+    size_t whole;          /* patterns the best pass keeps and takes no tile from */
+    /* Where the players are about to agree on another round: what stopping leaves if the
+     * player across wants up to so many tiles in the courtesy. */
+    struct pass_choice stopping[PASS_COUNTS];
+    unsigned stops; /* how many of them: one more than tiles can be exchanged; else 0 */
     nh_ranked targets[PASS_NEAREST]; /* after the best pass, of the first it keeps */
+    nh_layout layouts[PASS_NEAREST]; /* of the targets */
     size_t target_count;
 };
 
@@ -75,8 +80,9 @@ void passer_free(struct passer *passer);
 /* Answers a hand, or says what is wrong with it and returns false. */
 bool passer_answer(struct passer *passer, const struct line *line);
 
-/* pass_check.c: whether hand, tiles given and tiles got fit one another. The tiles
- * that must have come back are taken out of answer->situation. */
+/* pass_check.c: whether the hand has as many tiles as before play, and hand, tiles given
+ * and tiles got fit one another. The tiles that must have come back are taken out of
+ * answer->situation. */
 bool pass_check(const struct pass_question *question, struct pass_answer *answer, nh_error *error);
 
 /* Whether the hand can pass the player's own tiles, if there are any. */

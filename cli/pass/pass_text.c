@@ -6,7 +6,7 @@
  *   Now 4 away; the chance of getting closer is 34.5%.
  *   Closest after the pass   Loses
  *     Low Tide               nothing
- *           2244(4)B 66(66)C EEW       spare 18D R
+ *           2244(4)B 66(66)C EEW       don't need 18D R
  *   Place  Pass    After  On average  Closer   Costs
  *       1  R W Wh      4       3.634   34.5%
  */
@@ -79,7 +79,7 @@ static void remaining_add(struct text *text, const struct walk *walk) {
     text_add(text, ".");
 }
 
-static void walk_out(const struct walk *walk) {
+static void walk_out(const struct walk *walk, unsigned tiles) {
     struct flow flow = {.indent = 0};
     struct text text;
     text_clear(&text);
@@ -91,6 +91,11 @@ static void walk_out(const struct walk *walk) {
                         nh_direction_name(walk->step.direction));
         remaining_add(&text, walk);
     }
+    if (walk_blind(walk))
+        text_add_format(&text,
+                        " In place of your own tiles you may hand on 1 to %u of those that "
+                        "come in, unseen.",
+                        tiles);
     flow_words(&flow, text.bytes);
     flow_end(&flow);
 }
@@ -102,6 +107,8 @@ static void best_out(const struct pass_answer *answer) {
     text_clear(&text);
     text_add(&text, "Pass ");
     pass_add(&text, &best->choice.pass);
+    if (walk_blind(&answer->question->walk) && count < answer->question->most)
+        text_add_format(&text, " of your own and hand on %zu", answer->question->most - count);
     if (count == 0)
         text_add_format(&text, ": %u away.", best->choice.away);
     else
@@ -110,31 +117,98 @@ static void best_out(const struct pass_answer *answer) {
                         count, plural(count));
     bold_out(answer, &text);
     char nearer[PERCENT_SIZE];
+    if (answer->away == 0)
+        return;
     percent_text((double)best->choice.nearer / (double)best->draws,
                  best->choice.nearer == best->draws, nearer);
     if (count > 0)
-        output_format("Now %u away; the chance of getting closer is %s.\n", answer->away, nearer);
+        output_format("Now %u away with %d tiles; the chance of getting closer is %s.\n",
+                      answer->away, nh_tiles_total(&answer->hand), nearer);
+    else
+        output_format("Now %u away with %d tiles.\n", answer->away, nh_tiles_total(&answer->hand));
 }
 
 static void dead_out(const struct pass_answer *answer) {
     struct text text;
     text_clear(&text);
-    text_add(&text, "Whatever you pass, no pattern can be made any more.");
+    text_add(&text, "Whatever you pass, no pattern is possible.");
     bold_out(answer, &text);
 }
 
-/* Another round is worth it where the best pass of it is. */
-static void agree_out(const struct pass_answer *answer) {
-    const struct pass_choice *best = &answer->choices[0];
-    if (!walk_at_agreement(&answer->question->walk))
+/* A hand that is complete before play. */
+static void complete_out(const struct pass_answer *answer) {
+    const nh_list *list = answer->question->list;
+    const uint8_t *chosen = answer->question->chosen;
+    struct flow flow = {.indent = 0};
+    struct text text;
+    if (answer->away != 0)
         return;
-    bool better = best->choice.expected < answer->away * best->draws;
+    text_clear(&text);
+    text_add_format(&text, "These %d tiles are complete:", nh_tiles_total(&answer->hand));
+    flow_words(&flow, text.bytes);
+    for (size_t i = 0, more = 0; i < nh_list_size(list); i++) {
+        const char *plain = nh_list_pattern(list, i)->name;
+        if (answer->before[i] != 0 || (chosen != NULL && chosen[i] == 0))
+            continue;
+        text_clear(&text);
+        text_add(&text, more++ > 0 ? "and " : "");
+        text_add_cut(&text, plain, strlen(plain), LINE_WIDTH - text.width);
+        flow_add(&flow, &text, 1);
+    }
+    flow_end(&flow);
+}
+
+/* ------------------------------------------------------- another round --- */
+
+static double average(const struct pass_choice *choice) {
+    return (double)choice->choice.expected / (double)choice->draws;
+}
+
+/* From how many tiles in the courtesy on stopping is as good as one more pass;
+ * answer->stops for none. */
+static unsigned stop_from(const struct pass_answer *answer) {
+    unsigned theirs = 0;
+    while (theirs < answer->stops &&
+           pass_compare_expected(&answer->choices[0], &answer->stopping[theirs]) < 0)
+        theirs++;
+    return theirs;
+}
+
+static void verdict_out(const struct pass_answer *answer) {
+    unsigned round = answer->question->walk.step.round, from = stop_from(answer);
     struct text text;
     text_clear(&text);
-    text_add_format(&text, "%s round %u: stopping leaves %u away, one more pass %.3f on average.",
-                    better ? "Agree to" : "Decline", answer->question->walk.step.round,
-                    answer->away, (double)best->choice.expected / (double)best->draws);
+    if (from == 0)
+        text_add_format(&text, "Stop before round %u.", round);
+    else if (from == answer->stops)
+        text_add_format(&text, "Go on with round %u.", round);
+    else
+        text_add_format(
+            &text, "Go on with round %u; stopping costs nothing if the player across wants %u%s.",
+            round, from, from + 1 < answer->stops ? " or more" : "");
     bold_out(answer, &text);
+}
+
+/* What the verdict rests on. */
+static void agree_out(const struct pass_answer *answer) {
+    struct flow flow = {.indent = 2};
+    struct text text;
+    if (answer->stops == 0)
+        return;
+    verdict_out(answer);
+    text_clear(&text);
+    text_add_format(&text,
+                    "One more pass leaves %.3f away on average; what comes after it is not "
+                    "counted. Stopping leaves %u",
+                    average(&answer->choices[0]), answer->away);
+    for (unsigned theirs = 1; theirs < answer->stops; theirs++)
+        text_add_format(&text,
+                        theirs == 1 ? "; with the courtesy %.3f if the player across wants %u"
+                                    : ", %.3f if %u",
+                        average(&answer->stopping[theirs]), theirs);
+    text_add(&text, ".");
+    flow_words(&flow, text.bytes);
+    flow_end(&flow);
 }
 
 /* ------------------------------------------------------- what is kept --- */
@@ -150,23 +224,25 @@ static int name_width(const struct pass_answer *answer) {
     return width < most ? width : most;
 }
 
-static void target_out(const struct pass_answer *answer, const nh_ranked *row) {
+static void target_out(const struct pass_answer *answer, size_t index) {
+    const nh_ranked *row = &answer->targets[index];
     const struct style *style = &answer->question->style;
     struct flow flow = {.indent = TILES_INDENT};
     struct text text;
     text_clear(&text);
-    marked_target(&text, row, style, false);
+    marked_target(&text, row, &answer->layouts[index], style, false);
     flow_add(&flow, &text, 0);
     if (nh_tiles_total(&row->spare) > 0) {
         text_clear(&text);
-        text_add(&text, "spare ");
+        text_add(&text, "don't need ");
         marked_tiles(&text, &row->spare, style->dim, style, false);
         flow_add(&flow, &text, GAP);
     }
     flow_end(&flow);
 }
 
-static void kept_row_out(const struct pass_answer *answer, const nh_ranked *row, int width) {
+static void kept_row_out(const struct pass_answer *answer, size_t index, int width) {
+    const nh_ranked *row = &answer->targets[index];
     const struct style *style = &answer->question->style;
     nh_pattern pattern = *nh_list_pattern(answer->question->list, row->pattern);
     int loses = row->away - answer->before[row->pattern];
@@ -182,7 +258,7 @@ static void kept_row_out(const struct pass_answer *answer, const nh_ranked *row,
     else
         text_add_format(&text, "%d tile%s", loses, plural((size_t)loses));
     text_print(&text);
-    target_out(answer, row);
+    target_out(answer, index);
 }
 
 static void legend_out(const struct pass_answer *answer) {
@@ -220,7 +296,7 @@ static void kept_out(const struct pass_answer *answer) {
     text_add(&text, "Loses");
     head_out(answer, &text);
     for (size_t i = 0; i < answer->target_count; i++)
-        kept_row_out(answer, &answer->targets[i], width);
+        kept_row_out(answer, i, width);
     more_kept_out(answer);
     legend_out(answer);
 }
@@ -267,7 +343,7 @@ static void cost_text(const struct pass_choice *choice, const struct pass_choice
 
 static void choice_out(const struct pass_answer *answer, const struct pass_choice *choice,
                        size_t number) {
-    char first[24], after[8] = "", average[32] = "dead", nearer[PERCENT_SIZE], costs[32] = "";
+    char first[24], after[8] = "", average[32] = "none left", nearer[PERCENT_SIZE], costs[32] = "";
     struct text pass, text;
     snprintf(first, sizeof first, "%zu", number);
     text_clear(&pass);
@@ -317,8 +393,8 @@ static void ahead_out(const struct pass_answer *answer) {
     if (answer->question->ahead == 0 || answer->shown == 0)
         return;
     unsigned further = answer->question->further;
-    output_format("Estimated after %u more pass%s, each the best: %ld simulated courses.\n",
-                  further, further == 1 ? "" : "es", answer->question->ahead);
+    output_format("Estimated after %u more pass%s, each the best, by %ld simulations:\n", further,
+                  further == 1 ? "" : "es", answer->question->ahead);
     for (size_t i = 0; i < answer->shown; i++) {
         const struct pass_choice *choice = &answer->choices[i];
         struct estimate estimate = pass_estimate(&choice->ahead);
@@ -328,7 +404,7 @@ static void ahead_out(const struct pass_answer *answer) {
         pass_add(&text, &choice->choice.pass);
         text_pad(&text, PLACE_WIDTH + PASS_WIDTH + 2 * GAP);
         if (choice->ahead.courses == 0)
-            text_add(&text, "dead");
+            text_add(&text, "none left");
         else
             text_add_format(&text, "%.3f, standard error %.3f", estimate.away, estimate.error);
         text_print(&text);
@@ -338,7 +414,7 @@ static void ahead_out(const struct pass_answer *answer) {
 static void counts_out(const struct pass_answer *answer) {
     if (answer->question->most == answer->question->least)
         return;
-    table_head_out(answer, "Tiles", "Best pass");
+    table_head_out(answer, walk_blind(&answer->question->walk) ? "Own" : "Tiles", "Best pass");
     for (unsigned i = 0; i < answer->counts; i++) {
         unsigned count = answer->question->least + i;
         choice_out(answer, &answer->choices[answer->first_of[count]], count);
@@ -369,20 +445,21 @@ static void mine_kept_out(const struct pass_answer *answer) {
 static void mine_out(const struct pass_answer *answer) {
     const struct pass_choice *mine = answer->mine;
     struct text text;
+    char costs[32];
     text_clear(&text);
-    text_add(&text, "Yours, ");
+    text_add(&text, "Your pass ");
     pass_add(&text, &mine->choice.pass);
-    text_add_format(&text, ", is number %zu of %zu passes", answer->place, answer->passes);
     if (pass_is_dead(mine)) {
-        text_add(&text, "; it leaves no pattern.");
+        text_add(&text, " leaves no pattern possible.");
         bold_out(answer, &text);
         return;
     }
-    char costs[32];
     cost_text(mine, &answer->choices[0], costs, sizeof costs);
-    text_add_format(&text,
-                    costs[0] == '\0' ? "; no pass is better.%s" : "; it costs %s tiles on average.",
-                    costs);
+    if (costs[0] == '\0')
+        text_add_format(&text, ": none of %zu is better.", answer->passes);
+    else
+        text_add_format(&text, " is %zu%s of %zu and costs %s tiles on average.", answer->place,
+                        ordinal_ending(answer->place), answer->passes, costs);
     bold_out(answer, &text);
     mine_kept_out(answer);
 }
@@ -393,11 +470,12 @@ void pass_text(const struct pass_answer *answer) {
         heading_out(answer);
     }
     if (answer->question->walk.on)
-        walk_out(&answer->question->walk);
+        walk_out(&answer->question->walk, answer->question->most);
     if (pass_is_dead(&answer->choices[0])) {
         dead_out(answer);
         return;
     }
+    complete_out(answer);
     best_out(answer);
     agree_out(answer);
     kept_out(answer);

@@ -26,7 +26,7 @@ static bool find_by_given(const nh_charleston *charleston, int given, struct wal
         most += charleston->tiles;
     }
     if (given < least || given > most) {
-        complain("--given has %d tiles, but they are passed by %u, in at most %u passes; say "
+        complain("--given has %d tiles, but a pass has %u and there are at most %u passes; say "
                  "which pass is next with --round and --step",
                  given, charleston->tiles,
                  nh_charleston_left(charleston, (nh_step){.stage = NH_STAGE_VOTE, .round = 1}));
@@ -70,6 +70,10 @@ bool walk_find(const nh_charleston *charleston, const struct walk_options *optio
 
 bool walk_in_courtesy(const struct walk *walk) {
     return walk->on && walk->step.stage == NH_STAGE_COURTESY;
+}
+
+bool walk_blind(const struct walk *walk) {
+    return walk->on && walk->step.blind;
 }
 
 bool walk_optional(const struct walk *walk) {

@@ -29,6 +29,9 @@ bool walk_find(const nh_charleston *charleston, const struct walk_options *optio
 /* Whether the players are about to agree on another round. */
 bool walk_at_agreement(const struct walk *walk);
 
+/* Whether tiles that come in may go on unseen, in place of one's own. */
+bool walk_blind(const struct walk *walk);
+
 /* Whether it is the courtesy's turn, and whether the round is an optional one. */
 bool walk_in_courtesy(const struct walk *walk);
 bool walk_optional(const struct walk *walk);

@@ -35,7 +35,7 @@ static void line_out(const char *text, int indent) {
     flow_end(&flow);
 }
 
-/* Of no tiles at all the likeliest target is one of the easiest. */
+/* For an empty hand the likeliest target is one of the easiest. */
 static void hand_out(nh_workspace *workspace, size_t pattern, int indent) {
     char tiles[NH_TILES_TEXT_SIZE];
     uint8_t chosen[NH_PATTERNS_MAX] = {0};
@@ -50,7 +50,7 @@ static void hand_out(nh_workspace *workspace, size_t pattern, int indent) {
         return;
     nh_tiles_format(&row.target, NH_STYLE_LETTERS, tiles, sizeof tiles);
     text_clear(&text);
-    text_add_format(&text, "such as %s", tiles);
+    text_add_format(&text, "for example %s", tiles);
     line_out(text.bytes, indent);
 }
 

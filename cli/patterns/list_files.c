@@ -3,6 +3,7 @@
 #include "patterns/list_files.h"
 #include "io/message.h"
 #include "io/text.h"
+#include "options/spelling.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -119,15 +120,19 @@ static void complain_unknown(const char *name, const struct folders *folders) {
     find_names(folders, &names);
     struct text known;
     text_clear(&known);
+    struct spelling spelling = {.typed = name};
     for (int i = 0; i < names.count; i++) {
         text_add(&known, i == 0 ? "" : ", ");
         text_add(&known, names.name[i]);
+        spelling_try(&spelling, names.name[i]);
     }
-    if (names.count == 0)
-        complain("no list is called '%s', and none was found at all; give a file: --list FILE.json",
+    if (spelling.closest != NULL)
+        complain("no list is called '%s'; did you mean %s?", name, spelling.closest);
+    else if (names.count == 0)
+        complain("no list is called '%s', and none was found at all; name a file: --list FILE.json",
                  name);
     else
-        complain("no list is called '%s'; there are %s (a file has a slash in it or ends in %s)",
+        complain("no list is called '%s'; there are %s (a file's name has a / in it or ends in %s)",
                  name, known.bytes, SUFFIX);
 }
 

@@ -70,36 +70,112 @@ static void add_tile(struct text *text, int kind, struct word word, bool unicode
                        shares_letter(word, unicode) ? 1 : strlen(nh_kind_notation(kind)));
 }
 
-static void add_word(struct text *text, const nh_ranked *row, struct word word,
+/* Tiles of a target, by what they are to the hand. */
+struct roles {
+    nh_tiles tiles[ROLES];
+};
+
+static void add_word(struct text *text, const struct roles *roles, struct word word,
                      const struct marks *marks, bool unicode) {
-    enum role role = ROLE_NONE;
-    for (int kind = word.first; kind <= word.last; kind++) {
-        int tiles = row->target.count[kind];
-        int needed = row->need.count[kind];
-        int joked = row->joked.count[kind];
-        for (int i = 0; i < tiles; i++) {
-            turn(text, marks, &role,
-                 i < tiles - needed - joked ? ROLE_KEPT
-                 : i < tiles - needed       ? ROLE_JOKED
-                                            : ROLE_NEEDED);
-            add_tile(text, kind, word, unicode);
-        }
-    }
-    turn(text, marks, &role, ROLE_NONE);
+    enum role now = ROLE_NONE;
+    for (int kind = word.first; kind <= word.last; kind++)
+        for (enum role role = ROLE_KEPT; role < ROLES; role++)
+            for (int i = 0; i < roles->tiles[role].count[kind]; i++) {
+                turn(text, marks, &now, role);
+                add_tile(text, kind, word, unicode);
+            }
+    turn(text, marks, &now, ROLE_NONE);
     if (shares_letter(word, unicode))
         text_add_bytes(text, nh_kind_notation(word.first) + 1, 1);
 }
 
-void marked_target(struct text *text, const nh_ranked *row, const struct style *style,
-                   bool unicode) {
-    struct marks marks = marks_of(style);
+static void add_roles(struct text *text, const struct roles *roles, const struct marks *marks,
+                      bool unicode) {
     const char *gap = "";
     for (size_t i = 0; i < WORDS; i++) {
-        if (tiles_of(&row->target, words[i]) == 0)
+        int tiles = 0;
+        for (int role = 0; role < ROLES; role++)
+            tiles += tiles_of(&roles->tiles[role], words[i]);
+        if (tiles == 0)
             continue;
         text_add(text, gap);
-        add_word(text, row, words[i], &marks, unicode);
+        add_word(text, roles, words[i], marks, unicode);
         gap = " ";
+    }
+}
+
+/* ------------------------------------------------------------- groups --- */
+
+/* The roles of the whole target. */
+static struct roles roles_of(const nh_ranked *row) {
+    struct roles roles = {{row->target, row->joked, row->need}};
+    nh_tiles_take(&roles.tiles[ROLE_KEPT], &row->joked);
+    nh_tiles_take(&roles.tiles[ROLE_KEPT], &row->need);
+    return roles;
+}
+
+/* Gives the tiles of a piece their roles, out of those that are left: kept before
+ * joked before needed, but joked only where jokers may be. */
+static void fill_piece(const nh_piece *piece, struct roles *left, struct roles *group) {
+    nh_tiles tiles;
+    nh_piece_tiles(piece, &tiles);
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        for (enum role role = ROLE_KEPT; role < ROLES; role++) {
+            if (role == ROLE_JOKED && piece->jokers == 0)
+                continue;
+            uint8_t *from = &left->tiles[role].count[kind];
+            uint8_t count = tiles.count[kind] < *from ? tiles.count[kind] : *from;
+            *from = (uint8_t)(*from - count);
+            tiles.count[kind] = (uint8_t)(tiles.count[kind] - count);
+            group->tiles[role].count[kind] = (uint8_t)(group->tiles[role].count[kind] + count);
+        }
+}
+
+/* Fills the groups, those pieces first that jokers cannot be: what jokers stand for
+ * then has room in the others. */
+static void fill_groups(const nh_ranked *row, const nh_layout *layout,
+                        struct roles groups[NH_TARGET_MAX]) {
+    struct roles left = roles_of(row);
+    memset(groups, 0, NH_TARGET_MAX * sizeof *groups);
+    for (int open = 0; open < 2; open++)
+        for (int i = 0; i < layout->pieces; i++) {
+            const nh_piece *piece = &layout->piece[i];
+            if ((piece->jokers > 0) == open)
+                fill_piece(piece, &left, &groups[piece->group]);
+        }
+}
+
+/* Whether a group is a single tile. Such groups that follow one another are shown as
+ * one. */
+static bool is_single(const struct roles *group) {
+    int tiles = 0;
+    for (int role = 0; role < ROLES; role++)
+        tiles += nh_tiles_total(&group->tiles[role]);
+    return tiles == 1;
+}
+
+static void join_roles(struct roles *into, const struct roles *more) {
+    for (int role = 0; role < ROLES; role++)
+        nh_tiles_add(&into->tiles[role], &more->tiles[role]);
+}
+
+void marked_target(struct text *text, const nh_ranked *row, const nh_layout *layout,
+                   const struct style *style, bool unicode) {
+    struct marks marks = marks_of(style);
+    struct roles groups[NH_TARGET_MAX];
+    if (layout == NULL || layout->groups == 0) {
+        groups[0] = roles_of(row);
+        add_roles(text, groups, &marks, unicode);
+        return;
+    }
+    fill_groups(row, layout, groups);
+    for (unsigned i = 0; i < layout->groups; i++) {
+        struct roles shown = groups[i];
+        while (is_single(&groups[i]) && i + 1 < layout->groups && is_single(&groups[i + 1]))
+            join_roles(&shown, &groups[++i]);
+        add_roles(text, &shown, &marks, unicode);
+        if (i + 1 < layout->groups)
+            text_add(text, MARKED_BETWEEN);
     }
 }
 

@@ -9,11 +9,15 @@
 
 #include <stdbool.h>
 
-/* Adds the target of a row, sorted as hands are. With styles the tiles kept
- * are bold and those needed underlined; without, those needed stand in
- * parentheses. A tile that a joker stands for is in angle brackets. */
-void marked_target(struct text *text, const nh_ranked *row, const struct style *style,
-                   bool unicode);
+/* Stands between the groups of a target. */
+#define MARKED_BETWEEN " | "
+
+/* Adds the target of a row in its groups, or sorted as hands are where the layout is
+ * NULL or has no groups. With styles the tiles kept are bold and those needed
+ * underlined; without, those needed stand in parentheses. A tile that a joker stands
+ * for is in angle brackets. */
+void marked_target(struct text *text, const nh_ranked *row, const nh_layout *layout,
+                   const struct style *style, bool unicode);
 
 /* Adds tiles in one style. */
 void marked_tiles(struct text *text, const nh_tiles *tiles, const char *sequence,

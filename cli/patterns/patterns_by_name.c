@@ -1,6 +1,7 @@
 /* Patterns chosen by what they are called. */
 #include "patterns/patterns_by_name.h"
 #include "io/message.h"
+#include "options/spelling.h"
 #include "patterns/name_match.h"
 
 #include <stdio.h>
@@ -36,7 +37,13 @@ size_t patterns_find(const nh_list *list, const char *word, uint8_t *chosen) {
 bool patterns_choose(const nh_list *list, const char *option, const char *word, uint8_t *chosen) {
     if (patterns_find(list, word, chosen) > 0)
         return true;
-    misused("%s '%s': the list has no pattern of that name (nearhand lists tells which)", option,
-            word);
+    struct spelling spelling = {.typed = word};
+    for (size_t i = 0; i < nh_list_size(list); i++)
+        spelling_try(&spelling, nh_list_pattern(list, i)->name);
+    if (spelling.closest != NULL)
+        misused("%s: no pattern is called '%s'; did you mean '%s'?", option, word,
+                spelling.closest);
+    else
+        misused("%s: no pattern is called '%s'; nearhand lists NAME shows them all", option, word);
     return false;
 }

@@ -30,9 +30,9 @@ static void complain_unknown(const nh_list *list, const char *name) {
         text_add(&names, nh_list_pattern(list, i)->section);
     }
     if (names.length == 0)
-        misused("--section '%s': the list has no sections", name);
+        misused("--section: the list has no sections");
     else
-        misused("--section '%s': no such section; there are: %s", name, names.bytes);
+        misused("--section: no section is called '%s'; the list has %s", name, names.bytes);
 }
 
 bool section_choose(const nh_list *list, const char *name, uint8_t *chosen) {

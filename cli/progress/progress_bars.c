@@ -78,7 +78,7 @@ static void group_out(const struct practice *practice, size_t group, bool ascii)
         costs.most = own.cost > costs.most ? own.cost : costs.most;
     }
     clock_text(seconds.most, seconds.top);
-    snprintf(costs.top, sizeof costs.top, "%.4f", costs.most);
+    snprintf(costs.top, sizeof costs.top, "%.3f", costs.most);
     heading_out(&sum);
     for (int row = BAR_ROWS - 1; row >= 0; row--) {
         struct text line;

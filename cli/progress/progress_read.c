@@ -17,14 +17,10 @@ static bool read_line(struct practice *practice, const struct line *line, bool a
     return good || short_of_memory();
 }
 
-enum practice_result practice_read(struct practice *practice, const char *path, bool as_json) {
-    struct history_lines lines;
+bool practice_read(struct practice *practice, struct history_lines *lines, bool as_json) {
     struct line line;
-    enum history_state state = history_open(&lines, path);
-    bool good = state == HISTORY_OPEN;
-    while (good && history_next(&lines, &line))
+    bool good = true;
+    while (good && history_next(lines, &line))
         good = read_line(practice, &line, as_json);
-    good = good && !lines.failed;
-    history_close(&lines);
-    return good ? PRACTICE_READ : state == HISTORY_MISSING ? PRACTICE_MISSING : PRACTICE_FAILED;
+    return good && !lines->failed;
 }

@@ -171,7 +171,7 @@ static void point_out(const struct field *field, size_t index) {
     text_add_format(&text, ", %zu round%s: %s of %s", sum->rounds, sum->rounds == 1 ? "" : "s",
                     seconds, limit);
     if (sum->has_cost)
-        text_add_format(&text, ", cost %.4f", sum->cost);
+        text_add_format(&text, ", cost %.3f", sum->cost);
     output_text("<g class=\"session\"><title>");
     escaped(&text);
     output_text("</title>");

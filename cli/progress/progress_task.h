@@ -2,16 +2,15 @@
 #ifndef CLI_PROGRESS_PROGRESS_TASK_H
 #define CLI_PROGRESS_PROGRESS_TASK_H
 
+#include "history/history_lines.h"
 #include "progress/practice.h"
 
 #include <stdbool.h>
 #include <stddef.h>
 
-enum practice_result { PRACTICE_READ, PRACTICE_MISSING, PRACTICE_FAILED };
-
 /* progress_read.c: reads a history. Each line that is no record is reported, as
- * JSON or in words, and left out. PRACTICE_FAILED comes with a message. */
-enum practice_result practice_read(struct practice *practice, const char *path, bool as_json);
+ * JSON or in words, and left out. False with a message. */
+bool practice_read(struct practice *practice, struct history_lines *lines, bool as_json);
 
 /* progress_text.c, progress_json.c: to standard output; the table shows the
  * last `shown` sessions. */
@@ -20,6 +19,15 @@ void practice_json(const struct practice *practice);
 
 /* progress_bars.c: the same for the trend of each list and level. */
 void practice_bars(const struct practice *practice, bool ascii);
+
+/* progress_rounds.c: all rounds of a history in a list, and the review of one of
+ * them, numbered from 1, or of the last. Each returns the task's status. */
+#define LAST_ROUND 0
+int rounds_list(struct history_lines *lines);
+int round_review(struct history_lines *lines, uint64_t number);
+
+/* progress_task.c: says that there is no round. Returns the status for that. */
+int no_rounds_yet(void);
 
 /* progress_svg.c: a drawing for a file; false with a message. */
 bool practice_svg(const struct practice *practice, const char *path);

@@ -22,7 +22,7 @@ static void add_figures(struct text *line, const struct practice_sum *sum) {
     text_add_right(line, figure, 67);
     snprintf(figure, sizeof figure, "%.0f%%", 100 * sum->within);
     text_add_right(line, figure, 72);
-    snprintf(figure, sizeof figure, "%.4f", sum->cost);
+    snprintf(figure, sizeof figure, "%.3f", sum->cost);
     text_add_right(line, sum->has_cost ? figure : "-", 80);
     text_print(line);
 }
@@ -74,7 +74,7 @@ static void sessions_out(const struct practice *practice, size_t shown) {
 
 void practice_text(const struct practice *practice, size_t shown, bool ascii) {
     if (practice->round_count == 0) {
-        output_text("No rounds yet: play some with nearhand drill.\n");
+        no_rounds_yet();
         return;
     }
     char first[HISTORY_DAY_SIZE];

@@ -2,6 +2,7 @@
  * asked for. Each thread has a ranker of its own. */
 #include "hands/hand_line.h"
 #include "io/unread.h"
+#include "patterns/row_layouts.h"
 #include "rank/rank_task.h"
 
 #include <stdlib.h>
@@ -10,8 +11,24 @@ struct ranker {
     const struct rank_question *question;
     nh_workspace *workspace;
     nh_ranked *rows;
+    nh_layout *layouts;
     uint8_t *away;
+    uint8_t *open; /* as in the answers */
 };
+
+/* Which patterns the winds that were given leave open. */
+static bool find_open(struct ranker *ranker) {
+    const nh_situation *situation = &ranker->question->situation;
+    const nh_tiles no_tiles = {{0}};
+    nh_situation none_gone = NH_SITUATION;
+    none_gone.prevailing = situation->prevailing;
+    none_gone.seat = situation->seat;
+    if (situation->prevailing == NH_WIND_UNKNOWN && situation->seat == NH_WIND_UNKNOWN)
+        return true;
+    ranker->open = malloc(nh_list_size(ranker->question->list));
+    return ranker->open != NULL &&
+           nh_distances(ranker->workspace, &no_tiles, &none_gone, ranker->open, NULL) == NH_OK;
+}
 
 struct ranker *ranker_new(const struct rank_question *question) {
     struct ranker *ranker = calloc(1, sizeof *ranker);
@@ -19,9 +36,10 @@ struct ranker *ranker_new(const struct rank_question *question) {
         return NULL;
     ranker->question = question;
     ranker->rows = malloc((question->top + 1) * sizeof *ranker->rows);
+    ranker->layouts = malloc((question->top + 1) * sizeof *ranker->layouts);
     ranker->away = malloc(nh_list_size(question->list));
-    if (ranker->rows != NULL && ranker->away != NULL &&
-        nh_workspace_new(question->list, NULL, &ranker->workspace) == NH_OK)
+    if (ranker->rows != NULL && ranker->layouts != NULL && ranker->away != NULL &&
+        nh_workspace_new(question->list, NULL, &ranker->workspace) == NH_OK && find_open(ranker))
         return ranker;
     ranker_free(ranker);
     return NULL;
@@ -30,7 +48,9 @@ struct ranker *ranker_new(const struct rank_question *question) {
 void ranker_free(struct ranker *ranker) {
     nh_workspace_free(ranker->workspace);
     free(ranker->rows);
+    free(ranker->layouts);
     free(ranker->away);
+    free(ranker->open);
     free(ranker);
 }
 
@@ -41,13 +61,24 @@ static bool is_chosen(const struct rank_answer *answer, size_t pattern) {
     return chosen == NULL || chosen[pattern] != 0;
 }
 
-size_t rank_dead(const struct rank_answer *answer, void (*tell)(const char *name, void *context),
-                 void *context) {
+static bool is_dead(const struct rank_answer *answer, size_t pattern, enum rank_dead why) {
+    bool by_winds = answer->open != NULL && answer->open[pattern] == NH_AWAY_NONE;
+    return is_chosen(answer, pattern) && answer->away[pattern] == NH_AWAY_NONE &&
+           (why == DEAD_ANYHOW || by_winds == (why == DEAD_BY_WINDS));
+}
+
+size_t rank_dead(const struct rank_answer *answer, enum rank_dead why,
+                 void (*tell)(const char *name, void *context), void *context) {
     const nh_list *list = answer->question->list;
-    size_t dead = answer->question->chosen_count - answer->ranking.live;
-    for (size_t i = 0; dead > 0 && i < nh_list_size(list); i++)
-        if (is_chosen(answer, i) && answer->away[i] == NH_AWAY_NONE)
-            tell(nh_list_pattern(list, i)->name, context);
+    size_t dead = 0;
+    if (answer->question->chosen_count == answer->ranking.live)
+        return 0;
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        if (!is_dead(answer, i, why))
+            continue;
+        tell(nh_list_pattern(list, i)->name, context);
+        dead++;
+    }
     return dead;
 }
 
@@ -79,8 +110,8 @@ static bool refuse(const struct ranker *ranker, const struct line *line, const n
 
 /* ---------------------------------------------------------- answering --- */
 
-/* Only the rows that are shown are made; what else is told of the other
- * patterns hangs on their distances alone. */
+/* Only the rows that are shown are made; what the answer says of the other
+ * patterns depends on their distances alone. */
 static nh_status rank_hand(struct ranker *ranker, struct rank_answer *answer, nh_error *error) {
     const struct rank_question *question = ranker->question;
     nh_rank_question asked = NH_RANK_QUESTION;
@@ -91,6 +122,8 @@ static nh_status rank_hand(struct ranker *ranker, struct rank_answer *answer, nh
                                question->top, &answer->ranking, error);
     if (status != NH_OK)
         return status;
+    if (question->format != FORMAT_TSV)
+        lay_out_rows(question->list, ranker->rows, answer->ranking.rows, ranker->layouts);
     if (answer->ranking.live == question->chosen_count && answer->ranking.nearest > 0)
         return NH_OK;
     answer->away = ranker->away;
@@ -113,7 +146,11 @@ static void write_answer(const struct rank_answer *answer) {
 }
 
 bool ranker_answer(struct ranker *ranker, const struct line *line) {
-    struct rank_answer answer = {.question = ranker->question, .line = line, .rows = ranker->rows};
+    struct rank_answer answer = {.question = ranker->question,
+                                 .line = line,
+                                 .rows = ranker->rows,
+                                 .layouts = ranker->layouts,
+                                 .open = ranker->open};
     nh_error error = {NH_OK, 0, ""};
     if (!hand_read(ranker->question->list, line, &answer.hand, &error))
         return refuse(ranker, line, &error);

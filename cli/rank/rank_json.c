@@ -41,6 +41,24 @@ void rank_json_pattern(const nh_pattern *pattern) {
         json_null(&json);
 }
 
+/* Each group in notation, without spaces: "99BF". */
+static void groups_out(struct json *json, const nh_layout *layout) {
+    json_key(json, "groups");
+    json_open(json, '[');
+    for (unsigned i = 0; i < layout->groups; i++) {
+        char text[NH_TILES_TEXT_SIZE];
+        nh_tiles group;
+        size_t length = 0;
+        nh_layout_group(layout, i, &group);
+        nh_tiles_format(&group, NH_STYLE_LETTERS, text, sizeof text);
+        for (const char *from = text; *from != '\0'; from++)
+            if (*from != ' ')
+                text[length++] = *from;
+        json_bytes(json, text, length);
+    }
+    json_close(json, ']');
+}
+
 static void target_out(struct json *json, const struct rank_answer *answer, const nh_ranked *row) {
     json_open(json, '{');
     rank_columns_out(answer->question, row->pattern);
@@ -48,6 +66,7 @@ static void target_out(struct json *json, const struct rank_answer *answer, cons
     json_key(json, "away");
     json_unsigned(json, row->away);
     tiles_out(json, "target", &row->target);
+    groups_out(json, &answer->layouts[row - answer->rows]);
     tiles_out(json, "keep", &row->keep);
     tiles_out(json, "need", &row->need);
     tiles_out(json, "spare", &row->spare);
@@ -82,7 +101,7 @@ static void ranking_out(struct json *json, const struct rank_answer *answer) {
     json_unsigned(json, ranking->unseen);
     json_key(json, "dead");
     json_open(json, '[');
-    rank_dead(answer, dead_out, json);
+    rank_dead(answer, DEAD_ANYHOW, dead_out, json);
     json_close(json, ']');
 }
 

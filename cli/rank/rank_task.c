@@ -122,6 +122,7 @@ static bool prepare(struct asked *asked, const struct rank_options *options) {
     question->situation = situation;
     question->list = asked->list;
     question->top = rows_shown(asked, options);
+    question->fit = options->top == TOP_ALL && options->format == FORMAT_TEXT;
     question->format = (enum rank_format)options->format;
     question->style = style_of_output();
     question->unicode = options->unicode;

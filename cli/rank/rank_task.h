@@ -12,7 +12,8 @@
 #include <stdint.h>
 
 #define TOP_ALL (-1L)
-#define TOP_TEXT 10 /* rows shown to people who did not say how many */
+#define TOP_TEXT 10     /* rows shown to people who did not say how many, if they fit */
+#define SCREEN_LINES 23 /* of an answer then: 24 less the line for the next command */
 
 enum rank_format { FORMAT_TEXT, FORMAT_JSON, FORMAT_TSV };
 
@@ -30,6 +31,7 @@ struct rank_question {
     const uint8_t *chosen; /* patterns of the chosen sections, NULL for all */
     size_t chosen_count;
     size_t top; /* rows shown at most */
+    bool fit;   /* only as many as fit a screen */
     enum rank_format format;
     struct style style;
     bool unicode;
@@ -41,10 +43,13 @@ struct rank_answer {
     const struct rank_question *question;
     const struct line *line;
     nh_tiles hand;
-    const nh_ranked *rows; /* the best, ranking.rows of them */
+    const nh_ranked *rows;    /* the best, ranking.rows of them */
+    const nh_layout *layouts; /* of their targets */
     nh_ranking ranking;
     const uint8_t *away; /* of every pattern; only where some are complete, or
                             have no live target */
+    const uint8_t *open; /* the same with no tile gone, for the winds that were given;
+                            NULL if none were */
 };
 
 /* Has `write` write the columns of every pattern; false when memory is
@@ -61,13 +66,20 @@ struct ranker;
 struct ranker *ranker_new(const struct rank_question *question); /* NULL without memory */
 void ranker_free(struct ranker *ranker);
 
-/* Answers a hand, or tells what is wrong with it and returns false. */
+/* Answers a hand, or says what is wrong with it and returns false. */
 bool ranker_answer(struct ranker *ranker, const struct line *line);
+
+/* Why a pattern has no live target. */
+enum rank_dead {
+    DEAD_ANYHOW,   /* for either reason */
+    DEAD_BY_TILES, /* too many tiles are gone */
+    DEAD_BY_WINDS  /* the winds that were given rule it out, whatever is gone */
+};
 
 /* Patterns without a live target, by name: calls `tell` for each, in list
  * order, and returns how many there are. */
-size_t rank_dead(const struct rank_answer *answer, void (*tell)(const char *name, void *context),
-                 void *context);
+size_t rank_dead(const struct rank_answer *answer, enum rank_dead why,
+                 void (*tell)(const char *name, void *context), void *context);
 
 /* Patterns that the hand completes. */
 size_t rank_complete(const struct rank_answer *answer);
@@ -85,8 +97,7 @@ void rank_tsv_pattern(const nh_pattern *pattern);
 void rank_tsv(const struct rank_answer *answer);
 void unread_tsv(const struct line *line, const nh_error *error);
 
-/* For people; in a batch headed with the hand and its label, behind a blank
- * line. */
+/* For people; in a batch, below a blank line and the hand with its label. */
 void rank_text(const struct rank_answer *answer);
 
 #endif

@@ -3,7 +3,7 @@
  *
  *   Away  Pattern           On the list     Points  In 20 draws
  *      2  Low Tide          Even numbers 3      25        31.4%
- *           2244(4)B 66(66)C EEW       let go 18D R
+ *           2244(4)B 66(66)C EEW       don't need 18D R
  */
 #include "io/flow.h"
 #include "io/json.h"
@@ -26,8 +26,10 @@
 /* Columns of the table, fitted to the rows that are shown. 0 where no row has
  * anything to say. */
 struct layout {
+    const nh_ranked *rows;   /* that are shown */
+    const nh_layout *groups; /* of their targets */
     int name, place, points, chance;
-    int let_go; /* column of what to let go, where it fits beside the target */
+    int spare; /* column of the tiles that are not needed, where they fit beside the target */
     char chance_head[32];
     nh_natural draws;   /* a chance is certain when all of them complete it */
     bool needed, joked; /* marks that occur */
@@ -68,14 +70,15 @@ static void place_text(const nh_pattern *pattern, int columns, struct text *text
 
 static void target_text(const nh_ranked *row, const struct layout *layout, struct text *text) {
     text_clear(text);
-    marked_target(text, row, &layout->style, layout->unicode);
+    const nh_layout *groups = &layout->groups[row - layout->rows];
+    marked_target(text, row, groups, &layout->style, layout->unicode);
 }
 
 static void spare_text(const nh_ranked *row, const struct layout *layout, struct text *text) {
     text_clear(text);
     if (nh_tiles_total(&row->spare) == 0)
         return;
-    text_add(text, "let go ");
+    text_add(text, "don't need ");
     marked_tiles(text, &row->spare, layout->style.dim, &layout->style, layout->unicode);
 }
 
@@ -97,7 +100,7 @@ static void widen(struct layout *layout, const nh_pattern *pattern, const nh_ran
     int target = text.width;
     spare_text(row, layout, &text);
     if (TILES_INDENT + target + GAP + text.width <= LINE_WIDTH)
-        layout->let_go = longer(layout->let_go, TILES_INDENT + target + GAP);
+        layout->spare = longer(layout->spare, TILES_INDENT + target + GAP);
     layout->needed = layout->needed || row->away > 0;
     layout->joked = layout->joked || nh_tiles_total(&row->joked) > 0;
 }
@@ -122,6 +125,8 @@ static void narrow(struct layout *layout) {
 static void lay_out(struct layout *layout, const struct rank_answer *answer, size_t shown) {
     const struct rank_question *question = answer->question;
     memset(layout, 0, sizeof *layout);
+    layout->rows = answer->rows;
+    layout->groups = answer->layouts;
     layout->style = question->style;
     layout->unicode = question->unicode;
     layout->draws = answer->ranking.draws;
@@ -193,32 +198,37 @@ static void pattern_out(const struct layout *layout, const nh_pattern *pattern,
     text_print(&text);
 }
 
-/* The winds that the target takes for granted where the player told none. */
+/* The winds that the target assumes, if the player gave none. */
 static void presumed_text(const nh_ranked *row, struct text *text) {
-    static const char *const names[] = {"", "east", "south", "west", "north"};
     text_clear(text);
     if (row->prevailing != NH_WIND_UNKNOWN)
-        text_add_format(text, "if %s prevails", names[row->prevailing]);
+        text_add_format(text, "if %s is prevailing", nh_wind_name(row->prevailing));
     if (row->seat != NH_WIND_UNKNOWN)
-        text_add_format(text, "%s your seat is %s", text->width > 0 ? " and" : "if",
-                        names[row->seat]);
+        text_add_format(text, "%s you are %s", text->width > 0 ? " and" : "if",
+                        nh_wind_name(row->seat));
 }
 
-static void tiles_out(const struct layout *layout, const nh_ranked *row) {
-    struct flow flow = {.indent = TILES_INDENT};
+static void tiles_flow(const struct layout *layout, const nh_ranked *row, struct flow *flow) {
     struct text text;
+    flow->indent = TILES_INDENT;
     target_text(row, layout, &text);
-    flow_add(&flow, &text, 0);
+    flow_add(flow, &text, 0);
     spare_text(row, layout, &text);
     if (text.length > 0)
-        flow_add(&flow, &text, longer(GAP, layout->let_go - flow.column));
+        flow_add(flow, &text, longer(GAP, layout->spare - flow->column));
     presumed_text(row, &text);
     if (text.length > 0)
-        flow_add(&flow, &text, GAP);
-    flow_end(&flow);
+        flow_add(flow, &text, GAP);
+    flow_end(flow);
 }
 
-/* ----------------------------------------------------- before, behind --- */
+static void row_out(const struct layout *layout, const nh_list *list, const nh_ranked *row) {
+    struct flow flow = {0};
+    pattern_out(layout, nh_list_pattern(list, row->pattern), row);
+    tiles_flow(layout, row, &flow);
+}
+
+/* ----------------------------------------------------- before, after --- */
 
 static const char *plural(size_t count) {
     return count == 1 ? "" : "s";
@@ -237,7 +247,7 @@ static void heading_out(const struct rank_answer *answer, const struct style *st
 }
 
 /* A hand is whole, or lacks the tile that makes it so, or has a replacement
- * tile for each kong. Any other size is said, lest a tile was left out. */
+ * tile for each kong. Any other size is shown, in case a tile was left out. */
 static void size_text(const struct rank_answer *answer, struct text *text) {
     int tiles = nh_tiles_total(&answer->hand);
     int whole = nh_list_hand_size(answer->question->list);
@@ -248,7 +258,7 @@ static void size_text(const struct rank_answer *answer, struct text *text) {
         text_add_format(text, " (%d extra)", tiles - whole);
 }
 
-/* What the player has been waiting for: the name and the points come first. */
+/* What the player has been waiting for: the pattern and its points. */
 static void complete_text(const struct rank_answer *answer, size_t complete, struct text *text) {
     nh_pattern pattern = *nh_list_pattern(answer->question->list, answer->rows[0].pattern);
     struct text points, others;
@@ -270,16 +280,18 @@ static void complete_text(const struct rank_answer *answer, size_t complete, str
 static void nearest_text(const struct rank_answer *answer, struct text *text) {
     const nh_ranking *ranking = &answer->ranking;
     size_t complete = rank_complete(answer);
+    size_t others = ranking->within_one - 1;
     if (ranking->live == 0)
-        text_add(text, "no pattern can be made any more");
+        text_add(text, "no pattern is possible");
     else if (complete > 0)
         complete_text(answer, complete, text);
-    else if (ranking->within_one == 1)
-        text_add_format(text, "%d away at the nearest; no other within a tile of that",
-                        ranking->nearest);
-    else
-        text_add_format(text, "%d away at the nearest; %zu patterns within a tile of that",
-                        ranking->nearest, ranking->within_one);
+    else {
+        text_add_format(text, "closest pattern %d away; ", ranking->nearest);
+        if (others == 0)
+            text_add(text, "no other within a tile of it");
+        else
+            text_add_format(text, "%zu other%s within a tile of it", others, plural(others));
+    }
 }
 
 static void summary_out(const struct rank_answer *answer, const struct style *style) {
@@ -316,16 +328,23 @@ static void name_flow(const char *name, void *context) {
     flow_add(&named->flow, &piece, 1);
 }
 
-/* In a line, which may be cut, as long as rows are left out too. */
-static void dead_out(const struct rank_answer *answer) {
+static void name_skip(const char *name, void *context) {
+    (void)name;
+    (void)context;
+}
+
+/* In one line, which may be cut, as long as rows are left out too. */
+static void dead_out(const struct rank_answer *answer, enum rank_dead why, bool all_shown) {
     struct text names, text;
-    text_clear(&names);
-    size_t dead = rank_dead(answer, name_add, &names);
+    size_t dead = rank_dead(answer, why, name_skip, NULL);
     if (dead == 0)
         return;
     text_clear(&text);
-    text_add_format(&text, "%zu pattern%s can no longer be made: ", dead, plural(dead));
-    if (answer->ranking.rows < answer->ranking.live) {
+    text_add_format(&text, "%zu pattern%s %s: ", dead, dead == 1 ? " is" : "s are",
+                    why == DEAD_BY_WINDS ? "ruled out by these winds" : "no longer possible");
+    if (!all_shown) {
+        text_clear(&names);
+        rank_dead(answer, why, name_add, &names);
         text_add_cut(&text, names.bytes, names.length, LINE_WIDTH - text.width);
         text_print(&text);
         return;
@@ -333,7 +352,7 @@ static void dead_out(const struct rank_answer *answer) {
     struct named named = {{.indent = 0}, dead};
     flow_words(&named.flow, text.bytes);
     named.flow.indent = GAP;
-    rank_dead(answer, name_flow, &named);
+    rank_dead(answer, why, name_flow, &named);
     flow_end(&named.flow);
 }
 
@@ -352,10 +371,33 @@ static void legend_out(const struct layout *layout) {
         text_print(&text);
 }
 
+/* How many rows fit a screen with all that stands around them. */
+static size_t rows_that_fit(const struct rank_answer *answer, const struct layout *layout) {
+    const nh_ranking *ranking = &answer->ranking;
+    int lines = 2 + answer->question->batch; /* summary, head, and the hand */
+    lines += layout->needed || layout->joked;
+    lines += rank_dead(answer, DEAD_BY_TILES, name_skip, NULL) > 0;
+    lines += rank_dead(answer, DEAD_BY_WINDS, name_skip, NULL) > 0;
+    size_t rows = 0;
+    for (; rows < ranking->rows; rows++) {
+        struct flow flow = {.silent = true};
+        tiles_flow(layout, &answer->rows[rows], &flow);
+        lines += 1 + flow.lines;
+        bool more = rows + 1 < ranking->live;
+        if (lines + more > SCREEN_LINES)
+            break;
+    }
+    return rows;
+}
+
 void rank_text(const struct rank_answer *answer) {
     size_t shown = answer->ranking.rows;
     struct layout layout;
     lay_out(&layout, answer, shown);
+    if (answer->question->fit) {
+        shown = rows_that_fit(answer, &layout);
+        lay_out(&layout, answer, shown);
+    }
     if (answer->question->batch) {
         output_text("\n");
         heading_out(answer, &layout.style);
@@ -363,12 +405,10 @@ void rank_text(const struct rank_answer *answer) {
     summary_out(answer, &layout.style);
     if (shown > 0)
         head_out(&layout);
-    for (size_t i = 0; i < shown; i++) {
-        nh_pattern pattern = *nh_list_pattern(answer->question->list, answer->rows[i].pattern);
-        pattern_out(&layout, &pattern, &answer->rows[i]);
-        tiles_out(&layout, &answer->rows[i]);
-    }
+    for (size_t i = 0; i < shown; i++)
+        row_out(&layout, answer->question->list, &answer->rows[i]);
     more_out(answer, shown);
-    dead_out(answer);
+    dead_out(answer, DEAD_BY_TILES, shown == answer->ranking.live);
+    dead_out(answer, DEAD_BY_WINDS, shown == answer->ranking.live);
     legend_out(&layout);
 }

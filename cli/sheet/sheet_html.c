@@ -168,13 +168,14 @@ static void hand_begin(const struct sheet_hand *hand) {
 
 static void sheet_head(const struct sheet *sheet) {
     output_format("<section class=\"sheet\">\n<h2>Practice sheet</h2>\n"
-                  "<p>Seed %s. First pass: which %s, and which patterns do you go for?</p>\n",
-                  sheet->seed, sheet_tiles_go(sheet));
+                  "<p>Seed %s. Which %s do you pass first, and which patterns do you go "
+                  "for?</p>\n",
+                  sheet->seed, sheet_tiles_passed(sheet));
 }
 
 static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
     hand_begin(hand);
-    output_format("<p class=\"write\"><b>%s:</b>", sheet_tiles_go_capital(sheet));
+    output_format("<p class=\"write\"><b>Pass %s:</b>", sheet_tiles_passed(sheet));
     for (unsigned i = 0; i < sheet->count; i++)
         output_text(" <i class=\"tile\"></i>");
     output_text("</p>\n<p class=\"write\"><b>Patterns:</b> <i></i> <i></i></p>\n");
@@ -185,12 +186,11 @@ static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand)
 
 static void key_head(const struct sheet *sheet) {
     output_format("<section class=\"key\">\n<h2>Answer key</h2>\n"
-                  "<p>Seed %s. <b>Expected</b>: tiles away of the nearest pattern, on average "
-                  "over all unseen tiles that may come for the %s. <b>Nearer</b>: how often that "
-                  "is less than before the pass. <b>Away</b>: tiles that the dealt hand lacks of "
-                  "a pattern. ( ) still needed%s.</p>\n",
-                  sheet->seed, sheet->count == 1 ? "one passed" : "ones passed",
-                  sheet_jokers(sheet) ? ", &lt; &gt; a joker stands for it" : "");
+                  "<p>Seed %s. <b>On average</b>: tiles away from the closest pattern once new "
+                  "tiles have come in, counted over all that may come. <b>Closer</b>: how often "
+                  "they bring the hand closer than it was. <b>Away</b>: tiles that the dealt hand "
+                  "needs for a pattern. ( ) still needed%s.</p>\n",
+                  sheet->seed, sheet_jokers(sheet) ? ", &lt; &gt; a joker stands for it" : "");
 }
 
 static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
@@ -209,17 +209,17 @@ static void passes_out(const struct sheet_key *key) {
         return;
     }
     output_text("<table class=\"passes\">\n<thead><tr><th scope=\"col\">Best pass</th>"
-                "<th scope=\"col\" class=\"number\">Expected</th>"
-                "<th scope=\"col\" class=\"number\">Nearer</th></tr></thead>\n<tbody>\n");
+                "<th scope=\"col\" class=\"number\">On average</th>"
+                "<th scope=\"col\" class=\"number\">Closer</th></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < sheet_passes(key); i++)
         pass_out(key, &key->choices[i]);
     output_text("</tbody>\n</table>\n");
     size_t more = sheet_as_good(key);
     if (more > 0)
-        output_format("<p>%zu more %s as good as the best.</p>\n", more, more == 1 ? "is" : "are");
+        output_format("<p>%zu more %s just as good.</p>\n", more, more == 1 ? "is" : "are");
 }
 
-static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
+static void pattern_out(const nh_pattern *pattern, const nh_ranked *row, const nh_layout *layout) {
     struct text text;
     output_text("<tr><th scope=\"row\">");
     name_out(pattern->name);
@@ -228,22 +228,22 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
     name_out(text.bytes);
     output_format("</td><td class=\"away\">%d</td><td>", row->away);
     text_clear(&text);
-    marked_target(&text, row, &plain, false);
+    marked_target(&text, row, layout, &plain, false);
     line_out(&text);
     output_text("</td></tr>\n");
 }
 
 static void patterns_out(const struct sheet *sheet, const struct sheet_key *key) {
     if (key->ranking.rows == 0) {
-        output_text("<p>No pattern can be made.</p>\n");
+        output_text("<p>" SHEET_NO_PATTERN "</p>\n");
         return;
     }
-    output_text("<table>\n<thead><tr><th scope=\"col\">Nearest patterns</th>"
+    output_text("<table>\n<thead><tr><th scope=\"col\">" SHEET_CLOSEST "</th>"
                 "<th scope=\"col\">On the list</th><th scope=\"col\" class=\"away\">Away</th>"
                 "<th scope=\"col\">Target</th></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < key->ranking.rows; i++) {
         nh_pattern pattern = *nh_list_pattern(sheet->list, key->rows[i].pattern);
-        pattern_out(&pattern, &key->rows[i]);
+        pattern_out(&pattern, &key->rows[i], &key->layouts[i]);
     }
     output_text("</tbody>\n</table>\n");
 }

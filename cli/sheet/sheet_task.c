@@ -7,6 +7,7 @@
 #include "io/output_file.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
+#include "patterns/row_layouts.h"
 #include "task.h"
 
 #include <inttypes.h>
@@ -55,13 +56,8 @@ static bool options_agree(const struct sheet_options *options) {
 
 /* ------------------------------------------------------------ words --- */
 
-const char *sheet_tiles_go(const struct sheet *sheet) {
-    static const char *const words[] = {"one tile goes", "two tiles go", "three tiles go"};
-    return words[sheet->count - 1];
-}
-
-const char *sheet_tiles_go_capital(const struct sheet *sheet) {
-    static const char *const words[] = {"One tile goes", "Two tiles go", "Three tiles go"};
+const char *sheet_tiles_passed(const struct sheet *sheet) {
+    static const char *const words[] = {"one tile", "two tiles", "three tiles"};
     return words[sheet->count - 1];
 }
 
@@ -85,7 +81,7 @@ size_t sheet_passes(const struct sheet_key *key) {
 
 const char *sheet_no_pass(const struct sheet_key *key) {
     return key->too_much ? "The passes of this hand take too much work."
-                         : "The list lets too few of these tiles pass.";
+                         : "Too few of these tiles may be passed.";
 }
 
 size_t sheet_as_good(const struct sheet_key *key) {
@@ -124,9 +120,9 @@ static bool deal_hand(const struct sheet *sheet, const struct sheet_options *opt
     return true;
 }
 
-/* The passes that are shown, or all where it takes them to count those that are
- * as good. A hand may have too few tiles that the list lets pass: then it has
- * none. All other errors are ruled out by how it was dealt. */
+/* The passes that are shown, or all if they are needed to count those as good as
+ * the best. A hand with too few tiles that may be passed has none. The deal rules
+ * out all other errors. */
 static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
                         const struct sheet_hand *hand, const nh_situation *situation,
                         struct sheet_key *key) {
@@ -154,6 +150,7 @@ static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,
     nh_rank_question question = NH_RANK_QUESTION;
     question.situation = &situation;
     nh_rank(workspace, &hand->tiles, &question, key->rows, SHEET_PATTERNS, &key->ranking, NULL);
+    lay_out_rows(sheet->list, key->rows, key->ranking.rows, key->layouts);
 }
 
 /* --------------------------------------------------------- the task --- */
@@ -217,7 +214,7 @@ static int run_with(const nh_list *list, nh_workspace *workspace,
     snprintf(seed, sizeof seed, "%" PRIu64, options->seed.value);
     struct sheet sheet = {.list = list, .seed = seed, .count = nh_list_charleston(list)->tiles};
     if (sheet.count > NH_PASS_MAX) {
-        complain("the list passes %u tiles at a time; best passes are found for at most %d",
+        complain("this list passes %u tiles at a time; nearhand finds best passes of up to %d",
                  sheet.count, NH_PASS_MAX);
         return STATUS_USAGE;
     }

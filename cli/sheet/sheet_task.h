@@ -26,11 +26,12 @@ struct sheet_hand {
 
 /* What is best for a hand. */
 struct sheet_key {
-    nh_passing passing; /* no rows where no pass can be told */
-    bool too_much;      /* since it takes too much work; else too few tiles may be passed */
+    nh_passing passing; /* no rows where no pass is known */
+    bool too_much;      /* if so: it would take too much work; else too few tiles may go */
     nh_choice choices[NH_PASSES_MAX];
     nh_ranking ranking;
     nh_ranked rows[SHEET_PATTERNS];
+    nh_layout layouts[SHEET_PATTERNS]; /* of the rows */
 };
 
 /* How sheet and key are written. */
@@ -51,25 +52,27 @@ extern const struct sheet_form sheet_text, sheet_html;
 
 /* ------------------------------------------------- words of both forms --- */
 
-/* "three tiles go", as many as are passed; and with a capital. */
-const char *sheet_tiles_go(const struct sheet *sheet);
-const char *sheet_tiles_go_capital(const struct sheet *sheet);
+/* "three tiles", as many as are passed. */
+const char *sheet_tiles_passed(const struct sheet *sheet);
 
-/* Whether jokers can stand for tiles, so that their mark must be explained. */
+#define SHEET_CLOSEST "Closest patterns"
+#define SHEET_NO_PATTERN "No pattern is possible."
+
+/* Whether jokers can stand for tiles, so that the key explains their mark. */
 bool sheet_jokers(const struct sheet *sheet);
 
-/* Where a pattern stands on the printed list. The ref comes first, which finds
- * it there even where the section is cut off. */
+/* Where a pattern stands on the printed list. The ref comes first: it finds the
+ * pattern even if the section is cut off. */
 void sheet_place(const nh_pattern *pattern, struct text *text);
 
 #define SHEET_FIGURE_SIZE 16
 
-/* Passes that are shown, and those that are not though they are expected to be
- * as good as the best. */
+/* Passes that are shown, and those that are not though they are as good as the
+ * best on average. */
 size_t sheet_passes(const struct sheet_key *key);
 size_t sheet_as_good(const struct sheet_key *key);
 
-/* Why no pass is told: a sentence. */
+/* Why no pass is shown: a sentence. */
 const char *sheet_no_pass(const struct sheet_key *key);
 
 /* Tiles away after a pass, on average; how often it brings the hand nearer. */

@@ -2,8 +2,8 @@
  * a form feed between them.
  *
  *  1  234679B 2689C 45D N Wh                         prevailing north, seat east
- *     Three tiles go:  ______  ______  ______
- *     Patterns:        __________________________  __________________________
+ *     Pass three tiles:  ______  ______  ______
+ *     Patterns:          _________________________  _________________________
  */
 #include "deal/dealing.h"
 #include "io/flow.h"
@@ -19,7 +19,7 @@
 
 #define NUMBER_WIDTH 4
 #define INDENT (NUMBER_WIDTH + 2)
-#define LABEL_END (INDENT + 15)
+#define LABEL_END (INDENT + 17)
 #define WINDS_COLUMN 52
 #define PASS_COLUMN 19 /* right ends of the figures of a pass */
 #define EXPECTED_END 32
@@ -82,29 +82,29 @@ static void sheet_head(const struct sheet *sheet) {
     struct text text;
     title_out("Practice sheet", sheet);
     text_clear(&text);
-    text_add_format(&text, "Seed %s. First pass: which %s, and which patterns do you go for?",
-                    sheet->seed, sheet_tiles_go(sheet));
+    text_add_format(&text, "Seed %s. Which %s do you pass first, and which patterns do you go for?",
+                    sheet->seed, sheet_tiles_passed(sheet));
     words_out(text.bytes);
 }
 
 /* A blank line to write on below the one before, then a label. */
-static void label_add(struct text *text, const char *label) {
+static void label_add(struct text *text, const char *label, const char *more) {
     output_text("\n");
     text_clear(text);
     text_pad(text, INDENT);
-    text_add_format(text, "%s:", label);
+    text_add_format(text, "%s%s:", label, more);
     text_pad(text, LABEL_END);
 }
 
 static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
-    static const char line[] = "__________________________";
+    static const char line[] = "_________________________";
     struct text text;
     hand_out(hand);
-    label_add(&text, sheet_tiles_go_capital(sheet));
+    label_add(&text, "Pass ", sheet_tiles_passed(sheet));
     for (unsigned i = 0; i < sheet->count; i++)
         text_add(&text, "  ______");
     text_print(&text);
-    label_add(&text, "Patterns");
+    label_add(&text, "Patterns", "");
     text_add_format(&text, "  %s  %s", line, line);
     text_print(&text);
 }
@@ -116,12 +116,11 @@ static void key_head(const struct sheet *sheet) {
     title_out("Answer key", sheet);
     text_clear(&text);
     text_add_format(&text,
-                    "Seed %s. Expected: tiles away of the nearest pattern, on average over all "
-                    "unseen tiles that may come for the %s. Nearer: how often that is less than "
-                    "before the pass. Away: tiles that the dealt hand lacks of a pattern. "
-                    "( ) still needed%s.",
-                    sheet->seed, sheet->count == 1 ? "one passed" : "ones passed",
-                    sheet_jokers(sheet) ? ", < > a joker stands for it" : "");
+                    "Seed %s. On average: tiles away from the closest pattern once new tiles have "
+                    "come in, counted over all that may come. Closer: how often they bring the "
+                    "hand closer than it was. Away: tiles that the dealt hand needs for a "
+                    "pattern. ( ) still needed%s.",
+                    sheet->seed, sheet_jokers(sheet) ? ", < > a joker stands for it" : "");
     words_out(text.bytes);
 }
 
@@ -145,13 +144,12 @@ static void passes_out(const struct sheet_key *key) {
         return;
     }
     output_format("%*s%-*s%*s%*s\n", INDENT, "", PASS_COLUMN - INDENT, "Best pass",
-                  EXPECTED_END - PASS_COLUMN, "Expected", NEARER_END - EXPECTED_END, "Nearer");
+                  EXPECTED_END - PASS_COLUMN, "On average", NEARER_END - EXPECTED_END, "Closer");
     for (size_t i = 0; i < sheet_passes(key); i++)
         pass_out(key, &key->choices[i]);
     size_t more = sheet_as_good(key);
     if (more > 0)
-        output_format("%*s%zu more %s as good as the best.\n", INDENT, "", more,
-                      more == 1 ? "is" : "are");
+        output_format("%*s%zu more %s just as good.\n", INDENT, "", more, more == 1 ? "is" : "are");
 }
 
 static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
@@ -173,25 +171,25 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
     text_print(&text);
 }
 
-static void target_out(const nh_ranked *row) {
+static void target_out(const nh_ranked *row, const nh_layout *layout) {
     struct flow flow = {.indent = NAME_COLUMN + 2};
     struct text text;
     text_clear(&text);
-    marked_target(&text, row, &plain, false);
+    marked_target(&text, row, layout, &plain, false);
     flow_words(&flow, text.bytes);
     flow_end(&flow);
 }
 
 static void patterns_out(const struct sheet *sheet, const struct sheet_key *key) {
     if (key->ranking.rows == 0) {
-        output_format("%*sNo pattern can be made.\n", INDENT, "");
+        output_format("%*s%s\n", INDENT, "", SHEET_NO_PATTERN);
         return;
     }
-    output_format("%*sAway  Nearest patterns\n", INDENT, "");
+    output_format("%*sAway  %s\n", INDENT, "", SHEET_CLOSEST);
     for (size_t i = 0; i < key->ranking.rows; i++) {
         nh_pattern pattern = *nh_list_pattern(sheet->list, key->rows[i].pattern);
         pattern_out(&pattern, &key->rows[i]);
-        target_out(&key->rows[i]);
+        target_out(&key->rows[i], &key->layouts[i]);
     }
 }
 

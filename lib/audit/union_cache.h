@@ -3,15 +3,8 @@
 #ifndef NH_AUDIT_UNION_CACHE_H
 #define NH_AUDIT_UNION_CACHE_H
 
+#include "audit/tally.h"
 #include "base/memory.h"
-#include "compile/family.h"
-
-/* Sums over a set of targets or shares. */
-struct tally {
-    nh_natural targets;
-    nh_natural natural; /* targets that the tiles of the set can complete */
-    nh_natural ways;
-};
 
 struct known_union {
     uint32_t *families; /* of the products, from `part` on; NULL in an empty slot */

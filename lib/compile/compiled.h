@@ -4,6 +4,7 @@
 
 #include "base/memory.h"
 #include "base/natural.h"
+#include "base/status.h"
 #include "compile/family.h"
 #include "compile/lanes.h"
 
@@ -57,6 +58,14 @@ static inline uint32_t family_number(const nh_list *list, int part, uint32_t fam
 static inline void families_of(const nh_list *list, int part, size_t *first, size_t *end) {
     *first = part == PART_HONOUR ? list->suit_family_count : 0;
     *end = part == PART_HONOUR ? list->family_count : list->suit_family_count;
+}
+
+/* NH_OK for the index of a pattern, or an error that names it. */
+static inline nh_status check_pattern(const nh_list *list, size_t pattern, nh_error *error) {
+    if (pattern < list->pattern_count)
+        return NH_OK;
+    return error_set(error, NH_ERROR_ARGUMENT, 0, "pattern is %zu; the list has 0 to %zu", pattern,
+                     list->pattern_count - 1);
 }
 
 #endif

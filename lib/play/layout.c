@@ -328,13 +328,11 @@ static nh_status read_question(const nh_layout_question *given, nh_layout_questi
 
 static nh_status check_target(const nh_list *list, size_t pattern, const nh_tiles *target,
                               nh_error *error) {
-    if (pattern >= list->pattern_count)
-        return error_set(error, NH_ERROR_ARGUMENT, 0, "pattern is %zu; the list has 0 to %zu",
-                         pattern, list->pattern_count - 1);
-    if (nh_tiles_total(target) > NH_TARGET_MAX)
+    nh_status status = check_pattern(list, pattern, error);
+    if (status == NH_OK && nh_tiles_total(target) > NH_TARGET_MAX)
         return error_set(error, NH_ERROR_TILES, 0, "a target has at most %d tiles, not %d",
                          NH_TARGET_MAX, nh_tiles_total(target));
-    return NH_OK;
+    return status;
 }
 
 static nh_status lay_out(const nh_list *list, size_t pattern, const nh_tiles *target,

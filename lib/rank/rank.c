@@ -17,22 +17,50 @@ void rank_scratch_free(struct rank_scratch *scratch, const nh_allocator *allocat
 
 /* -------------------------------------------------------------- order --- */
 
-/* Whether row a stands before row b: nearer, likelier, more points, earlier. */
-static bool row_before(const void *left, const void *right, const void *context) {
-    const nh_list *list = context;
-    const struct row *a = left, *b = right;
-    if (a->away != b->away)
-        return a->away < b->away;
-    int chance = nh_natural_compare(&a->best.completing, &b->best.completing);
-    if (chance != 0)
-        return chance > 0;
+/* By what rows are sorted. */
+struct order {
+    const nh_list *list;
+    nh_order order;
+};
+
+static int compare_worth(const nh_list *list, const struct row *a, const struct row *b) {
+    double worth[2];
+    const struct row *rows[] = {a, b};
+    for (int i = 0; i < 2; i++) {
+        const nh_pattern *pattern = &list->patterns[rows[i]->pattern].about;
+        worth[i] = pattern->has_points
+                       ? pattern->points * nh_natural_double(&rows[i]->best.completing)
+                       : 0;
+    }
+    return (worth[0] < worth[1]) - (worth[0] > worth[1]);
+}
+
+/* Below 0 where row a stands before row b: more points, none last, then earlier. */
+static int compare_points(const nh_list *list, const struct row *a, const struct row *b) {
     const nh_pattern *x = &list->patterns[a->pattern].about;
     const nh_pattern *y = &list->patterns[b->pattern].about;
     if (x->has_points != y->has_points)
-        return x->has_points;
+        return x->has_points ? -1 : 1;
     if (x->has_points && x->points != y->points)
-        return x->points > y->points;
-    return a->pattern < b->pattern;
+        return x->points > y->points ? -1 : 1;
+    return a->pattern < b->pattern ? -1 : 1;
+}
+
+static bool row_before(const void *left, const void *right, const void *context) {
+    const struct order *order = context;
+    const struct row *a = left, *b = right;
+    int away = (a->away > b->away) - (a->away < b->away);
+    int chance = nh_natural_compare(&b->best.completing, &a->best.completing);
+    int compared = order->order == NH_ORDER_AWAY    ? away
+                   : order->order == NH_ORDER_WORTH ? compare_worth(order->list, a, b)
+                                                    : chance;
+    if (compared == 0)
+        compared = chance;
+    if (compared == 0)
+        compared = away;
+    if (compared == 0)
+        compared = compare_points(order->list, a, b);
+    return compared < 0;
 }
 
 /* ------------------------------------------------------------ results --- */
@@ -134,14 +162,18 @@ static unsigned count_live(const uint8_t *away, size_t count, size_t capacity,
 
 /* Fills the scratch's rows with the patterns that are near enough to be among the
  * first `capacity`; their number. Only for these is the best target sought. */
-static size_t find_rows(struct query *query, const struct draws *draws, const uint8_t *chosen,
-                        size_t capacity, const struct rank_memory *memory, nh_ranking *ranking) {
+static size_t find_rows(struct query *query, const struct draws *draws,
+                        const nh_rank_question *question, size_t capacity,
+                        const struct rank_memory *memory, nh_ranking *ranking) {
     const nh_list *list = query->list;
     struct near_rows near;
-    ranking->nearest = (uint8_t)find_distances(query, chosen, memory->rows, &near, memory->away);
+    ranking->nearest =
+        (uint8_t)find_distances(query, question->chosen, memory->rows, &near, memory->away);
     unsigned farthest = count_live(memory->away, list->pattern_count, capacity, ranking);
     if (ranking->rows == 0)
         return 0;
+    if (question->order != NH_ORDER_AWAY)
+        farthest = FAR; /* any pattern may be the first */
     query_add_bits(query);
     struct rank_scratch *scratch = memory->scratch;
     best_scratch_clear(&scratch->best);
@@ -166,8 +198,8 @@ void rank_patterns(struct query *query, const nh_rank_question *question,
     struct draws draws = draws_for(query, (unsigned)question->draws);
     *ranking = (nh_ranking){.nearest = NH_AWAY_NONE, .unseen = draws.unseen};
     ranking->draws = list->binomials[BINOMIAL(draws.unseen, draws.draws)];
-    size_t count = find_rows(query, &draws, question->chosen, capacity, memory, ranking);
-    sort_in_place(found, count, sizeof *found, row_before, list);
+    size_t count = find_rows(query, &draws, question, capacity, memory, ranking);
+    sort_in_place(found, count, sizeof *found, row_before, &(struct order){list, question->order});
     for (size_t i = 0; i < ranking->rows; i++) {
         nh_ranked row;
         write_row(query, &draws, &found[i], &row);

@@ -12,7 +12,7 @@ import screens
 KINDS = ([f"{rank}{suit}" for suit in "BCD" for rank in range(1, 10)]
          + ["E", "S", "W", "N", "R", "G", "Wh", "F", "J"])
 SUITS = {"bam": "B", "crak": "C", "dot": "D"}
-ROWS = 10  # of text, without --top
+ROWS = 10  # of text
 
 
 def tiles(text):
@@ -138,7 +138,7 @@ def text_problem(text, answer):
     if len(rows) != min(ROWS, len(answer["targets"])):
         return f"{len(rows)} rows"
     for (away, below), row in zip(rows, answer["targets"]):
-        target, _, spare = re.split(r"  if ", below)[0].partition("let go ")
+        target, _, spare = re.split(r"  if ", below)[0].partition("don't need ")
         roles = marked(target)
         natural = tiles(row["keep"])
         del natural["J"]
@@ -168,7 +168,7 @@ def list_checks(program, path, hands):
     wall = tile_set(path)
     stdin = "".join(f"{hand}\n" for hand in hands).encode()
     answers = program.objects(program.run(*words, "--json", stdin=stdin).stdout)
-    texts = program.run(*words, stdin=stdin).stdout.decode().split("\n\n")
+    texts = program.run(*words, "--top", str(ROWS), stdin=stdin).stdout.decode().split("\n\n")
     answered = [answer for answer in answers if "error" not in answer]
     if len(answers) != len(hands) or len(texts) != len(answered) or not answered:
         yield f"{path.stem}: answers", f"{len(hands)} hands, {len(answers)}, {len(texts)}"

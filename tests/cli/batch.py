@@ -156,7 +156,7 @@ def stopped(program, number, jobs):
         return f"status {status}"
     if labels != [str(i) for i in range(len(labels))] or not (first + rest).endswith(b"}\n"):
         return "not the first lines, or not whole"
-    return "" if f"stopped: {len(labels)} lines" in errors else errors
+    return "" if f"stopped after {len(labels)} lines" in errors else errors
 
 
 def endless(program, jobs):
@@ -175,7 +175,7 @@ def endless(program, jobs):
     lines = (first + rest).count(b"\n")
     if status != STATUS_STOPPED or lines == 3000000 or not (first + rest).endswith(b"}\n"):
         return f"status {status}, {lines} lines"
-    return "" if f"stopped: {lines} lines" in errors else errors
+    return "" if f"stopped after {lines} lines" in errors else errors
 
 
 def signal_checks(program):
@@ -227,8 +227,8 @@ def summary_checks(program):
     stdin = b"2B\n3\n4C\n"
     quiet = program.run(*LIST, stdin=stdin).stderr.decode()
     told = program.run(*LIST, "--summary", stdin=stdin).stderr.decode()
-    yield "no summary unless told", "" if "ranked" not in quiet else quiet
-    yield "a summary", "" if "2 hands ranked, 1 line not readable, " in told else told
+    yield "no summary unless told", "" if "answered" not in quiet else quiet
+    yield "a summary", "" if "2 hands answered, 1 line could not be read, " in told else told
 
 
 def checks(program):

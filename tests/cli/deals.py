@@ -207,7 +207,7 @@ def stopped(program, number, *words):
     whole = program.run("deal", "--seed", "5", "--hands", str(len(hands)), *words).stdout
     if whole != b"\n".join(lines):
         return "other lines than without a signal"
-    return "" if f"stopped: {len(hands)} deals" in errors else errors
+    return "" if f"stopped after {len(hands)} deals" in errors else errors
 
 
 def reader_that_leaves(program):

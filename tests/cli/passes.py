@@ -113,7 +113,7 @@ def figures(choice):
 
 
 def ask(program, *words):
-    done = program.run("pass", "--json", *words)
+    done = program.run("pass", "--json", "--any-size", *words)
     if done.returncode != 0:
         raise ValueError(done.stderr.decode())
     answer, = program.objects(done.stdout)
@@ -188,6 +188,31 @@ def courtesy_checks(program, hand, name):
         [order_key(choice) for choice in answer["choices"]], [order_key(row) for row in merged])
 
 
+def stopping(program, name, gone, hand):
+    """What stopping leaves: of the best passes of up to so many tiles the best one, the
+    smallest of those alike."""
+    found = []
+    for theirs in range(4):
+        row = ask(program, "--list", name, "--seen", gone, "--count", str(theirs), "--top", "1", hand)
+        now = {key: row[key] for key in ("pass", "expected", "expected_exact")}
+        best = found[-1] if found and exact(found[-1], "expected") <= exact(now, "expected") else now
+        found.append({**best, "theirs": theirs})
+    return found
+
+
+def size_checks(program):
+    """Before play a hand has 13 tiles, or 14 with the dealer."""
+    tiles = random.sample([f"{rank}{suit}" for rank in range(1, 10) for suit in "BCD"], 18)
+    for size in (1, 12, 13, 14, 15):
+        hand = " ".join(tiles[:size])
+        plain, told = (program.run("pass", "--json", "--count", "1", *words, hand)
+                       for words in ([], ["--any-size"]))
+        yield f"a hand of {size} tiles", (
+            "" if plain.returncode == (size not in (13, 14))
+            and (b"--any-size" in plain.stdout) == (size not in (13, 14))
+            and program.objects(told.stdout)[0]["tiles"] == size else f"{plain} {told}")
+
+
 def walk_checks(program, name):
     path = program.root / f"patterns/{name}.json"
     rounds = json.loads(path.read_text())["charleston"]["rounds"]
@@ -208,7 +233,7 @@ def walk_checks(program, name):
                                     "remaining_optional")],
             [r + 1, s + 1, rounds[r][s], r > 0, len(later), sum(other > 0 for other, _ in later)])
         agree = {"expected": found["expected"], "expected_exact": found["expected_exact"],
-                 "stop": found["away"]}
+                 "stop": found["away"], "stopping": stopping(program, name, gone, hand)}
         yield f"{name}: whether to agree before pass {number + 1}", compare(
             found.get("agree"), agree if r > 0 and s == 0 else None)
     over = ask(program, "--list", name, "--given", " ".join(given), hand)
@@ -232,7 +257,8 @@ def width_checks(program):
         path = pathlib.Path(folder) / "odd.json"
         path.write_text(screens.with_random_names(program.root / "patterns/jokers.json"))
         for hand in list(answers.random_hands(path, 4)):
-            done = program.run("pass", "--list", str(path), "--courtesy", "--mine", "", hand)
+            done = program.run("pass", "--any-size", "--list", str(path), "--courtesy", "--mine",
+                               "", hand)
             wide = screens.widest(done.stdout.decode())
             yield f"odd names, {hand}", "" if wide <= 80 else f"{wide} columns"
 
@@ -250,5 +276,6 @@ def checks(program):
             yield from text_checks(program, answer["hand"], name)
             yield from courtesy_checks(program, answer["hand"], name)
         yield from walk_checks(program, name)
+    yield from size_checks(program)
     yield from jobs_checks(program)
     yield from width_checks(program)

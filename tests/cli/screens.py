@@ -85,7 +85,36 @@ def name_checks(program):
                     else f"{wide} columns" if not 40 < wide <= 80 else "")
 
 
+ROWS_MOST = 10
+SCREEN = 23  # lines, with one more for the next command
+
+
+def rank_lines(program, words, hand):
+    return program.run("rank", *words, *hand.split()).stdout.decode().splitlines()
+
+
+def fit_checks(program):
+    """The default ranking fits a screen, and with one more row it would not."""
+    for number in range(30):
+        name = random.choice(["club", "jokers", "traditional"])
+        words = ["--list", name, *random.choice(
+            [[], ["--seen", "FFFF 44D"], ["--prevailing", "E", "--seat", "E"]])]
+        if name == "traditional" and "--seen" in words:
+            words[-1] = "444D EEE"
+        dealt = program.run("deal", "--list", name, "--seed", str(random.randrange(10**6)))
+        hand = dealt.stdout.decode().splitlines()[1].split("\t")[0]
+        lines = rank_lines(program, words, hand)
+        rows = sum(re.match(" {0,3}[0-9]+  ", line) is not None for line in lines)
+        more = rank_lines(program, [*words, "--top", str(rows + 1)], hand)
+        if not lines:  # more of a tile gone and held than there are
+            continue
+        yield f"{' '.join(words)} {hand} fits a screen", (
+            f"{len(lines)} lines" if len(lines) > SCREEN
+            else f"{rows} rows where another fits" if rows < ROWS_MOST and len(more) <= SCREEN else "")
+
+
 def checks(program):
     yield from help_checks(program)
+    yield from fit_checks(program)
     yield from version_checks(program)
     yield from name_checks(program)

@@ -54,9 +54,9 @@ def style_checks(program):
     underlined = [span for line in styled.splitlines()[:-1] for span in spans(line, 4)]
     yield "what is underlined is what is in parentheses", (
         "" if needed == underlined and needed else f"{needed} {underlined}")
-    spare = [line.split("let go ")[1] for line in plain.splitlines() if "let go " in line]
-    dimmed = [line.split("let go ")[1] for line in styled.splitlines() if "let go " in line]
-    yield "what to let go is dim", (
+    spare = [line.split("don't need ")[1] for line in plain.splitlines() if "don't need " in line]
+    dimmed = [line.split("don't need ")[1] for line in styled.splitlines() if "don't need " in line]
+    yield "what is not needed is dim", (
         "" if [spans(line, 2)[0] for line in dimmed] == spare and spare else f"{dimmed}")
     yield "every style ends in its line", (
         "" if all(STYLES.findall(line)[-1:] in ([], ["\x1b[0m"]) for line in styled.splitlines())

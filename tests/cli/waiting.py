@@ -113,7 +113,7 @@ def silent_checks(piped, together):
     yield "a pipe is told nothing", "" if output and error == b"" else error.decode()
     together.end()
     yield "nor a terminal that shows the answers", (
-        "" if "2 hands ranked" in together.shown and not told(together.shown)
+        "" if "2 hands answered" in together.shown and not told(together.shown)
         else together.shown)
 
 

@@ -11,6 +11,7 @@
 #include "../../cli/io/utf8.h"
 #include "../../cli/progress/chart.h"
 #include "../../cli/progress/progress_task.h"
+#include "../../cli/task.h"
 #include "fuzz.h"
 
 #include <cjson/cJSON.h>
@@ -373,16 +374,43 @@ static void drawing_agrees(const struct practice *practice) {
 
 /* ---------------------------------------------------------------- input --- */
 
+static struct history_lines open_history(void) {
+    struct history_lines lines;
+    MUST(history_open(&lines, history.path) == HISTORY_OPEN);
+    return lines;
+}
+
 static struct practice read_history(struct page *page, bool as_json) {
     struct practice practice = {0};
+    struct history_lines lines = open_history();
     output_to(page);
-    MUST(practice_read(&practice, history.path, as_json) == PRACTICE_READ);
+    MUST(practice_read(&practice, &lines, as_json));
+    history_close(&lines);
     if (as_json)
         practice_json(&practice);
     else
         practice_text(&practice, SHOWN, practice.round_count % 2 == 0);
     output_to(NULL);
     return practice;
+}
+
+/* All rounds in a list, and the review of each, are text that can be shown. */
+static void rounds_agree(const struct practice *practice) {
+    struct page page = {0};
+    struct history_lines lines = open_history();
+    output_to(&page);
+    int status = rounds_list(&lines);
+    MUST(status == (practice->damaged > 0 ? STATUS_UNREAD : STATUS_ANSWERED));
+    history_close(&lines);
+    for (size_t number = LAST_ROUND; number <= practice->round_count; number++) {
+        lines = open_history();
+        status = round_review(&lines, number);
+        MUST(status == STATUS_ANSWERED || status == STATUS_UNREAD);
+        history_close(&lines);
+    }
+    output_to(NULL);
+    MUST(!page.failed && shown_lines(page.bytes, page.length) >= practice->round_count);
+    page_free(&page);
 }
 
 static void check_added(const struct practice *before) {
@@ -417,6 +445,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     MUST(again.round_count == practice.round_count && again.damaged == practice.damaged);
     MUST(!text.failed && shown_lines(text.bytes, text.length) >= 1 + practice.damaged);
     drawing_agrees(&practice);
+    rounds_agree(&practice);
     check_added(&practice);
     practice_free(&practice);
     practice_free(&again);

@@ -1,5 +1,4 @@
-/* Audits: the figures of a pattern and how patterns lie to one another, counted
- * without listing targets.
+/* How many targets a union of products has, without listing them.
  *
  * A pattern is a union of products that may overlap. To count the union, the
  * shares of one part are put into classes by the families that hold them; all
@@ -14,13 +13,12 @@
  * Classes can be as many as the sets of families that overlap, in each part anew.
  * No list that is played comes near AUDIT_WORK_MAX steps; a list made for it can,
  * and gets an error. */
-#include "audit/union_cache.h"
-#include "base/binomials.h"
+#include "audit/union_count.h"
 #include "base/cancel.h"
+#include "base/natural.h"
 #include "base/question.h"
 #include "base/sort.h"
 #include "base/status.h"
-#include "compile/compiled.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -28,18 +26,10 @@
 /* Steps of work for one call: some seconds. */
 #define AUDIT_WORK_MAX 300000000u
 
-struct counter {
-    const nh_list *list;
-    const nh_cancel *cancel;
-    struct tally *family_tallies; /* of each family in each kind of part */
-    struct unions unions;
-    uint64_t work;
-    nh_status status;
-};
+/* Steps for a share or product that is sorted among others. */
+#define STEPS_SORTED 16u
 
-/* Counts steps: a look at a share or a product. Loops that take many of them look
- * at the status as they go. */
-static void spend(struct counter *counter, uint64_t steps) {
+void counter_spend(struct counter *counter, uint64_t steps) {
     counter->work += steps;
     if (counter->work > AUDIT_WORK_MAX)
         counter->status = NH_ERROR_LIMIT;
@@ -53,46 +43,8 @@ struct entry {
     uint32_t family;
 };
 
-static struct tally tally_add(struct tally a, struct tally b) {
-    return (struct tally){natural_add(a.targets, b.targets), natural_add(a.natural, b.natural),
-                          natural_add(a.ways, b.ways)};
-}
-
-static struct tally tally_multiply(struct tally a, struct tally b) {
-    return (struct tally){natural_multiply(a.targets, b.targets),
-                          natural_multiply(a.natural, b.natural), natural_multiply(a.ways, b.ways)};
-}
-
-static void tally_need(const nh_list *list, bool honours, const uint8_t need[PART_KINDS],
-                       struct tally *tally) {
-    uint64_t ways = 1;
-    for (int slot = 0; slot < PART_KINDS; slot++) {
-        unsigned copies = COPIES;
-        if (honours)
-            copies = slot < PART_KINDS - 1 ? list->set.count[NH_EAST + slot] : 0;
-        ways *= need[slot] > copies
-                    ? 0
-                    : list->binomials[BINOMIAL(copies, (unsigned)need[slot])].limb[0];
-    }
-    struct tally one = {natural_from(1), natural_from(ways > 0), natural_from(ways)};
-    *tally = tally_add(*tally, one);
-}
-
 /* Steps for a share or product that is sorted among others. */
 #define STEPS_SORTED 16u
-
-static bool same_need(const struct share *a, const struct share *b) {
-    return memcmp(a->need, b->need, PART_KINDS) == 0;
-}
-
-/* Shares of a family stand sorted by need: those that differ only in jokers
- * follow one another and count once. */
-static void tally_family(const nh_list *list, const struct family *family, struct tally *tally) {
-    const struct share *shares = list->shares + family->first;
-    for (uint32_t i = 0; i < family->count; i++)
-        if (i == 0 || !same_need(&shares[i], &shares[i - 1]))
-            tally_need(list, family->honours, shares[i].need, tally);
-}
 
 static int product_compare(const void *a, const void *b) {
     const struct product *x = a, *y = b;
@@ -187,7 +139,7 @@ static struct tally count_rest(struct counter *counter, const struct product *pr
         for (size_t i = first_with(products, count, part, class->entries[f].family);
              i < count && products[i].family[part] == class->entries[f].family; i++)
             rest[kept++] = products[i];
-    spend(counter, kept * STEPS_SORTED);
+    counter_spend(counter, kept * STEPS_SORTED);
     kept = drop_repeated(rest, kept, part + 1);
     tally = count_known(counter, rest, kept, part + 1);
     memory_release(&counter->list->allocator, rest);
@@ -201,7 +153,7 @@ static struct entry *list_entries(struct counter *counter, const uint32_t *famil
     size_t total = 0;
     for (size_t i = 0; i < count; i++)
         total += list->families[families[i]].count;
-    spend(counter, total * 2 * STEPS_SORTED);
+    counter_spend(counter, total * 2 * STEPS_SORTED);
     if (counter->status != NH_OK)
         return NULL;
     struct entry *entries = memory_new(&list->allocator, total, sizeof *entries);
@@ -303,7 +255,7 @@ static size_t find_families(const nh_list *list, const struct product *products,
 static struct tally count_union(struct counter *counter, const struct product *products,
                                 size_t count, int part) {
     struct tally sum = {0};
-    spend(counter, count);
+    counter_spend(counter, count);
     const nh_allocator *allocator = &counter->list->allocator;
     uint64_t *keys = memory_new(allocator, count, sizeof *keys);
     uint32_t *families = memory_new(allocator, count, sizeof *families);
@@ -329,13 +281,12 @@ static struct tally count_union(struct counter *counter, const struct product *p
     return sum;
 }
 
-static void counter_end(struct counter *counter) {
+void counter_end(struct counter *counter) {
     unions_free(&counter->unions);
     memory_release(&counter->list->allocator, counter->family_tallies);
 }
 
-static nh_status counter_start(struct counter *counter, const nh_list *list,
-                               const nh_cancel *cancel) {
+nh_status counter_start(struct counter *counter, const nh_list *list, const nh_cancel *cancel) {
     *counter =
         (struct counter){.list = list, .cancel = cancel, .unions = {.allocator = &list->allocator}};
     counter->family_tallies =
@@ -361,9 +312,8 @@ static int size_of_product(const nh_list *list, const struct product *product) {
     return size;
 }
 
-/* Counts the union of products; of those of one size only unless `size` is 0. */
-static struct tally count_products(struct counter *counter, const struct product *products,
-                                   size_t count, int size) {
+struct tally count_products(struct counter *counter, const struct product *products, size_t count,
+                            int size) {
     const nh_list *list = counter->list;
     struct tally tally = {0};
     struct product *own = memory_new(&list->allocator, count, sizeof *own);
@@ -382,44 +332,8 @@ static struct tally count_products(struct counter *counter, const struct product
     return tally;
 }
 
-/* Copies a pattern's products that a player with these winds may go for. */
-static struct product *products_for(const nh_list *list, size_t index, nh_wind prevailing,
-                                    nh_wind seat, size_t *count) {
-    const struct list_pattern *pattern = &list->patterns[index];
-    struct product *products = memory_new(&list->allocator, pattern->count, sizeof *products);
-    *count = 0;
-    for (uint32_t i = 0; products != NULL && i < pattern->count; i++) {
-        const struct product *product = &list->products[pattern->first + i];
-        bool applies =
-            (product->prevailing == 0 || prevailing == NH_WIND_UNKNOWN ||
-             product->prevailing == (uint8_t)prevailing) &&
-            (product->seat == 0 || seat == NH_WIND_UNKNOWN || product->seat == (uint8_t)seat);
-        if (applies)
-            products[(*count)++] = *product;
-    }
-    return products;
-}
-
-/* The status of a count that ended, with its error. */
-static nh_status counted(nh_status status, nh_error *error) {
-    if (status == NH_OK)
-        return NH_OK;
-    if (status == NH_ERROR_CANCELLED)
-        return cancel_error(error);
-    return error_set(error, status, 0, "%s",
-                     status == NH_ERROR_LIMIT ? "counting this takes too much work"
-                                              : nh_status_text(status));
-}
-
-static nh_status check_pattern(const nh_list *list, size_t pattern, nh_error *error) {
-    if (pattern < list->pattern_count)
-        return NH_OK;
-    return error_set(error, NH_ERROR_ARGUMENT, 0, "pattern is %zu; the list has 0 to %zu", pattern,
-                     list->pattern_count - 1);
-}
-
-static nh_status read_question(const nh_audit_question *given, nh_audit_question *question,
-                               nh_error *error) {
+nh_status read_audit_question(const nh_audit_question *given, nh_audit_question *question,
+                              nh_error *error) {
     *question = (nh_audit_question)NH_AUDIT_QUESTION;
     nh_status status =
         question_read(question, sizeof *question, given, SIZE_UP_TO(nh_audit_question, cancel),
@@ -432,216 +346,13 @@ static nh_status read_question(const nh_audit_question *given, nh_audit_question
     return status == NH_OK ? check_wind("seat", question->seat, error) : status;
 }
 
-static nh_status count_pattern(const nh_list *list, size_t pattern,
-                               const nh_audit_question *question, nh_figures *figures) {
-    struct counter counter;
-    nh_status status = counter_start(&counter, list, question->cancel);
-    if (status != NH_OK)
-        return status;
-    size_t product_count = 0;
-    struct product *products =
-        products_for(list, pattern, question->prevailing, question->seat, &product_count);
-    if (products == NULL)
-        counter.status = NH_ERROR_MEMORY;
-    struct tally all = {0}, dealt = {0};
-    if (counter.status == NH_OK)
-        all = count_products(&counter, products, product_count, 0);
-    if (counter.status == NH_OK)
-        dealt = count_products(&counter, products, product_count, list->hand);
-    memory_release(&list->allocator, products);
-    counter_end(&counter);
-    *figures = (nh_figures){.targets = all.targets, .ways = all.ways, .dealt_ways = dealt.ways};
-    figures->joker_only = natural_subtract(all.targets, all.natural);
-    nh_natural deals =
-        list->binomials[BINOMIAL((unsigned)nh_tiles_total(&list->set), (unsigned)list->hand)];
-    figures->dealt = nh_natural_ratio(&figures->dealt_ways, &deals);
-    return counter.status;
-}
-
-nh_status nh_audit_figures(const nh_list *list, size_t pattern, const nh_audit_question *question,
-                           nh_figures *figures, nh_error *error) {
-    nh_audit_question asked;
-    nh_figures full;
-    nh_status status = check_pattern(list, pattern, error);
+/* The status of a count that ended, with its error. */
+nh_status counted(nh_status status, nh_error *error) {
     if (status == NH_OK)
-        status = read_question(question, &asked, error);
-    if (status != NH_OK)
-        return status;
-    status = counted(count_pattern(list, pattern, &asked, &full), error);
-    if (status == NH_OK)
-        answer_write(figures, asked.figures_size, &full, sizeof full);
-    return status;
-}
-
-size_t nh_audit_variants(const nh_list *list, size_t pattern) {
-    return pattern < list->pattern_count ? list->patterns[pattern].variant_count : 0;
-}
-
-bool nh_audit_variant_live(const nh_list *list, size_t pattern, size_t variant) {
-    return variant < nh_audit_variants(list, pattern) &&
-           list->variant_live[list->patterns[pattern].variant_first + variant];
-}
-
-/* ---------------------------------------------------------- relations --- */
-
-/* Steps to find a share in a family. */
-#define STEPS_FOUND 16u
-
-static bool family_holds(const nh_list *list, const struct family *family,
-                         const struct share *share) {
-    const struct share *shares = list->shares + family->first;
-    uint32_t low = 0, high = family->count;
-    while (low < high) {
-        uint32_t middle = low + (high - low) / 2;
-        int order = memcmp(shares[middle].need, share->need, PART_KINDS);
-        if (order == 0)
-            return true;
-        if (order < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return false;
-}
-
-/* Of two families of one size. */
-static bool family_within(struct counter *counter, uint32_t a, uint32_t b) {
-    const nh_list *list = counter->list;
-    const struct family *inner = &list->families[a], *outer = &list->families[b];
-    if (a == b)
-        return true;
-    spend(counter, (uint64_t)inner->count * STEPS_FOUND);
-    for (uint32_t i = 0; i < inner->count; i++)
-        if (!family_holds(list, outer, &list->shares[inner->first + i]))
-            return false;
-    return true;
-}
-
-static bool product_within(struct counter *counter, const struct product *a,
-                           const struct product *b) {
-    const nh_list *list = counter->list;
-    spend(counter, PARTS);
-    for (int part = 0; part < PARTS; part++)
-        if (list->families[a->family[part]].size != list->families[b->family[part]].size)
-            return false;
-    for (int part = 0; part < PARTS; part++)
-        if (!family_within(counter, a->family[part], b->family[part]))
-            return false;
-    return true;
-}
-
-/* Whether the first target of a product is one of a pattern's. */
-static bool first_target_in(struct counter *counter, const struct product *product,
-                            const struct list_pattern *pattern) {
-    const nh_list *list = counter->list;
-    spend(counter, (uint64_t)pattern->count * PARTS * STEPS_FOUND);
-    for (uint32_t i = 0; i < pattern->count; i++) {
-        const struct product *other = &list->products[pattern->first + i];
-        int part = 0;
-        while (part < PARTS &&
-               family_holds(list, &list->families[other->family[part]],
-                            &list->shares[list->families[product->family[part]].first]))
-            part++;
-        if (part == PARTS)
-            return true;
-    }
-    return false;
-}
-
-/* Whether a product lies within one of `b`, which is looked for from product `*at`
- * on and left there. */
-static bool within_some(struct counter *counter, const struct product *inner,
-                        const struct list_pattern *b, uint32_t *at) {
-    for (uint32_t i = 0; i < b->count && counter->status == NH_OK; i++) {
-        if (product_within(counter, inner, &counter->list->products[b->first + *at]))
-            return true;
-        *at = (*at + 1) % b->count;
-    }
-    return false;
-}
-
-/* Whether each product of `a` lies within one of `b`: then all of `a` does. In
- * patterns that are written alike, products that are the same follow one another. */
-static bool products_within(struct counter *counter, const struct list_pattern *a,
-                            const struct list_pattern *b) {
-    uint32_t at = 0;
-    for (uint32_t i = 0; i < a->count; i++)
-        if (!within_some(counter, &counter->list->products[a->first + i], b, &at))
-            return false;
-    return true;
-}
-
-#define SAMPLES 32
-
-/* Some target of `a` that is not one of `b`, looked for in a few products. */
-static bool sample_outside(struct counter *counter, const struct list_pattern *a,
-                           const struct list_pattern *b) {
-    const nh_list *list = counter->list;
-    uint32_t step = a->count / SAMPLES + 1;
-    for (uint32_t i = 0; i < a->count; i += step)
-        if (!first_target_in(counter, &list->products[a->first + i], b))
-            return true;
-    return false;
-}
-
-/* Whether adding the products of `a` to those of `b` leaves their number of
- * targets as it is. */
-static bool union_is_same(struct counter *counter, const struct list_pattern *a,
-                          const struct list_pattern *b) {
-    const nh_list *list = counter->list;
-    size_t total = (size_t)a->count + b->count;
-    struct product *both = memory_new(&list->allocator, total, sizeof *both);
-    if (both == NULL) {
-        counter->status = NH_ERROR_MEMORY;
-        return false;
-    }
-    memcpy(both, list->products + b->first, b->count * sizeof *both);
-    memcpy(both + b->count, list->products + a->first, a->count * sizeof *both);
-    struct tally alone = count_products(counter, both, b->count, 0);
-    struct tally together = {0};
-    if (counter->status == NH_OK)
-        together = count_products(counter, both, total, 0);
-    memory_release(&list->allocator, both);
-    return nh_natural_compare(&alone.targets, &together.targets) == 0;
-}
-
-static bool is_within(struct counter *counter, const struct list_pattern *a,
-                      const struct list_pattern *b) {
-    if (sample_outside(counter, a, b))
-        return false;
-    if (products_within(counter, a, b))
-        return true;
-    return counter->status == NH_OK && union_is_same(counter, a, b);
-}
-
-static nh_status compare_patterns(const nh_list *list, size_t a, size_t b, const nh_cancel *cancel,
-                                  nh_relation *relation) {
-    struct counter counter;
-    nh_status status = counter_start(&counter, list, cancel);
-    if (status != NH_OK)
-        return status;
-    bool within = is_within(&counter, &list->patterns[a], &list->patterns[b]);
-    bool contains =
-        counter.status == NH_OK && is_within(&counter, &list->patterns[b], &list->patterns[a]);
-    counter_end(&counter);
-    if (counter.status == NH_OK)
-        *relation = within && contains ? NH_EQUAL
-                    : within           ? NH_WITHIN
-                    : contains         ? NH_CONTAINS
-                                       : NH_NEITHER;
-    return counter.status;
-}
-
-nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b,
-                            const nh_audit_question *question, nh_relation *relation,
-                            nh_error *error) {
-    nh_audit_question asked;
-    nh_status status = check_pattern(list, a, error);
-    if (status == NH_OK)
-        status = check_pattern(list, b, error);
-    if (status == NH_OK)
-        status = read_question(question, &asked, error);
-    if (status != NH_OK)
-        return status;
-    return counted(compare_patterns(list, a, b, asked.cancel, relation), error);
+        return NH_OK;
+    if (status == NH_ERROR_CANCELLED)
+        return cancel_error(error);
+    return error_set(error, status, 0, "%s",
+                     status == NH_ERROR_LIMIT ? "counting this takes too much work"
+                                              : nh_status_text(status));
 }

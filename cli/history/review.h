@@ -1,0 +1,55 @@
+/* The review of a round, whether it was just played or comes from the history: what
+ * it holds, and how it is printed. Strings belong to whoever fills it in. */
+#ifndef CLI_HISTORY_REVIEW_H
+#define CLI_HISTORY_REVIEW_H
+
+#include "nearhand.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Most passes of a round: every step, and the courtesy. */
+#define REVIEW_PASSES_MAX (NH_CHARLESTON_ROUNDS_MAX * NH_CHARLESTON_STEPS_MAX + 1)
+#define REVIEW_VOTES_MAX NH_CHARLESTON_ROUNDS_MAX
+#define REVIEW_AIMS_MAX 8 /* patterns that a player may name */
+
+/* A pass of the player beside the best one. */
+struct review_pass {
+    const char *step;    /* right, across, left, courtesy */
+    unsigned charleston; /* from 1; 0 for the courtesy */
+    nh_tiles mine, best;
+    bool judged;                    /* false where no pattern could be reached any more */
+    double expected, best_expected; /* tiles away on average after the pass */
+    double cost;                    /* the difference */
+};
+
+/* Whether the player wanted an optional Charleston. */
+struct review_vote {
+    unsigned charleston;
+    bool agreed;
+    double expected, stopping; /* tiles away on average after one more best pass; without it */
+};
+
+/* A pattern after the passes; place 0 where it can no longer be reached. */
+struct review_aim {
+    const char *pattern;
+    size_t place;
+    int away, replace; /* replace: tiles of the hand that it has no use for */
+};
+
+struct review {
+    double seconds, limit;
+    struct review_pass pass[REVIEW_PASSES_MAX];
+    size_t passes;
+    struct review_vote vote[REVIEW_VOTES_MAX];
+    size_t votes;
+    struct review_aim aim[REVIEW_AIMS_MAX]; /* that the player named */
+    size_t aims;
+    struct review_aim nearest; /* place 0: no pattern could be reached */
+    size_t live;               /* patterns that could be reached; 0: not known */
+};
+
+/* To standard output. */
+void review_print(const struct review *review);
+
+#endif

@@ -1,0 +1,128 @@
+/* The review of a round that the history holds: the keys of its line that a drill
+ * wrote, checked one by one. */
+#include "history/review_read.h"
+
+#include <string.h>
+
+#define PLACE_MOST NH_PATTERNS_MAX
+
+static const cJSON *item_of(const cJSON *object, const char *key) {
+    return cJSON_GetObjectItemCaseSensitive(object, key);
+}
+
+static bool read_text(const cJSON *object, const char *key, const char **text) {
+    *text = cJSON_GetStringValue(item_of(object, key));
+    return *text != NULL;
+}
+
+static bool read_number(const cJSON *object, const char *key, double most, double *number) {
+    const cJSON *item = item_of(object, key);
+    *number = cJSON_IsNumber(item) ? item->valuedouble : -1;
+    return *number >= 0 && *number <= most;
+}
+
+static bool read_whole(const cJSON *object, const char *key, unsigned most, unsigned *whole) {
+    double number;
+    if (!read_number(object, key, most, &number))
+        return false;
+    *whole = (unsigned)number;
+    return true;
+}
+
+static bool read_tiles(const cJSON *object, const char *key, nh_tiles *tiles) {
+    const char *text;
+    return read_text(object, key, &text) &&
+           nh_tiles_parse(NULL, text, strlen(text), tiles, NULL) == NH_OK;
+}
+
+/* An array of the round with at most so many elements. */
+static bool read_array(const cJSON *object, const char *key, size_t most, const cJSON **array) {
+    *array = item_of(object, key);
+    return cJSON_IsArray(*array) && (size_t)cJSON_GetArraySize(*array) <= most;
+}
+
+static bool read_pass(const cJSON *object, struct review_pass *pass) {
+    pass->judged = history_pass_cost(object, &pass->cost);
+    return read_text(object, "step", &pass->step) &&
+           read_whole(object, "charleston", NH_CHARLESTON_ROUNDS_MAX, &pass->charleston) &&
+           read_tiles(object, "mine", &pass->mine) && read_tiles(object, "best", &pass->best) &&
+           (!pass->judged ||
+            (read_number(object, "expected", NH_TARGET_MAX, &pass->expected) &&
+             read_number(object, "best_expected", NH_TARGET_MAX, &pass->best_expected)));
+}
+
+static bool read_vote(const cJSON *object, const char *seat, struct review_vote *vote) {
+    const cJSON *agreed = item_of(item_of(object, "agree"), seat);
+    vote->agreed = cJSON_IsTrue(agreed);
+    return cJSON_IsBool(agreed) &&
+           read_whole(object, "charleston", NH_CHARLESTON_ROUNDS_MAX, &vote->charleston) &&
+           read_number(object, "expected", NH_AWAY_NONE, &vote->expected) &&
+           read_number(object, "stopping", NH_AWAY_NONE, &vote->stopping);
+}
+
+static bool read_aim(const cJSON *object, struct review_aim *aim) {
+    unsigned place = 0;
+    unsigned away = 0;
+    unsigned replace = 0;
+    bool good = read_text(object, "pattern", &aim->pattern);
+    if (good && item_of(object, "place") != NULL)
+        good = read_whole(object, "place", PLACE_MOST, &place) && place > 0 &&
+               read_whole(object, "away", NH_TARGET_MAX, &away) &&
+               read_whole(object, "replace", NH_TARGET_MAX, &replace);
+    aim->place = place;
+    aim->away = (int)away;
+    aim->replace = (int)replace;
+    return good;
+}
+
+static bool read_passes(const cJSON *object, struct review *review) {
+    const cJSON *passes;
+    const cJSON *pass;
+    if (!read_array(object, "passes", REVIEW_PASSES_MAX, &passes))
+        return false;
+    cJSON_ArrayForEach(pass, passes) {
+        if (!read_pass(pass, &review->pass[review->passes++]))
+            return false;
+    }
+    return true;
+}
+
+static bool read_votes(const cJSON *object, struct review *review) {
+    const cJSON *votes;
+    const cJSON *vote;
+    const char *seat;
+    if (!read_array(object, "votes", REVIEW_VOTES_MAX, &votes) || !read_text(object, "seat", &seat))
+        return false;
+    cJSON_ArrayForEach(vote, votes) {
+        if (!read_vote(vote, seat, &review->vote[review->votes++]))
+            return false;
+    }
+    return true;
+}
+
+static bool read_aims(const cJSON *object, struct review *review) {
+    const cJSON *aims;
+    const cJSON *aim;
+    const cJSON *nearest = item_of(object, "nearest");
+    if (!read_array(object, "aims", REVIEW_AIMS_MAX, &aims))
+        return false;
+    cJSON_ArrayForEach(aim, aims) {
+        if (!read_aim(aim, &review->aim[review->aims++]))
+            return false;
+    }
+    return nearest == NULL || read_aim(nearest, &review->nearest);
+}
+
+const char *review_read(const struct history_round *round, struct review *review) {
+    unsigned live;
+    *review = (struct review){.seconds = round->seconds, .limit = round->limit};
+    if (!read_passes(round->object, review))
+        return "which tiles were passed";
+    if (!read_votes(round->object, review))
+        return "who wanted to go on";
+    if (!read_aims(round->object, review))
+        return "which pattern you went for";
+    if (read_whole(round->object, "live", PLACE_MOST, &live))
+        review->live = live;
+    return NULL;
+}
