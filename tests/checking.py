@@ -1,10 +1,10 @@
-"""Runs checks: what tests that yield pairs of a name and a problem, empty when all
-is well, end with."""
-SHOWN = 1000  # characters told of what is wrong
+"""Runs checks, which are pairs of a name and a problem; the problem is empty when all
+is well."""
+SHOWN = 1000  # characters shown of what is wrong
 
 
 def run(*groups):
-    """Tells each problem and the sums; the status to exit with."""
+    """Prints each problem and the sums; returns the status to exit with."""
     passed = failed = 0
     for checks in groups:
         for name, problem in checks:
