@@ -84,6 +84,15 @@ void history_round_free(struct history_round *round) {
     cJSON_Delete(round->object);
 }
 
+void history_add_list(struct text *text, const char *list, const char *level, int columns) {
+    text_add_cut(text, list, strlen(list), columns);
+    text_add(text, ", ");
+    if (level != NULL)
+        text_add_cut(text, level, strlen(level), 20);
+    else
+        text_add(text, "own limit");
+}
+
 void history_damage(const struct line *line, const char *why, bool as_json) {
     nh_error error = {NH_ERROR_FILE, 0, ""};
     snprintf(error.text, sizeof error.text, "%s", why);

@@ -3,6 +3,7 @@
 #define CLI_HISTORY_HISTORY_ROUND_H
 
 #include "io/input.h"
+#include "io/text.h"
 
 #include <cjson/cJSON.h>
 #include <stdbool.h>
@@ -26,6 +27,10 @@ void history_round_free(struct history_round *round);
 
 /* What a pass cost; false where it has no cost. */
 bool history_pass_cost(const cJSON *pass, double *cost);
+
+/* Adds the list, cut to some columns, and the level, or where that is NULL that the
+ * player chose the limit. */
+void history_add_list(struct text *text, const char *list, const char *level, int columns);
 
 /* Says what is wrong with a line, as a JSON object or in words. */
 void history_damage(const struct line *line, const char *why, bool as_json);

@@ -6,7 +6,6 @@
 #include "progress/progress_task.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #define BAR_ROWS 3
 #define BARS_MOST 26  /* the last sessions */
@@ -49,12 +48,7 @@ static void add_row(struct text *line, const struct bars *bars, size_t count, in
 static void heading_out(const struct practice_sum *sum) {
     struct text line;
     text_clear(&line);
-    text_add_cut(&line, sum->list, strlen(sum->list), 50);
-    text_add(&line, ", ");
-    if (sum->level != NULL)
-        text_add_cut(&line, sum->level, strlen(sum->level), 20);
-    else
-        text_add(&line, "own limit");
+    history_add_list(&line, sum->list, sum->level, 50);
     output_text("\n");
     text_print(&line);
     text_clear(&line);

@@ -91,12 +91,7 @@ static void about_out(uint64_t number, const struct history_round *round) {
     struct text line;
     text_clear(&line);
     text_add_format(&line, "Round %" PRIu64 ": %.*s, ", number, HISTORY_DAY_SIZE - 1, round->time);
-    text_add_cut(&line, round->list, strlen(round->list), 30);
-    text_add(&line, ", ");
-    if (round->level != NULL)
-        text_add_cut(&line, round->level, strlen(round->level), 12);
-    else
-        text_add(&line, "own limit");
+    history_add_list(&line, round->list, round->level, 30);
     text_print(&line);
     if (seed != NULL && cJSON_IsNumber(deal)) {
         text_clear(&line);

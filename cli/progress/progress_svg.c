@@ -1,12 +1,11 @@
 /* A player's practice as a drawing: the time of a round and the cost of a pass,
- * session by session, a line for each list and level. Lines differ in their marks
- * and dashes as well as in their colour, so that they can be told apart in grey. */
+ * session by session, a line for each list and level. */
 #include "io/output.h"
 #include "io/output_file.h"
 #include "io/text.h"
-#include "io/utf8.h"
 #include "progress/chart.h"
 #include "progress/progress_task.h"
+#include "progress/svg_line.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -20,67 +19,6 @@
 #define KEY_TOP 496  /* the middle of its first row */
 #define KEY_ROW 22   /* from row to row */
 #define LABEL_GAP 92 /* from label to label below a field, at least */
-
-/* ---------------------------------------------------------------- text --- */
-
-/* Text without what XML does not allow (XML 1.0, production 2) or would read. */
-static void escaped(const struct text *text) {
-    for (size_t at = 0; at < text->length;) {
-        uint32_t character;
-        size_t taken = utf8_decode(text->bytes + at, text->length - at, &character);
-        if (character == '&')
-            output_text("&amp;");
-        else if (character == '<')
-            output_text("&lt;");
-        else if (character == '>')
-            output_text("&gt;");
-        else if (character == 0xFFFE || character == 0xFFFF)
-            output_text("\xEF\xBF\xBD");
-        else
-            output_bytes(text->bytes + at, taken);
-        at += taken;
-    }
-}
-
-/* The list and the level, or where the player chose the limit, that. */
-static void add_line_name(struct text *text, const struct practice_sum *sum, int columns) {
-    text_add_cut(text, sum->list, strlen(sum->list), columns);
-    text_add(text, ", ");
-    if (sum->level != NULL)
-        text_add_cut(text, sum->level, strlen(sum->level), 20);
-    else
-        text_add(text, "own limit");
-}
-
-/* --------------------------------------------------------------- lines --- */
-
-#define SHAPES 6
-
-/* Marks about the point 0 0. */
-static const char *const shape[SHAPES] = {
-    "M-4 0A4 4 0 1 0 4 0A4 4 0 1 0 -4 0Z",                  /* disc */
-    "M-3.6 -3.6H3.6V3.6H-3.6Z",                             /* square */
-    "M0 -4.8L4.5 3.4H-4.5Z",                                /* triangle */
-    "M0 -5.2L5.2 0L0 5.2L-5.2 0Z",                          /* diamond */
-    "M-1.6 -5H1.6V-1.6H5V1.6H1.6V5H-1.6V1.6H-5V-1.6H-1.6Z", /* plus */
-    "M0 4.8L4.5 -3.4H-4.5Z",                                /* triangle, point down */
-};
-static const char *const dashes[SHAPES] = {"none", "8 3", "2 3", "10 3 2 3", "4 4", "14 4"};
-static const char *const colour[SHAPES] = {"#111",    "#1c5a96", "#a8431c",
-                                           "#3c7a2e", "#73408c", "#8a6508"};
-
-/* Opens the group of a line's own style. Lines past the first six have the same
- * marks again, but hollow. */
-static void open_line(size_t line) {
-    const char *stroke = colour[line % SHAPES];
-    output_format("<g stroke=\"%s\" fill=\"%s\" stroke-width=\"1.5\">\n", stroke,
-                  line < SHAPES ? stroke : "#fff");
-}
-
-static void mark_out(size_t line, double x, double y) {
-    output_format("<path transform=\"translate(%.1f %.1f)\" d=\"%s\"/>", x, y,
-                  shape[line % SHAPES]);
-}
 
 /* -------------------------------------------------------------- fields --- */
 
@@ -165,7 +103,7 @@ static void point_out(const struct field *field, size_t index) {
     struct text text;
     text_clear(&text);
     text_add_format(&text, "%s %s, ", sum->day, sum->clock);
-    add_line_name(&text, sum, 200);
+    history_add_list(&text, sum->list, sum->level, 200);
     clock_text(sum->seconds, seconds);
     clock_text((double)sum->limit, limit);
     text_add_format(&text, ", %zu round%s: %s of %s", sum->rounds, sum->rounds == 1 ? "" : "s",
@@ -173,18 +111,17 @@ static void point_out(const struct field *field, size_t index) {
     if (sum->has_cost)
         text_add_format(&text, ", cost %.3f", sum->cost);
     output_text("<g class=\"session\"><title>");
-    escaped(&text);
+    svg_text(&text);
     output_text("</title>");
-    mark_out(session->line, across(field->chart, index), down(field, value_of(field, sum)));
+    svg_mark(session->line, across(field->chart, index), down(field, value_of(field, sum)));
     output_text("</g>\n");
 }
 
 /* The sessions of one list and level. */
 static void line_out(const struct field *field, size_t line) {
     const struct chart *chart = field->chart;
-    open_line(line);
-    output_format("<polyline fill=\"none\" stroke-dasharray=\"%s\" points=\"",
-                  dashes[line % SHAPES]);
+    svg_open_line(line);
+    output_format("<polyline fill=\"none\" stroke-dasharray=\"%s\" points=\"", svg_dashes(line));
     for (size_t i = 0; i < chart->sessions; i++)
         if (is_shown(field, &chart->session[i], line))
             output_format("%.1f,%.1f ", across(chart, i),
@@ -216,15 +153,15 @@ static void key_out(const struct practice *practice, const struct chart *chart) 
         char limit[CLOCK_SIZE];
         struct text text;
         text_clear(&text);
-        add_line_name(&text, &sum, 60);
+        history_add_list(&text, sum.list, sum.level, 60);
         clock_text((double)sum.limit, limit);
         text_add_format(&text, " (%s)", limit);
-        open_line(line);
+        svg_open_line(line);
         output_format("<path fill=\"none\" stroke-dasharray=\"%s\" d=\"M%d %dh48\"/>",
-                      dashes[line % SHAPES], LEFT, y);
-        mark_out(line, LEFT + 24, y);
+                      svg_dashes(line), LEFT, y);
+        svg_mark(line, LEFT + 24, y);
         output_format("</g>\n<text x=\"%d\" y=\"%d\">", LEFT + 60, y + 5);
-        escaped(&text);
+        svg_text(&text);
         output_text("</text>\n");
     }
     output_format("<path fill=\"#e6e6e6\" d=\"M%d %dh48v12h-48Z\"/>"

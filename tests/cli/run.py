@@ -21,6 +21,7 @@ sys.dont_write_bytecode = True  # nothing is left behind in the tree
 
 import answers
 import batch
+import charts
 import deals
 import drills
 import failures
@@ -31,6 +32,7 @@ import heavy
 import odd_input
 import outputs
 import passes
+import past_rounds
 import practice
 import program
 import screens
@@ -41,6 +43,7 @@ import waiting
 MODULES = {module.__name__: module for module in (
     answers,
     batch,
+    charts,
     deals,
     drills,
     failures,
@@ -51,6 +54,7 @@ MODULES = {module.__name__: module for module in (
     odd_input,
     outputs,
     passes,
+    past_rounds,
     practice,
     screens,
     sheets,

@@ -193,16 +193,16 @@ static const cJSON *item_of(const cJSON *object, const char *key) {
 }
 
 static bool is_number(const cJSON *object, const char *key, double number) {
-    double told = cJSON_GetNumberValue(item_of(object, key));
-    return isfinite(told) && !(told < number) && !(told > number);
+    double given = cJSON_GetNumberValue(item_of(object, key));
+    return isfinite(given) && !(given < number) && !(given > number);
 }
 
-/* What is not UTF-8 is told as U+FFFD; other names come back as they are. */
+/* What is not UTF-8 comes back as U+FFFD; other names come back as they are. */
 static bool is_name(const cJSON *object, const char *key, const char *name) {
-    const char *told = cJSON_GetStringValue(item_of(object, key));
-    if (name == NULL || told == NULL)
-        return name == NULL && told == NULL && cJSON_IsNull(item_of(object, key));
-    return strcmp(told, name) == 0 || strstr(told, "\xEF\xBF\xBD") != NULL;
+    const char *given = cJSON_GetStringValue(item_of(object, key));
+    if (name == NULL || given == NULL)
+        return name == NULL && given == NULL && cJSON_IsNull(item_of(object, key));
+    return strcmp(given, name) == 0 || strstr(given, "\xEF\xBF\xBD") != NULL;
 }
 
 static void sum_agrees(const cJSON *object, const struct practice_sum *sum) {
