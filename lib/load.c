@@ -19,7 +19,7 @@ static nh_status fill_list(const char *json, size_t length, nh_list *list, nh_mi
     list->edition = draft->edition;
     list->note = draft->note;
     list->hand = draft->hand;
-    list->set = draft->set;
+    list->set = list->off_table = draft->set;
     list->charleston = draft->charleston;
     nh_status status = compile_list(draft, list, mistakes);
     list->kernels = kernels_for_families(list->family_count);
@@ -164,7 +164,7 @@ int nh_list_hand_most(const nh_list *list) {
 }
 
 const nh_tiles *nh_list_set(const nh_list *list) {
-    return &list->set;
+    return &list->off_table;
 }
 
 size_t nh_list_size(const nh_list *list) {

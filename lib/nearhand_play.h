@@ -10,7 +10,7 @@
 extern "C" {
 #endif
 
-/* ------------------------------------------------------------ layouts --- */
+/* ------------------------------------------------------------- shapes --- */
 
 /* What tiles that belong together are. The first six are that many tiles alike. */
 typedef enum nh_shape {
@@ -23,6 +23,59 @@ typedef enum nh_shape {
     NH_CHOW, /* three in a row */
     NH_RUN   /* two to nine in a row */
 } nh_shape;
+
+/* ------------------------------------------------- sets on the table --- */
+
+/* Most sets that lie open before one player: a hand has no room for more. */
+#define NH_SETS_MAX 6
+
+/* A set that lies open: 3 to 6 tiles alike, some of which may be jokers but not all,
+ * or a chow, without jokers. Complete: it will not grow. */
+typedef struct nh_set {
+    uint8_t shape;  /* NH_PUNG to NH_SEXTET, or NH_CHOW */
+    uint8_t kind;   /* the tile, or the first of the chow */
+    uint8_t tiles;  /* how many, 3 to 6 */
+    uint8_t jokers; /* how many of them are jokers */
+} nh_set;
+
+/* Reads sets as players write them, a word for each: "444D EEEJ 0000 123B". `text` is
+ * `length` bytes; at most `capacity` sets are written to `sets`, and how many there are
+ * to `*set_count`. Returns NH_OK; NH_ERROR_TILES with the column of a word that is no
+ * set, or where there are more than `capacity`, or more tiles than the set of the list
+ * (NULL for any) holds. Allocates nothing. Thread-safe. */
+NH_API nh_status nh_sets_parse(const nh_list *list, const char *text, size_t length, nh_set *sets,
+                               size_t capacity, size_t *set_count, nh_error *error);
+
+/* The tiles of a set as they lie on the table, jokers as jokers. */
+NH_API void nh_set_tiles(const nh_set *set, nh_tiles *tiles);
+
+/* What is left of a list when sets of a player's own lie on the table: a list of the
+ * same patterns, in the same order, whose targets are the rests. A target goes with the
+ * sets when some layout has a group of its own for each: the same tiles in the same
+ * shape (a run of three counts as a chow). Its rest is the target less those groups, and
+ * jokers may stand only in the others that let them. Limits and copies hold for the
+ * whole target. A concealed pattern has no target left once a set is open.
+ *
+ * nh_list_set is what does not lie on the table, and a whole hand,
+ * nh_list_hand_size, as much smaller as the sets are large; a kong counts three where
+ * the list has patterns with a replacement tile. Every question about a hand asks it
+ * about the concealed tiles alone. Patterns may be left without a target. Audits of a
+ * rest are refused.
+ *
+ * `list` must outlive the rest, which is freed with nh_list_free; it may be a rest
+ * itself. With no sets the rest has the targets of the list. `allocator` may be NULL for
+ * the C library's, `error` too. Returns NH_OK; NH_ERROR_TILES for sets that the set of
+ * tiles does not hold, or too many of them; NH_ERROR_MEMORY; NH_ERROR_LIMIT where working
+ * it out takes too much work. Cost: some milliseconds for a shipped list; no target is
+ * listed. Thread-safe. */
+NH_API nh_status nh_list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
+                              const nh_allocator *allocator, nh_list **rest, nh_error *error);
+
+/* The sets that a list is the rest of: none for one that was loaded. They live as long
+ * as the list. */
+NH_API const nh_set *nh_list_sets(const nh_list *list, size_t *set_count);
+
+/* ------------------------------------------------------------ layouts --- */
 
 /* A part of a layout: tiles alike, or in a row from `kind` on. Complete: it will
  * not grow. */

@@ -54,7 +54,7 @@ nh_status nh_audit_figures(const nh_list *list, size_t pattern, const nh_audit_q
     nh_figures full;
     nh_status status = check_pattern(list, pattern, error);
     if (status == NH_OK)
-        status = read_audit_question(question, &asked, error);
+        status = read_audit_question(list, question, &asked, error);
     if (status != NH_OK)
         return status;
     status = counted(count_pattern(list, pattern, &asked, &full), error);

@@ -164,7 +164,7 @@ nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b,
     if (status == NH_OK)
         status = check_pattern(list, b, error);
     if (status == NH_OK)
-        status = read_audit_question(question, &asked, error);
+        status = read_audit_question(list, question, &asked, error);
     if (status != NH_OK)
         return status;
     return counted(compare_patterns(list, a, b, asked.cancel, relation), error);

@@ -332,12 +332,16 @@ struct tally count_products(struct counter *counter, const struct product *produ
     return tally;
 }
 
-nh_status read_audit_question(const nh_audit_question *given, nh_audit_question *question,
-                              nh_error *error) {
+nh_status read_audit_question(const nh_list *list, const nh_audit_question *given,
+                              nh_audit_question *question, nh_error *error) {
     *question = (nh_audit_question)NH_AUDIT_QUESTION;
     nh_status status =
         question_read(question, sizeof *question, given, SIZE_UP_TO(nh_audit_question, cancel),
                       "NH_AUDIT_QUESTION", error);
+    if (status == NH_OK && list->set_count > 0)
+        return error_set(error, NH_ERROR_ARGUMENT, 0,
+                         "%zu sets lie on the table; only a whole list can be audited",
+                         list->set_count);
     if (status == NH_OK && question->figures_size == 0)
         status =
             error_set(error, NH_ERROR_ARGUMENT, 0, "figures_size is 0; an initialiser sets it");

@@ -25,8 +25,8 @@ struct tally count_products(struct counter *counter, const struct product *produ
                             int size);
 
 /* Reads the question of an audit; fills `error` with what is wrong with it. */
-nh_status read_audit_question(const nh_audit_question *given, nh_audit_question *question,
-                              nh_error *error);
+nh_status read_audit_question(const nh_list *list, const nh_audit_question *given,
+                              nh_audit_question *question, nh_error *error);
 
 /* The status of a count that ended, with its error. */
 nh_status counted(nh_status status, nh_error *error);

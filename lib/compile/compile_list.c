@@ -14,7 +14,7 @@ static int largest_size(const struct draft *draft) {
     return largest;
 }
 
-static bool make_room(const struct draft *draft, nh_list *list) {
+bool make_room(const struct draft *draft, nh_list *list) {
     size_t variants = 0;
     for (size_t i = 0; i < draft->pattern_count; i++)
         variants += draft->patterns[i].variant_count;
@@ -24,8 +24,8 @@ static bool make_room(const struct draft *draft, nh_list *list) {
     return list->patterns != NULL && list->variant_live != NULL;
 }
 
-static nh_status finish_list(const struct pool *pool, const struct products *all, nh_list *list,
-                             nh_mistakes *mistakes) {
+nh_status finish_list(const struct pool *pool, const struct products *all, nh_list *list,
+                      nh_mistakes *mistakes) {
     if (mistakes->memory_short)
         return NH_ERROR_MEMORY;
     if (mistakes->errors > 0)

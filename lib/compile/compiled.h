@@ -7,6 +7,7 @@
 #include "base/status.h"
 #include "compile/family.h"
 #include "compile/lanes.h"
+#include "nearhand_play.h"
 
 struct draft;
 struct kernels;
@@ -31,6 +32,11 @@ struct nh_list {
     struct list_pattern *patterns;
     size_t pattern_count;
     nh_mistakes *warnings;
+    const nh_list *whole; /* the loaded list that this one is the rest of, or NULL */
+    nh_set sets[NH_SETS_MAX];
+    size_t set_count;
+    nh_tiles on_table;  /* the tiles of the sets, jokers as jokers */
+    nh_tiles off_table; /* the others: what a hand can hold */
     bool *variant_live;
     struct product *products;
     size_t product_count;

@@ -18,6 +18,7 @@ struct compiler {
     const struct draft_pattern *pattern;
     const struct draft_variant *variant;
     struct assignment now;
+    nh_tiles shown;       /* the tiles that the sets on the table stand for */
     uint32_t assignments; /* tried for the pattern so far: NH_ASSIGNMENTS_MAX */
 };
 

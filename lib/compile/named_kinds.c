@@ -3,8 +3,7 @@
 
 #include <string.h>
 
-/* Of suits, winds and dragons. */
-static bool in_class(int kind, uint8_t class) {
+bool in_class(int kind, uint8_t class) {
     bool suited = kind < NH_EAST;
     bool wind = kind >= NH_EAST && kind <= NH_NORTH;
     bool dragon = kind >= NH_RED;

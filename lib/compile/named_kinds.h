@@ -4,6 +4,9 @@
 
 #include "compile/compiler.h"
 
+/* Whether a suited tile, wind or dragon is one of a class (enum tile_class). */
+bool in_class(int kind, uint8_t class);
+
 /* Marks the kinds that a group names under the current assignment. */
 void mark_kinds(const struct compiler *compiler, const struct draft_group *group,
                 bool marked[NH_KINDS]);

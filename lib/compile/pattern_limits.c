@@ -2,12 +2,19 @@
  * split by its honours first. Which tiles may occur is seen to by the choices. */
 #include "compile/pattern_limits.h"
 
+static bool has_suit(const nh_tiles *tiles, int suit) {
+    for (int slot = 0; slot < PART_KINDS; slot++)
+        if (tiles->count[suit * PART_KINDS + slot] > 0)
+            return true;
+    return false;
+}
+
 static bool within_limits(const struct compiler *compiler, const struct product *product) {
     const struct draft_limits *limits = &compiler->variant->limits;
     const struct pool *pool = compiler->pool;
     int suits = 0;
     for (int part = 0; part < SUITS; part++)
-        suits += pool->families[product->family[part]].size > 0;
+        suits += pool->families[product->family[part]].size > 0 || has_suit(&compiler->shown, part);
     if (suits < limits->suits_least || suits > limits->suits_most)
         return false;
     if (limits->honours == HONOURS_FREE)
@@ -17,7 +24,8 @@ static bool within_limits(const struct compiler *compiler, const struct product 
     const struct family *family = &pool->families[product->family[PART_HONOUR]];
     bool honours = false;
     for (int slot = 0; slot < 7; slot++)
-        honours |= pool->shares[family->first].need[slot] > 0;
+        honours |=
+            pool->shares[family->first].need[slot] > 0 || compiler->shown.count[NH_EAST + slot] > 0;
     if (limits->honours == HONOURS_NONE)
         return !honours;
     return honours && (limits->honours == HONOURS_SOME || suits == 0);

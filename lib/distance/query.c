@@ -50,6 +50,12 @@ nh_status query_set(struct query *query, const nh_list *list, const nh_tiles *ha
         return status;
     *query = (struct query){.list = list, .hand = *hand};
     const nh_tiles *set = &list->set, *gone = &situation->seen;
+    nh_tiles all_gone;
+    if (list->set_count > 0) {
+        all_gone = *gone; /* and no more where that would be too many to count */
+        nh_tiles_add(&all_gone, &list->on_table);
+        gone = &all_gone;
+    }
     if (!set_holds(set, hand, gone, &query->left))
         return report_too_many(set, hand, gone, error);
     query->jokers = hand->count[NH_JOKER];

@@ -1,0 +1,100 @@
+/* Lists that some sets are taken from. */
+#include "base/status.h"
+#include "compile/compiled.h"
+#include "distance/kernel.h"
+#include "list/draft.h"
+#include "rests/rest_list.h"
+
+#include <string.h>
+
+static nh_status check_set(const nh_set *set, nh_error *error) {
+    bool row = set->shape == NH_CHOW;
+    bool good = row ? set->tiles == 3 && set->jokers == 0 && set->kind < NH_EAST &&
+                          set->kind % PART_KINDS <= 6
+                    : set->shape >= NH_PUNG && set->shape <= NH_SEXTET &&
+                          set->tiles == set->shape && set->jokers < set->tiles &&
+                          set->kind < NH_JOKER;
+    return good ? NH_OK
+                : error_set(error, NH_ERROR_ARGUMENT, 0,
+                            "a set of shape %d, tile %d, %d tiles and %d jokers is no set",
+                            set->shape, set->kind, set->tiles, set->jokers);
+}
+
+/* Takes the sets out of the list's tiles. */
+static nh_status take_sets(nh_list *rest, const nh_set *sets, size_t set_count, nh_error *error) {
+    if (rest->set_count + set_count > NH_SETS_MAX)
+        return error_set(error, NH_ERROR_TILES, 0, "%zu sets on the table; 0 to %d",
+                         rest->set_count + set_count, NH_SETS_MAX);
+    for (size_t i = 0; i < set_count; i++) {
+        nh_tiles tiles;
+        nh_status status = check_set(&sets[i], error);
+        if (status != NH_OK)
+            return status;
+        nh_set_tiles(&sets[i], &tiles);
+        for (int kind = 0; kind < NH_KINDS; kind++)
+            if (tiles.count[kind] > rest->off_table.count[kind])
+                return error_set(error, NH_ERROR_TILES, 0, "the sets hold more %s than there are",
+                                 nh_kind_name(kind));
+        rest->off_table = tiles_without(&rest->off_table, &tiles);
+        rest->on_table = tiles_with(&rest->on_table, &tiles);
+        rest->sets[rest->set_count++] = sets[i];
+        bool replaced = sets[i].shape == NH_KONG && rest->most > rest->hand;
+        rest->hand -= replaced ? 3 : sets[i].tiles;
+        rest->most -= sets[i].tiles;
+    }
+    rest->hand = rest->hand > 1 ? rest->hand : 1;
+    rest->most = rest->most > rest->hand ? rest->most : rest->hand;
+    return NH_OK;
+}
+
+static nh_list *begin_rest(const nh_list *list, const nh_allocator *allocator) {
+    nh_list *rest = memory_new(allocator, 1, sizeof *rest);
+    if (rest == NULL)
+        return NULL;
+    rest->allocator = *allocator;
+    rest->arena.allocator = &rest->allocator;
+    rest->whole = list->whole != NULL ? list->whole : list;
+    rest->draft = list->draft;
+    rest->title = list->title;
+    rest->edition = list->edition;
+    rest->note = list->note;
+    rest->charleston = list->charleston;
+    rest->set = list->set;
+    rest->on_table = list->on_table;
+    rest->off_table = list->off_table;
+    rest->hand = list->hand;
+    rest->most = list->most;
+    memcpy(rest->sets, list->sets, sizeof rest->sets);
+    rest->set_count = list->set_count;
+    return rest;
+}
+
+nh_status nh_list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
+                       const nh_allocator *allocator, nh_list **rest, nh_error *error) {
+    nh_allocator own = memory_default(allocator);
+    *rest = NULL;
+    nh_mistakes *mistakes = mistakes_new(&own);
+    nh_list *made = begin_rest(list, &own);
+    nh_status status = mistakes == NULL || made == NULL ? error_set(error, NH_ERROR_MEMORY, 0, "%s",
+                                                                    nh_status_text(NH_ERROR_MEMORY))
+                                                        : take_sets(made, sets, set_count, error);
+    if (status == NH_OK) {
+        status = compile_rests(made, mistakes);
+        made->kernels = kernels_for_families(made->family_count);
+        if (status != NH_OK)
+            error_set(error, status, 0, "%s",
+                      status == NH_ERROR_LIMIT ? "what is left of the list takes too much work"
+                                               : nh_status_text(status));
+    }
+    nh_mistakes_free(mistakes);
+    if (status == NH_OK)
+        *rest = made;
+    else
+        nh_list_free(made);
+    return status;
+}
+
+const nh_set *nh_list_sets(const nh_list *list, size_t *set_count) {
+    *set_count = list->set_count;
+    return list->sets;
+}

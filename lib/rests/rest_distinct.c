@@ -1,0 +1,193 @@
+/* A group that is taken several times with different tiles, where sets lie on the
+ * table. The tiles that must differ are those of the whole choices, shown ones too,
+ * so the ways to take the group once are listed and selected from. */
+#include "rests/rest_distinct.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static void list_group(struct compiler *compiler, const struct shown *shown,
+                       const struct draft_group *group, struct options *out);
+
+static void options_free(const struct compiler *compiler, struct options *options) {
+    memory_release(compiler->pool->allocator, options->items);
+}
+
+static bool join_options(const struct option *a, const struct option *b, struct option *sum) {
+    if ((a->mask & b->mask) != 0)
+        return false;
+    *sum = *a;
+    sum->mask = a->mask | b->mask;
+    if (!nh_tiles_add(&sum->whole, &b->whole))
+        return false;
+    for (int part = 0; part < PARTS; part++)
+        for (int slot = 0; slot < PART_KINDS; slot++) {
+            struct share *share = &sum->shares[part];
+            share->need[slot] = (uint8_t)(share->need[slot] + b->shares[part].need[slot]);
+            share->joker[slot] = (uint8_t)(share->joker[slot] + b->shares[part].joker[slot]);
+        }
+    return true;
+}
+
+/* Every option of `a` with every one of `b`. */
+static void multiply(struct compiler *compiler, const struct options *a, const struct options *b,
+                     struct options *out) {
+    struct pool *pool = compiler->pool;
+    pool_work(pool, 16 * (uint64_t)a->count * b->count);
+    for (size_t i = 0; i < a->count && compiler_fine(compiler); i++)
+        for (size_t j = 0; j < b->count; j++) {
+            struct option sum;
+            if (!join_options(&a->items[i], &b->items[j], &sum))
+                continue;
+            if (out->count >= NH_CHOICES_MAX)
+                pool_fail(pool, NH_ERROR_LIMIT);
+            if (!compiler_fine(compiler) ||
+                !pool_reserve(pool, (void **)&out->items, &out->capacity, out->count + 1,
+                              sizeof *out->items))
+                return;
+            out->items[out->count++] = sum;
+        }
+}
+
+static void append(struct compiler *compiler, const struct options *from, struct options *out) {
+    if (from->count > 0 && pool_reserve(compiler->pool, (void **)&out->items, &out->capacity,
+                                        out->count + from->count, sizeof *out->items)) {
+        memcpy(out->items + out->count, from->items, from->count * sizeof *from->items);
+        out->count += from->count;
+    }
+}
+
+static void list_array(struct compiler *compiler, const struct shown *shown,
+                       const struct draft_groups *groups, struct options *out) {
+    struct option nothing = {.mask = 0};
+    struct options sum = {0}, start = {&nothing, 1, 1};
+    append(compiler, &start, &sum);
+    for (size_t i = 0; i < groups->count && compiler_fine(compiler); i++) {
+        struct options one = {0}, longer = {0};
+        list_group(compiler, shown, &groups->items[i], &one);
+        multiply(compiler, &sum, &one, &longer);
+        options_free(compiler, &one);
+        options_free(compiler, &sum);
+        sum = longer;
+    }
+    append(compiler, &sum, out);
+    options_free(compiler, &sum);
+}
+
+static void list_once(struct compiler *compiler, const struct shown *shown,
+                      const struct draft_group *group, struct options *out) {
+    if (group->shape != SHAPE_ONE_OF)
+        list_plain(compiler, shown, group, out);
+    for (size_t i = 0; i < group->alternative_count && compiler_fine(compiler); i++)
+        list_array(compiler, shown, &group->alternatives[i], out);
+}
+
+static int option_compare(const void *a, const void *b) {
+    const struct option *x = a, *y = b;
+    int order = memcmp(&x->whole, &y->whole, sizeof x->whole);
+    return order != 0 ? order : memcmp(x, y, sizeof *x);
+}
+
+/* Sorts options by their tiles, and drops those that come twice. */
+static void sort_options(struct options *options) {
+    size_t kept = 0;
+    if (options->count > 0)
+        qsort(options->items, options->count, sizeof *options->items, option_compare);
+    for (size_t i = 0; i < options->count; i++)
+        if (kept == 0 || option_compare(&options->items[i], &options->items[kept - 1]) != 0)
+            options->items[kept++] = options->items[i];
+    options->count = kept;
+}
+
+/* One past the last option with the tiles of option `first`. */
+static size_t same_tiles_end(const struct options *options, size_t first) {
+    size_t end = first + 1;
+    while (end < options->count &&
+           nh_tiles_equal(&options->items[end].whole, &options->items[first].whole))
+        end++;
+    return end;
+}
+
+/* All ways to take a group as often as it is to be taken, listed: selections of
+ * different tiles where they must differ. */
+static void list_selections(struct compiler *compiler, const struct options *once, int times,
+                            struct options *out) {
+    struct options taken[NH_TIMES_MAX + 1] = {{0}};
+    struct option nothing = {.mask = 0};
+    struct options start = {&nothing, 1, 1};
+    append(compiler, &start, &taken[0]);
+    for (size_t i = 0; i < once->count && compiler_fine(compiler);) {
+        size_t end = same_tiles_end(once, i);
+        struct options one = {once->items + i, end - i, end - i};
+        for (int j = times; j >= 1; j--)
+            multiply(compiler, &taken[j - 1], &one, &taken[j]);
+        i = end;
+    }
+    append(compiler, &taken[times], out);
+    for (int j = 0; j <= times; j++)
+        options_free(compiler, &taken[j]);
+}
+
+static void list_group(struct compiler *compiler, const struct shown *shown,
+                       const struct draft_group *group, struct options *out) {
+    struct options once = {0};
+    list_once(compiler, shown, group, &once);
+    sort_options(&once);
+    if (group->distinct && group->times > 1) {
+        list_selections(compiler, &once, group->times, out);
+    } else {
+        struct options sum = {0};
+        append(compiler, &once, &sum);
+        for (int i = 1; i < group->times && compiler_fine(compiler); i++) {
+            struct options longer = {0};
+            multiply(compiler, &sum, &once, &longer);
+            options_free(compiler, &sum);
+            sum = longer;
+            sort_options(&sum);
+        }
+        append(compiler, &sum, out);
+        options_free(compiler, &sum);
+    }
+    options_free(compiler, &once);
+}
+
+/* -------------------------------------------------------------- products --- */
+
+/* Lets one choice more be taken, or not: `one` has all its ways. */
+static void select_choice(struct compiler *compiler, const struct shown *shown,
+                          struct masked *taken, const struct masked *one, int times) {
+    for (int j = times; j >= 1; j--) {
+        masked_add_sum(compiler->pool, shown, &taken[j - 1], one, shown->full, &taken[j]);
+        masked_merge(compiler->pool, shown, &taken[j]);
+    }
+}
+
+void add_rest_distinct(struct compiler *compiler, const struct shown *shown,
+                       const struct draft_group *group, struct masked *out) {
+    struct pool *pool = compiler->pool;
+    struct options once = {0};
+    struct masked *taken = memory_new(pool->allocator, (size_t)group->times + 1, sizeof *taken);
+    if (taken == NULL) {
+        pool_fail(pool, NH_ERROR_MEMORY);
+        return;
+    }
+    list_once(compiler, shown, group, &once);
+    sort_options(&once);
+    if (once.count > NH_CHOICES_MAX)
+        pool_fail(pool, NH_ERROR_LIMIT);
+    masked_add_nothing(pool, &taken[0]);
+    for (size_t i = 0; i < once.count && compiler_fine(compiler);) {
+        size_t end = same_tiles_end(&once, i);
+        struct masked one = {0};
+        for (; i < end; i++)
+            products_add_target(pool, once.items[i].shares, presumed_prevailing(compiler, group),
+                                presumed_seat(compiler, group), &one.of[once.items[i].mask]);
+        select_choice(compiler, shown, taken, &one, group->times);
+        masked_free(pool, shown, &one);
+    }
+    masked_append(pool, shown, &taken[group->times], out);
+    for (int j = 0; j <= group->times; j++)
+        masked_free(pool, shown, &taken[j]);
+    memory_release(pool->allocator, taken);
+    options_free(compiler, &once);
+}

@@ -1,0 +1,81 @@
+/* A list that some sets are taken from. */
+#include "rests/rest_list.h"
+#include "compile/compile_list.h"
+#include "compile/pattern_limits.h"
+#include "compile/work.h"
+#include "rests/rest_letters.h"
+
+/* Appends what one variant leaves; returns whether that is anything. */
+static bool add_variant(struct compiler *compiler, const struct shown *shown,
+                        const struct draft_variant *variant, struct products *out) {
+    struct pool *pool = compiler->pool;
+    struct products whole = {0}, limited = {0};
+    compiler->variant = variant;
+    add_rests(compiler, shown, &whole);
+    products_merge(pool, &whole);
+    add_within_limits(compiler, &whole, &limited);
+    products_merge(pool, &limited);
+    products_append(pool, &limited, out);
+    bool live = limited.count > 0;
+    products_free(pool, &whole);
+    products_free(pool, &limited);
+    return live;
+}
+
+/* The tiles that the sets stand for: jokers count as what they are there. */
+static nh_tiles tiles_shown(const struct shown *shown) {
+    nh_tiles all = {{0}};
+    for (size_t i = 0; i < shown->count; i++) {
+        nh_set set = shown->sets[i];
+        nh_tiles tiles;
+        set.jokers = 0;
+        nh_set_tiles(&set, &tiles);
+        all = tiles_with(&all, &tiles);
+    }
+    return all;
+}
+
+static void add_pattern(struct pool *pool, nh_list *list, size_t index, const struct shown *shown,
+                        bool *variant_live, struct products *all) {
+    struct compiler compiler = {
+        .pool = pool, .draft = list->draft, .pattern = &list->draft->patterns[index]};
+    struct products products = {0};
+    compiler.shown = tiles_shown(shown);
+    pool->all_work += pool->work;
+    pool->work = 0;
+    for (size_t v = 0; v < compiler.pattern->variant_count && compiler_fine(&compiler); v++)
+        variant_live[v] = !(shown->count > 0 && compiler.pattern->about.concealed) &&
+                          add_variant(&compiler, shown, &compiler.pattern->variants[v], &products);
+    products_merge(pool, &products);
+    list->patterns[index].first = (uint32_t)all->count;
+    list->patterns[index].count = (uint32_t)products.count;
+    products_append(pool, &products, all);
+    products_free(pool, &products);
+}
+
+static nh_status add_patterns(struct pool *pool, nh_list *list, struct products *all) {
+    struct shown shown = {list->sets, list->set_count, (1u << list->set_count) - 1u};
+    uint32_t variant = 0;
+    for (size_t i = 0; i < list->draft->pattern_count && pool->status == NH_OK; i++) {
+        const struct draft_pattern *pattern = &list->draft->patterns[i];
+        list->patterns[i].about = pattern->about;
+        list->patterns[i].variant_first = variant;
+        list->patterns[i].variant_count = (uint32_t)pattern->variant_count;
+        add_pattern(pool, list, i, &shown, list->variant_live + variant, all);
+        variant += (uint32_t)pattern->variant_count;
+    }
+    return pool->status;
+}
+
+nh_status compile_rests(nh_list *list, nh_mistakes *mistakes) {
+    struct pool pool;
+    struct products all = {0};
+    nh_status status = NH_ERROR_MEMORY;
+    if (pool_init(&pool, &list->allocator, &list->set) && make_room(list->draft, list))
+        status = add_patterns(&pool, list, &all);
+    if (status == NH_OK)
+        status = finish_list(&pool, &all, list, mistakes);
+    products_free(&pool, &all);
+    pool_free(&pool);
+    return status == NH_ERROR_LIST ? NH_ERROR_LIMIT : status;
+}

@@ -1,0 +1,11 @@
+/* A list that some sets are taken from. */
+#ifndef NH_RESTS_REST_LIST_H
+#define NH_RESTS_REST_LIST_H
+
+#include "compile/compiled.h"
+
+/* Fills the list, whose allocator, arena, draft and sets are there, with the products of
+ * the rests. */
+nh_status compile_rests(nh_list *list, nh_mistakes *mistakes);
+
+#endif
