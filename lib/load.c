@@ -183,6 +183,28 @@ const nh_mistake *nh_list_warning(const nh_list *list, size_t index) {
     return nh_mistakes_at(list->warnings, index);
 }
 
+const nh_pattern *nh_list_variant(const nh_list *list, size_t index, size_t variant) {
+    const struct draft *draft = list->draft;
+    if (index >= draft->pattern_count || variant >= draft->patterns[index].variant_count)
+        return NULL;
+    return &draft->patterns[index].variants[variant].about;
+}
+
+bool nh_list_accepts(const nh_list *list, size_t index, const char *warning) {
+    const struct draft *draft = list->draft;
+    if (index >= draft->pattern_count)
+        return false;
+    const struct draft_pattern *pattern = &draft->patterns[index];
+    for (size_t i = 0; i < pattern->accepted_count; i++)
+        if (strcmp(pattern->accepted[i], warning) == 0)
+            return true;
+    return false;
+}
+
+const nh_play_rules *nh_list_play(const nh_list *list) {
+    return &list->draft->play;
+}
+
 const nh_charleston *nh_list_charleston(const nh_list *list) {
     return &list->charleston;
 }

@@ -86,8 +86,9 @@ NH_API const nh_tiles *nh_list_set(const nh_list *list); /* every tile of the se
 NH_API size_t nh_list_size(const nh_list *list);         /* number of patterns */
 
 /* A pattern as it stands on the printed list; NULL strings where the list is
- * silent, `has_points` false without points. The list owns it, so later versions
- * may add fields at its end. */
+ * silent, `has_points` false without points. Where its variants differ, `points`
+ * are the most that one of them gives, and `concealed` holds when all are. The
+ * list owns it, so later versions may add fields at its end. */
 typedef struct nh_pattern {
     const char *name;
     const char *section;
@@ -101,6 +102,15 @@ typedef struct nh_pattern {
 /* Pattern number `index` (from 0, in printed order), which lives as long as the
  * list; NULL for an index that is not below nh_list_size. */
 NH_API const nh_pattern *nh_list_pattern(const nh_list *list, size_t index);
+
+/* What holds for variant `variant` (from 0) of a pattern: the pattern, with the
+ * points, concealment and note of the variant in place of its own. A pattern
+ * written with `groups` has one variant; nh_audit_variants says how many there
+ * are, nh_layout of which one a target is. NULL for a number that is too large. */
+NH_API const nh_pattern *nh_list_variant(const nh_list *list, size_t index, size_t variant);
+
+/* Whether the pattern accepts warnings of a name. */
+NH_API bool nh_list_accepts(const nh_list *list, size_t index, const char *warning);
 
 /* The directions of one round of the Charleston. */
 typedef enum nh_direction { NH_RIGHT, NH_ACROSS, NH_LEFT } nh_direction;
@@ -126,6 +136,16 @@ typedef struct nh_charleston {
 } nh_charleston;
 
 NH_API const nh_charleston *nh_list_charleston(const nh_list *list);
+
+/* The rules of claims. A discard that completes a hand may be claimed whatever
+ * these say. The list owns them, so later versions may add fields at the end. */
+typedef struct nh_play_rules {
+    bool pung, kong, quint, sextet, chow; /* sets for which a discard may be claimed */
+    bool chow_from_any; /* for a chow anyone's discard, not only that of the player to the left */
+    bool exchange;      /* a joker in an exposed set may be taken for the tile that it stands for */
+} nh_play_rules;
+
+NH_API const nh_play_rules *nh_list_play(const nh_list *list);
 
 #ifdef __cplusplus
 }

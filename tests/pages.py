@@ -117,14 +117,14 @@ def keys_of(schema):
 def list_checks(program, root, folder):
     text = shown(folder / "nearhand-list.5")
     keys = set(keys_of(json.loads((root / "patterns/list.schema.json").read_text())))
-    lost = sorted(key for key in keys if not re.search(rf"\b{key}\b", text))
+    lost = sorted(key for key in keys if not re.search(rf"(?<!\w){re.escape(key)}\b", text))
     yield "the page of lists has every key", ", ".join(lost) if len(keys) > 25 else "no keys"
     # A limit is a power of two or round, which a page may write with units.
     limits = re.findall(r"^#define NH_\w+_MAX (\d+)u?\b", (root / "lib/nearhand_list.h").read_text(), re.M)
     numbers = set(re.findall(r"\d+", text[text.index("LIMITS"):].replace(",", "")))
     yield "the page of lists has every limit", (
         ", ".join(sorted(set(limits) - numbers)) if len(limits) > 8 else "no limits")
-    example = re.search(r"^ *\{.*^ *\}$", text, re.M | re.S).group(0)
+    example = re.search(r"^ *\{$.*^ *\}$", text, re.M | re.S).group(0)
     with tempfile.TemporaryDirectory() as scratch:
         path = pathlib.Path(scratch) / "small.json"
         path.write_text(example)

@@ -71,12 +71,16 @@ typedef struct maker {
     bool flowers;
     int rank_letters; /* letters that this variant may use */
     int suit_letters;
+    int honour_letters;
     bool ranks_used[3];
+    bool honours_used[2];
     bool limited; /* limits are a must */
+    bool old;     /* the grammar of version 0.1 alone: no other number is drawn */
 } maker;
 
 static const char rank_letters[3] = {'n', 'm', 'k'};
 static const char suit_letters[3] = {'x', 'y', 'z'};
+static const char honour_letters[2] = {'u', 'v'};
 static const char *const suit_names[3] = {"bam", "crak", "dot"};
 static const char *const honour_names[7] = {"east", "south", "west", "north",
                                             "red",  "green", "white"};
@@ -87,6 +91,11 @@ static int below(maker *make, int limit) {
 
 static bool percent(maker *make, int chance) {
     return random_percent(make->source, chance);
+}
+
+/* Whether to use what 0.1 did not have. */
+static bool newly(maker *make, int chance) {
+    return !make->old && percent(make, chance);
 }
 
 static void say_suit(maker *make) {
@@ -104,6 +113,12 @@ static void say_variable(maker *make) {
     const int letter = below(make, make->rank_letters);
     make->ranks_used[letter] = true;
     const char name = rank_letters[letter];
+    if (make->rank_letters > 1 && newly(make, 25)) {
+        const int other = (letter + 1 + below(make, make->rank_letters - 1)) % make->rank_letters;
+        make->ranks_used[other] = true;
+        say(&make->out, "\"%c%c%c\"", name, percent(make, 60) ? '+' : '-', rank_letters[other]);
+        return;
+    }
     const int way = below(make, 10);
     if (way < 5) {
         say(&make->out, "\"%c\"", name);
@@ -148,6 +163,12 @@ static void say_ranked(maker *make, const char *shape) {
     say_suit(make);
 }
 
+static void say_honour_letter(maker *make, const char *shape) {
+    const int letter = below(make, make->honour_letters);
+    make->honours_used[letter] = true;
+    say(&make->out, "\"%s\":\"%c\"", shape, honour_letters[letter]);
+}
+
 static void say_honour(maker *make, const char *shape) {
     static const char *const mixed[8] = {"east", "white",  "seat",   "prevailing",
                                          "wind", "orphan", "dragon", "honour"};
@@ -185,6 +206,10 @@ static void say_class(maker *make, const char *shape, bool suited) {
 }
 
 static void say_which(maker *make, const char *shape) {
+    if (make->honour_letters > 0 && newly(make, 30)) {
+        say_honour_letter(make, shape);
+        return;
+    }
     const int way = below(make, 100);
     if (way < 62) {
         say_ranked(make, shape);
@@ -310,6 +335,7 @@ static void say_ranks(maker *make) {
     bool first = true;
     for (int letter = 0; letter < 3; letter++) {
         if (make->ranks_used[letter] && percent(make, 40)) {
+            make->ranks_used[letter] = false;
             const int least = 1 + below(make, 5);
             say(&make->out, "%s\"%c\":[%d,%d]", first ? ",\"ranks\":{" : ",", rank_letters[letter],
                 least, least + below(make, 10 - least));
@@ -317,6 +343,48 @@ static void say_ranks(maker *make) {
         }
     }
     say(&make->out, "%s", first ? "" : "}");
+}
+
+/* Ranges of the letters that have none yet: each honour letter must have one. */
+static void say_letters(maker *make) {
+    static const char *const classes[3] = {"\"wind\"", "\"dragon\"", "\"honour\""};
+    const char *before = ",\"letters\":{";
+    for (int letter = 0; letter < 3; letter++) {
+        if (make->ranks_used[letter] && newly(make, 40)) {
+            const int least = 1 + below(make, 5);
+            say(&make->out, "%s\"%c\":[%d,%d,%d]", before, rank_letters[letter], least,
+                least + 1 + below(make, 2), least + 4);
+            before = ",";
+        }
+    }
+    for (int letter = 0; letter < 2; letter++) {
+        if (!make->honours_used[letter]) {
+            continue;
+        }
+        say(&make->out, "%s\"%c\":", before, honour_letters[letter]);
+        if (percent(make, 60)) {
+            say(&make->out, "%s", classes[below(make, 3)]);
+        } else {
+            const int honour = below(make, 7);
+            say(&make->out, "[\"%s\",\"%s\"]", honour_names[honour],
+                honour_names[(honour + 1 + below(make, 6)) % 7]);
+        }
+        before = ",";
+    }
+    say(&make->out, "%s", before[1] == 0 ? "}" : "");
+}
+
+static void say_class_counts(maker *make) {
+    static const char *const classes[8] = {"wind",   "dragon", "honour", "terminal",
+                                           "orphan", "simple", "suited", "any"};
+    const bool least = percent(make, 50);
+    say(&make->out, "\"%s\":{\"%s\":%d", least ? "least" : "most", classes[below(make, 4)],
+        below(make, least ? 5 : 4));
+    if (percent(make, 30)) {
+        say(&make->out, ",\"%s\":%d", classes[4 + below(make, 4)],
+            least ? below(make, 6) : 4 + below(make, 12));
+    }
+    say(&make->out, "}");
 }
 
 static void say_limited_tiles(maker *make) {
@@ -338,6 +406,11 @@ static void say_limited_tiles(maker *make) {
 static void say_limits(maker *make) {
     static const char *const honours[3] = {"none", "some", "only"};
     say(&make->out, ",\"limits\":{");
+    if (newly(make, 35)) {
+        say_class_counts(make);
+        say(&make->out, "}");
+        return;
+    }
     switch (below(make, 5)) {
     case 0:
         say(&make->out, "\"suits\":%d", below(make, 4));
@@ -357,20 +430,56 @@ static void say_limits(maker *make) {
     say(&make->out, "}");
 }
 
+/* A variant: its groups, or an object with what holds for it alone. */
+static void say_variant(maker *make, int hand) {
+    make->rank_letters = below(make, 4);
+    make->suit_letters = below(make, 4);
+    make->honour_letters = make->old ? 0 : below(make, 3);
+    if (!newly(make, 40)) {
+        say_groups(make, hand, 2);
+        return;
+    }
+    maker own = *make;
+    memset(own.ranks_used, 0, sizeof own.ranks_used);
+    memset(own.honours_used, 0, sizeof own.honours_used);
+    say(&own.out, "{\"groups\":");
+    say_groups(&own, hand, 2);
+    say_ranks(&own);
+    say_letters(&own);
+    if (percent(&own, 40)) {
+        say_limits(&own);
+    }
+    if (percent(&own, 40)) {
+        say(&own.out, ",\"points\":%d,\"concealed\":%s", 5 * below(&own, 6),
+            percent(&own, 50) ? "true" : "false");
+    }
+    say(&own.out, "}");
+    make->out = own.out;
+}
+
 static void say_pattern(maker *make, int number, int hand) {
     const int variants = percent(make, 20) ? 2 + below(make, 2) : 1;
     memset(make->ranks_used, 0, sizeof make->ranks_used);
+    memset(make->honours_used, 0, sizeof make->honours_used);
     say(&make->out, "{\"name\":\"Pattern %d\",\"%s\":", number,
         variants > 1 ? "variants" : "groups");
-    say(&make->out, "%s", variants > 1 ? "[" : "");
-    for (int i = 0; i < variants; i++) {
+    if (variants > 1) {
+        say(&make->out, "[");
+        for (int i = 0; i < variants; i++) {
+            say(&make->out, "%s", i ? "," : "");
+            say_variant(make, hand);
+        }
+        say(&make->out, "]");
+    } else {
         make->rank_letters = below(make, 4);
         make->suit_letters = below(make, 4);
-        say(&make->out, "%s", i ? "," : "");
+        make->honour_letters = make->old ? 0 : below(make, 3);
         say_groups(make, hand, 2);
     }
-    say(&make->out, "%s", variants > 1 ? "]" : "");
     say_ranks(make);
+    if (!make->old) {
+        say_letters(make);
+    }
     if (make->limited || percent(make, 30)) {
         say_limits(make);
     }
@@ -428,14 +537,10 @@ static void add_pattern(text *list, const text *from, size_t head, bool first) {
     }
 }
 
-char *random_list_0_1(random_source *source, int patterns, int hand_most) {
-    return random_list(source, patterns, hand_most);
-}
-
 /* One pattern in five has the groups of the one before it, and limits, so that
  * it often lies within the other: the same numbers give the same groups. */
-char *random_list(random_source *source, int patterns, int hand_most) {
-    maker list = {.source = source};
+static char *make_list(random_source *source, int patterns, int hand_most, bool old) {
+    maker list = {.source = source, .old = old};
     const int hand = random_hand_size(&list, hand_most);
     say(&list.out, "{\"format\":1,\"title\":\"Random list\",\"hand\":%d,", hand);
     say_set_of_tiles(&list);
@@ -464,6 +569,14 @@ char *random_list(random_source *source, int patterns, int hand_most) {
     }
     say(&list.out, "\n]}\n");
     return list.out.data;
+}
+
+char *random_list(random_source *source, int patterns, int hand_most) {
+    return make_list(source, patterns, hand_most, false);
+}
+
+char *random_list_0_1(random_source *source, int patterns, int hand_most) {
+    return make_list(source, patterns, hand_most, true);
 }
 
 /* ---------------------------------------------------------------- hands --- */

@@ -260,8 +260,10 @@ typedef struct ref_sums {
 typedef struct ref_scope {
     const ref_list *list;
     const cJSON *pattern;
-    int rank[26];
-    int suit[26]; /* -1 for a letter that is no suit */
+    const cJSON *variant; /* what says more of it than its groups, or NULL */
+    bool apart;           /* the limits of each variant hold for it alone */
+    int rank[26];         /* the rank of a letter, or the kind of an honour */
+    int suit[26];         /* -1 for a letter that is no suit */
     int prevailing;
     int seat;
     size_t bound;
@@ -317,7 +319,8 @@ static void sort_unique(ref_sums *all) {
 
 /* ------------------------------------------------------------ one tile --- */
 
-/* "n", "n+1", "n-2" or "10-n": its letter, or 0 when the word is none of these. */
+/* "n", "n+1", "n-2", "n+m" or "10-n": its first letter, or 0 when the word is none
+ * of these. */
 static int letter_of(const char *word) {
     const char *after = word + strspn(word, "0123456789");
     if (after > word) {
@@ -326,10 +329,20 @@ static int letter_of(const char *word) {
     return word[1] == 0 || word[1] == '+' || word[1] == '-' ? word[0] : 0;
 }
 
+/* The second letter of "n+m" or "n-m", or 0. */
+static int second_letter_of(const char *word) {
+    const bool sum = letter_of(word) == word[0] && word[1] != 0;
+    return sum && islower((unsigned char)word[2]) ? word[2] : 0;
+}
+
 static int rank_worth(const ref_scope *scope, const char *word) {
     const int value = scope->rank[letter_of(word) - 'a'];
     if (isdigit((unsigned char)word[0])) {
         return atoi(word) - value;
+    }
+    if (second_letter_of(word)) {
+        const int other = scope->rank[second_letter_of(word) - 'a'];
+        return word[1] == '+' ? value + other : value - other;
     }
     return value + (word[1] == 0 ? 0 : atoi(word + 1));
 }
@@ -382,6 +395,9 @@ static void mark_kinds(const ref_scope *scope, const cJSON *which, const char *s
         cJSON_ArrayForEach(each, which) {
             mark_kinds(scope, each, suit, marked);
         }
+    } else if (letter_of(which->valuestring) &&
+               scope->rank[letter_of(which->valuestring) - 'a'] >= NH_EAST) {
+        marked[scope->rank[letter_of(which->valuestring) - 'a']] = true;
     } else if (letter_of(which->valuestring)) {
         mark_rank(rank_worth(scope, which->valuestring), held, marked);
     } else if (kind_named(which->valuestring) >= 0) {
@@ -561,6 +577,9 @@ static void find_letters(const cJSON *node, ref_letters *letters) {
             letters->suit[node->valuestring[0] - 'a'] = true;
         } else if (!suit && letter_of(node->valuestring)) {
             letters->rank[letter_of(node->valuestring) - 'a'] = true;
+            if (second_letter_of(node->valuestring)) {
+                letters->rank[second_letter_of(node->valuestring) - 'a'] = true;
+            }
         }
     }
     cJSON_ArrayForEach(child, node) {
@@ -568,12 +587,41 @@ static void find_letters(const cJSON *node, ref_letters *letters) {
     }
 }
 
-static void range_of(const cJSON *pattern, int letter, int *least, int *most) {
+/* Whether the range that "letters" gives a letter has the value: a rank, or the
+ * kind of an honour. */
+static bool in_letter_range(const cJSON *range, int value) {
+    if (cJSON_IsString(range)) {
+        return value >= NH_EAST && in_class(range->valuestring, value);
+    }
+    const cJSON *each;
+    cJSON_ArrayForEach(each, range) {
+        if (cJSON_IsString(each) ? kind_named(each->valuestring) == value
+                                 : each->valueint == value) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Whether a letter may stand for the value: by the variant, or else by the pattern,
+ * or else for any rank. */
+static bool may_stand_for(const ref_scope *scope, int letter, int value) {
     const char name[2] = {(char)('a' + letter), 0};
-    const cJSON *ranks = cJSON_GetObjectItemCaseSensitive(pattern, "ranks");
-    const cJSON *range = cJSON_GetObjectItemCaseSensitive(ranks, name);
-    *least = range == NULL ? 1 : cJSON_GetArrayItem(range, 0)->valueint;
-    *most = range == NULL ? 9 : cJSON_GetArrayItem(range, 1)->valueint;
+    const cJSON *const levels[2] = {scope->variant, scope->pattern};
+    for (int i = 0; i < 2; i++) {
+        const cJSON *ranks = cJSON_GetObjectItemCaseSensitive(levels[i], "ranks");
+        const cJSON *letters = cJSON_GetObjectItemCaseSensitive(levels[i], "letters");
+        const cJSON *range = cJSON_GetObjectItemCaseSensitive(ranks, name);
+        const cJSON *any = cJSON_GetObjectItemCaseSensitive(letters, name);
+        if (any != NULL) {
+            return in_letter_range(any, value);
+        }
+        if (range != NULL) {
+            return value >= cJSON_GetArrayItem(range, 0)->valueint &&
+                   value <= cJSON_GetArrayItem(range, 1)->valueint;
+        }
+    }
+    return value >= 1 && value <= 9;
 }
 
 /* Whether a letter before this one stands for the value already. */
@@ -606,18 +654,14 @@ static void assign(ref_scope *scope, const ref_letters *letters, int at, const c
     const int letter = at % 26;
     const bool *used = is_rank ? letters->rank : letters->suit;
     int *values = is_rank ? scope->rank : scope->suit;
-    int least = 0;
-    int most = 2;
     if (!used[letter]) {
         assign(scope, letters, at + 1, variant, all);
         return;
     }
-    if (is_rank) {
-        range_of(scope->pattern, letter, &least, &most);
-    }
-    for (int value = least; value <= most; value++) {
-        const bool in_set = is_rank || scope->list->set.count[value * 9] > 0;
-        if (in_set && !value_taken(used, values, letter, value)) {
+    for (int value = 0; value <= (is_rank ? NH_WHITE : 2); value++) {
+        const bool good =
+            is_rank ? may_stand_for(scope, letter, value) : scope->list->set.count[value * 9] > 0;
+        if (good && !value_taken(used, values, letter, value)) {
             values[letter] = value;
             assign(scope, letters, at + 1, variant, all);
         }
@@ -684,9 +728,7 @@ static bool honours_allowed(const cJSON *limit, int honours, int suits) {
     return honours > 0 && (strcmp(limit->valuestring, "some") == 0 || suits == 0);
 }
 
-static bool kinds_allowed(const cJSON *limits, const nh_tiles *tiles) {
-    const cJSON *ranks = cJSON_GetObjectItemCaseSensitive(limits, "ranks");
-    const cJSON *text = cJSON_GetObjectItemCaseSensitive(limits, "tiles");
+static bool kinds_allowed(const cJSON *ranks, const cJSON *text, const nh_tiles *tiles) {
     bool marked[NH_KINDS] = {false};
     if (text != NULL) {
         mark_notation(text->valuestring, marked);
@@ -701,7 +743,48 @@ static bool kinds_allowed(const cJSON *limits, const nh_tiles *tiles) {
     return true;
 }
 
-static bool limits_hold(const cJSON *limits, const nh_tiles *tiles) {
+/* The limit at a key: that of the variant goes before that of the pattern. */
+static const cJSON *limit_of(const ref_scope *scope, const char *key) {
+    const cJSON *const levels[2] = {scope->variant, scope->pattern};
+    const cJSON *found = NULL;
+    for (int i = 0; i < 2 && found == NULL; i++) {
+        const cJSON *limits = cJSON_GetObjectItemCaseSensitive(levels[i], "limits");
+        found = cJSON_GetObjectItemCaseSensitive(limits, key);
+    }
+    return found;
+}
+
+/* How many tiles of a class "least" or "most" names, class by class. */
+static int class_limit(const ref_scope *scope, const char *key, const char *class, int otherwise) {
+    const cJSON *const levels[2] = {scope->variant, scope->pattern};
+    for (int i = 0; i < 2; i++) {
+        const cJSON *limits = cJSON_GetObjectItemCaseSensitive(levels[i], "limits");
+        const cJSON *classes = cJSON_GetObjectItemCaseSensitive(limits, key);
+        const cJSON *count = cJSON_GetObjectItemCaseSensitive(classes, class);
+        if (count != NULL) {
+            return count->valueint;
+        }
+    }
+    return otherwise;
+}
+
+static bool classes_allowed(const ref_scope *scope, const nh_tiles *tiles) {
+    static const char *const classes[8] = {"wind",   "dragon", "honour", "terminal",
+                                           "orphan", "simple", "suited", "any"};
+    for (int i = 0; i < 8; i++) {
+        int count = 0;
+        for (int kind = 0; kind <= NH_WHITE; kind++) {
+            count += in_class(classes[i], kind) ? tiles->count[kind] : 0;
+        }
+        if (count < class_limit(scope, "least", classes[i], 0) ||
+            count > class_limit(scope, "most", classes[i], NH_TARGET_MAX)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool limits_hold(const ref_scope *scope, const nh_tiles *tiles) {
     bool held[3] = {false, false, false};
     int honours = 0;
     for (int kind = 0; kind < NH_KINDS; kind++) {
@@ -711,9 +794,10 @@ static bool limits_hold(const cJSON *limits, const nh_tiles *tiles) {
         honours += is_honour(kind) ? tiles->count[kind] : 0;
     }
     const int suits = held[0] + held[1] + held[2];
-    return suits_allowed(cJSON_GetObjectItemCaseSensitive(limits, "suits"), suits) &&
-           honours_allowed(cJSON_GetObjectItemCaseSensitive(limits, "honours"), honours, suits) &&
-           kinds_allowed(limits, tiles);
+    return suits_allowed(limit_of(scope, "suits"), suits) &&
+           honours_allowed(limit_of(scope, "honours"), honours, suits) &&
+           kinds_allowed(limit_of(scope, "ranks"), limit_of(scope, "tiles"), tiles) &&
+           classes_allowed(scope, tiles);
 }
 
 /* -------------------------------------------------------------- targets --- */
@@ -734,15 +818,13 @@ static bool can_be_had(const nh_tiles *set, const nh_tiles *seen, const ref_sum 
 
 static void keep_targets(const ref_scope *scope, ref_sums *all) {
     static const nh_tiles none = {{0}};
-    const cJSON *limits = cJSON_GetObjectItemCaseSensitive(scope->pattern, "limits");
     size_t kept = 0;
     for (size_t i = 0; i < all->count; i++) {
         ref_sum sum = all->item[i];
         if (scope->list->set.count[NH_JOKER] == 0) {
             sum.jokerable = none;
         }
-        if (can_be_had(&scope->list->set, &none, &sum) &&
-            (limits == NULL || limits_hold(limits, &sum.tiles))) {
+        if (can_be_had(&scope->list->set, &none, &sum)) {
             all->item[kept++] = sum;
         }
     }
@@ -750,13 +832,37 @@ static void keep_targets(const ref_scope *scope, ref_sums *all) {
     sort_unique(all);
 }
 
+/* Drops what the limits forbid, from the sum at `first` on. */
+static void keep_within_limits(const ref_scope *scope, ref_sums *all, size_t first) {
+    size_t kept = first;
+    if (cJSON_GetObjectItemCaseSensitive(scope->pattern, "limits") == NULL &&
+        cJSON_GetObjectItemCaseSensitive(scope->variant, "limits") == NULL) {
+        return;
+    }
+    for (size_t i = first; i < all->count; i++) {
+        if (limits_hold(scope, &all->item[i].tiles)) {
+            all->item[kept++] = all->item[i];
+        }
+    }
+    all->count = kept;
+}
+
+/* A variant is an array of groups, or an object that says more. */
 static void expand_variant(ref_scope *scope, const cJSON *variant, ref_sums *all) {
+    const bool object = cJSON_IsObject(variant);
+    const cJSON *groups = object ? cJSON_GetObjectItemCaseSensitive(variant, "groups") : variant;
     ref_letters letters = {{false}, {false}};
-    find_letters(variant, &letters);
+    find_letters(groups, &letters);
     for (int i = 0; i < 26; i++) {
         scope->suit[i] = -1;
+        scope->rank[i] = 0;
     }
-    assign(scope, &letters, 0, variant, all);
+    scope->variant = object ? variant : NULL;
+    const size_t first = all->count;
+    assign(scope, &letters, 0, groups, all);
+    if (scope->apart) {
+        keep_within_limits(scope, all, first);
+    }
 }
 
 static void expand_pattern(ref_scope *scope, ref_sums *all) {
@@ -767,8 +873,12 @@ static void expand_pattern(ref_scope *scope, ref_sums *all) {
     }
     const cJSON *variant;
     cJSON_ArrayForEach(variant, variants) {
+        scope->apart = scope->apart || cJSON_IsObject(variant);
+    }
+    cJSON_ArrayForEach(variant, variants) {
         expand_variant(scope, variant, all);
     }
+    scope->variant = NULL;
 }
 
 bool reference_expand(const ref_list *list, size_t pattern, nh_wind prevailing, nh_wind seat,
@@ -787,6 +897,9 @@ bool reference_expand(const ref_list *list, size_t pattern, nh_wind prevailing, 
     if (scope.full) {
         free(all.item);
         return false;
+    }
+    if (!scope.apart) {
+        keep_within_limits(&scope, &all, 0);
     }
     keep_targets(&scope, &all);
     *targets = (ref_targets){.sums = all.item, .count = all.count};

@@ -46,6 +46,8 @@ typedef struct table {
 typedef struct listing {
     const table *on;
     rests *out;
+    const trial *at;
+    size_t pattern;
 } listing;
 
 static bool is_piece(const nh_piece *piece, const nh_set *set) {
@@ -77,7 +79,13 @@ static void give_pieces(const listing *asked, const nh_layout *layout, bool *use
     push_rest(asked->out, &tiles, &open);
 }
 
+/* A concealed variant goes with no set on the table. */
 static bool list_rests(const nh_layout *layout, void *context) {
+    const listing *asked = context;
+    if (asked->on->count > 0 &&
+        nh_list_variant(asked->at->list, asked->pattern, layout->variant)->concealed) {
+        return true;
+    }
     bool used[NH_TARGET_MAX] = {false};
     give_pieces(context, layout, used, 0);
     return true;
@@ -91,10 +99,7 @@ static int compare_sums(const void *a, const void *b) {
 static rests rests_of(const trial *at, size_t pattern, const table *on) {
     rests all = {0};
     const ref_targets *targets = &at->targets[pattern];
-    const listing asked = {on, &all};
-    if (on->count > 0 && nh_list_pattern(at->list, pattern)->concealed) {
-        return all;
-    }
+    const listing asked = {on, &all, at, pattern};
     nh_layout_question question = NH_LAYOUT_QUESTION;
     question.prevailing = at->situation.prevailing;
     question.seat = at->situation.seat;

@@ -7,8 +7,9 @@
 
 /* The current values of the letters and the player's winds. */
 struct assignment {
-    uint8_t rank[LETTERS]; /* 1 to 9 */
-    uint8_t suit[LETTERS]; /* a part */
+    uint8_t rank[LETTERS];   /* 1 to 9 */
+    uint8_t honour[LETTERS]; /* 0 for east to 6 for white */
+    uint8_t suit[LETTERS];   /* a part */
     uint8_t prevailing, seat;
 };
 

@@ -78,7 +78,7 @@ void add_assignments(struct compiler *compiler, const struct draft_groups *group
     struct pool *pool = compiler->pool;
     struct binding binding = {.compiler = compiler, .groups = groups};
     compiler->now = (struct assignment){.prevailing = 0};
-    if (!unknowns_find(groups, &binding.unknowns))
+    if (!unknowns_find(groups, compiler->variant->letters, &binding.unknowns))
         return; /* different letters cannot all differ */
     struct products nothing = {0}, free_sum = {0};
     products_add_nothing(pool, &nothing);
@@ -95,7 +95,7 @@ bool letters_can_fit(struct compiler *compiler, const struct draft_groups *group
     struct binding binding = {.compiler = compiler, .groups = groups, .apart = true};
     struct products nothing = {0};
     compiler->now = (struct assignment){.prevailing = 0};
-    if (!unknowns_find(groups, &binding.unknowns))
+    if (!unknowns_find(groups, compiler->variant->letters, &binding.unknowns))
         return false;
     products_add_nothing(compiler->pool, &nothing);
     bind(&binding, 0, &nothing);

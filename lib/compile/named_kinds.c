@@ -60,6 +60,11 @@ static void mark_class(uint8_t class, int suit, bool *marked) {
             marked[kind] = true;
 }
 
+static int rank_of_letters(const struct assignment *now, const struct atom *atom) {
+    return atom->sign * now->rank[atom->letter] + atom->other_sign * now->rank[atom->other] +
+           atom->offset;
+}
+
 void mark_kinds(const struct compiler *compiler, const struct draft_group *group,
                 bool marked[NH_KINDS]) {
     memset(marked, false, NH_KINDS);
@@ -71,7 +76,10 @@ void mark_kinds(const struct compiler *compiler, const struct draft_group *group
             mark_rank(atom->offset, suit, marked);
             break;
         case ATOM_LETTER:
-            mark_rank(atom->sign * compiler->now.rank[atom->letter] + atom->offset, suit, marked);
+            mark_rank(rank_of_letters(&compiler->now, atom), suit, marked);
+            break;
+        case ATOM_HONOUR_LETTER:
+            marked[NH_EAST + compiler->now.honour[atom->letter]] = true;
             break;
         case ATOM_KIND:
             marked[atom->value] = true;

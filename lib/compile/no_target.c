@@ -99,7 +99,8 @@ static int count_kinds(struct search *search, const struct draft_group *group, i
     *first = -1;
     search->compiler->variant = &search->tried;
     search->compiler->now = (struct assignment){.prevailing = 0};
-    if (unknowns_find(&(struct draft_groups){(struct draft_group *)group, 1}, &unknowns))
+    if (unknowns_find(&(struct draft_groups){(struct draft_group *)group, 1}, search->tried.letters,
+                      &unknowns))
         mark_all_kinds(search, group, &unknowns, 0, all);
     for (int kind = 0; kind < NH_KINDS; kind++) {
         if (!all[kind])
@@ -127,7 +128,7 @@ static void explain_plain(struct search *search, const struct draft_group *group
     bool run = group->shape == SHAPE_CHOW || group->shape == SHAPE_RUN;
     if (named == 0) {
         for (int letter = 0; letter < LETTERS; letter++)
-            search->tried.letters[letter] = (struct draft_letter){ALL_RANKS};
+            search->tried.letters[letter].values = ALL_RANKS;
         named = count_kinds(search, group, &held, &first);
         EXPLAIN(search, "its rank is never from 1 to 9%s",
                 named > 0 ? " in the range of its letters" : "");
@@ -181,19 +182,32 @@ static int suits_of_set(const struct draft *draft) {
 /* More letters than there are values for; whether it was that. */
 static bool explain_many_letters(struct search *search) {
     const struct draft_groups *groups = &search->variant->groups;
-    uint32_t suits = 0, ranks = 0;
+    uint32_t suits = 0, ranks = 0, honours = 0;
     for (size_t g = 0; g < groups->count; g++) {
         suits |= groups->items[g].suit_letters;
-        ranks |= groups->items[g].rank_letters;
+        ranks |= groups->items[g].tile_letters;
     }
+    for (int letter = 0; letter < LETTERS; letter++)
+        if (search->variant->letters[letter].honours)
+            honours |= ranks & 1u << letter;
+    ranks &= ~honours;
     int held = suits_of_set(search->compiler->draft);
-    if (count_bits(suits) > held)
+    if (count_bits(suits) > held) {
         EXPLAIN(search, "%d letters stand for different suits, and the set has %d",
                 count_bits(suits), held);
-    else if (count_bits(ranks) > PART_KINDS)
+        return true;
+    }
+    if (count_bits(ranks) > PART_KINDS) {
         EXPLAIN(search, "%d letters stand for different ranks, and there are %d", count_bits(ranks),
                 PART_KINDS);
-    return count_bits(suits) > held || count_bits(ranks) > PART_KINDS;
+        return true;
+    }
+    if (count_bits(honours) > HONOURS) {
+        EXPLAIN(search, "%d letters stand for different winds and dragons, and there are %d",
+                count_bits(honours), HONOURS);
+        return true;
+    }
+    return false;
 }
 
 /* The letters of a group, as `"n" and "m"`. */
@@ -242,7 +256,7 @@ static void explain_groups(struct search *search) {
     }
     char letters[160];
     search->compiler->variant = &search->tried;
-    write_letters(group->rank_letters | group->suit_letters, letters, sizeof letters);
+    write_letters(group->tile_letters | group->suit_letters, letters, sizeof letters);
     if (!letters_can_fit(search->compiler, &(struct draft_groups){groups->items, g + 1}))
         EXPLAIN(search, "no value of %s fits this group and those before it", letters);
     else

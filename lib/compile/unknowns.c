@@ -10,7 +10,8 @@ static bool group_uses(const struct draft_group *group, const struct unknown *un
     case UNKNOWN_SUIT:
         return group->suit_letters >> unknown->letter & 1u;
     case UNKNOWN_RANK:
-        return group->rank_letters >> unknown->letter & 1u;
+    case UNKNOWN_HONOUR:
+        return group->tile_letters >> unknown->letter & 1u;
     case UNKNOWN_PREVAILING:
         return group->uses_prevailing;
     default:
@@ -25,13 +26,14 @@ static int count_of_type(const struct unknowns *unknowns, uint8_t type) {
     return count;
 }
 
-bool unknowns_find(const struct draft_groups *groups, struct unknowns *unknowns) {
-    uint32_t suits = 0, ranks = 0;
+bool unknowns_find(const struct draft_groups *groups, const struct draft_letter letters[LETTERS],
+                   struct unknowns *unknowns) {
+    uint32_t suits = 0, tiles = 0;
     bool prevailing = false, seat = false;
     for (size_t i = 0; i < groups->count; i++) {
         const struct draft_group *group = &groups->items[i];
         suits |= group->suit_letters;
-        ranks |= group->rank_letters;
+        tiles |= group->tile_letters;
         prevailing |= group->uses_prevailing;
         seat |= group->uses_seat;
     }
@@ -44,8 +46,8 @@ bool unknowns_find(const struct draft_groups *groups, struct unknowns *unknowns)
         if (suits >> letter & 1u)
             unknown_add(unknowns, UNKNOWN_SUIT, letter);
     for (int letter = 0; letter < LETTERS; letter++)
-        if (ranks >> letter & 1u)
-            unknown_add(unknowns, UNKNOWN_RANK, letter);
+        if (tiles >> letter & 1u)
+            unknown_add(unknowns, letters[letter].honours ? UNKNOWN_HONOUR : UNKNOWN_RANK, letter);
     for (size_t i = 0; i < groups->count; i++) {
         unknowns->level[i] = 0;
         for (int u = 0; u < unknowns->count; u++)
@@ -53,7 +55,8 @@ bool unknowns_find(const struct draft_groups *groups, struct unknowns *unknowns)
                 unknowns->level[i] = (uint8_t)(u + 1);
     }
     return count_of_type(unknowns, UNKNOWN_SUIT) <= SUITS &&
-           count_of_type(unknowns, UNKNOWN_RANK) <= PART_KINDS;
+           count_of_type(unknowns, UNKNOWN_RANK) <= PART_KINDS &&
+           count_of_type(unknowns, UNKNOWN_HONOUR) <= NH_FLOWER - NH_EAST;
 }
 
 /* Whether another unknown of the type, before `index`, has the value. */
@@ -81,6 +84,12 @@ bool unknown_assign(struct compiler *compiler, const struct unknowns *unknowns, 
             is_taken(unknowns, index, now->suit, value))
             return false;
         now->suit[letter] = (uint8_t)value;
+        return true;
+    case UNKNOWN_HONOUR:
+        if (!(compiler->variant->letters[letter].values >> value & 1u) ||
+            is_taken(unknowns, index, now->honour, value))
+            return false;
+        now->honour[letter] = (uint8_t)value;
         return true;
     default:
         if (!(compiler->variant->letters[letter].values >> value & 1u) ||

@@ -4,7 +4,7 @@
 
 #include "compile/compiler.h"
 
-enum unknown_type { UNKNOWN_SUIT, UNKNOWN_RANK, UNKNOWN_PREVAILING, UNKNOWN_SEAT };
+enum unknown_type { UNKNOWN_SUIT, UNKNOWN_RANK, UNKNOWN_HONOUR, UNKNOWN_PREVAILING, UNKNOWN_SEAT };
 
 struct unknown {
     uint8_t type, letter;
@@ -23,8 +23,10 @@ struct unknowns {
                                      which tiles it is; 0 where it uses none */
 };
 
-/* Finds the unknowns of groups. False where different letters cannot all differ. */
-bool unknowns_find(const struct draft_groups *groups, struct unknowns *unknowns);
+/* Finds the unknowns of groups, where letters stand for what the variant says.
+ * False where different letters cannot all differ. */
+bool unknowns_find(const struct draft_groups *groups, const struct draft_letter letters[LETTERS],
+                   struct unknowns *unknowns);
 
 /* Gives the unknown at `index` its value number `value`; false when it may not have
  * it: different letters differ. Those before it have their values. */

@@ -4,8 +4,8 @@
 #define NH_LIST_DRAFT_H
 
 #include "base/memory.h"
-#include "list/mistakes.h"
 #include "tiles/tiles.h"
+#include "json/mistakes.h"
 
 /* The first six shapes are that many identical tiles. */
 enum shape {
@@ -30,15 +30,17 @@ enum tile_class {
     CLASS_ORPHAN,
     CLASS_SIMPLE,
     CLASS_SUITED,
-    CLASS_ANY
+    CLASS_ANY,
+    CLASSES
 };
 
 /* One alternative of "which tile". */
 enum atom_type {
-    ATOM_RANK,   /* rank `offset` */
-    ATOM_LETTER, /* rank sign * letter + offset */
-    ATOM_KIND,   /* the honour or flower `value` */
-    ATOM_CLASS,  /* the class `value` */
+    ATOM_RANK,          /* rank `offset` */
+    ATOM_LETTER,        /* rank sign * letter + other_sign * other + offset */
+    ATOM_HONOUR_LETTER, /* the honour that `letter` stands for */
+    ATOM_KIND,          /* the honour or flower `value` */
+    ATOM_CLASS,         /* the class `value` */
     ATOM_PREVAILING,
     ATOM_SEAT
 };
@@ -48,6 +50,8 @@ struct atom {
     uint8_t value;
     uint8_t letter; /* 0 for a to 25 for z */
     int8_t sign;
+    uint8_t other; /* a second letter, unless its sign is 0 */
+    int8_t other_sign;
     int8_t offset;
 };
 
@@ -73,7 +77,7 @@ struct draft_group {
     size_t atom_count;
     struct draft_groups *alternatives; /* of one_of */
     size_t alternative_count;
-    uint32_t rank_letters, suit_letters; /* letters used here and below, as bits */
+    uint32_t tile_letters, suit_letters; /* letters used here and below, as bits */
     bool uses_prevailing, uses_seat;
 };
 
@@ -82,18 +86,24 @@ enum honour_limit { HONOURS_FREE, HONOURS_NONE, HONOURS_SOME, HONOURS_ONLY };
 struct draft_limits {
     uint8_t suits_least, suits_most;
     uint8_t honours;
-    bool allowed[NH_KINDS];
+    bool ranks[PART_KINDS];                /* those that suited tiles may have */
+    bool kinds[NH_KINDS];                  /* those that "tiles" names */
+    bool allowed[NH_KINDS];                /* by both */
+    uint8_t least[CLASSES], most[CLASSES]; /* tiles of each class */
 };
 
-/* The values of a letter. */
+/* The values of a letter: ranks, bit 0 for rank 1, or honours, bit 0 for east. */
 struct draft_letter {
-    uint16_t values; /* bit 0 for rank 1 */
+    uint16_t values;
+    bool honours;
 };
 #define ALL_RANKS 0x1FFu
+#define ALL_HONOURS 0x7Fu
 
 /* One way to write a pattern, with what holds for it. */
 struct draft_variant {
-    bool is_object; /* its groups stand under "groups" */
+    nh_pattern about; /* the pattern's, with what the variant says instead */
+    bool is_object;   /* its groups stand under "groups" */
     struct draft_groups groups;
     struct draft_limits limits;
     struct draft_letter letters[LETTERS];
@@ -115,6 +125,7 @@ struct draft {
     int hand;
     nh_tiles set;
     nh_charleston charleston;
+    nh_play_rules play;
     struct draft_pattern *patterns;
     size_t pattern_count;
 };

@@ -16,8 +16,10 @@ static const char *const group_keys[] = {"single", "pair",  "pung",     "kong", 
 static void note_letters(struct draft_group *group) {
     for (size_t i = 0; i < group->atom_count; i++) {
         const struct atom *atom = &group->atoms[i];
-        if (atom->type == ATOM_LETTER)
-            group->rank_letters |= 1u << atom->letter;
+        if (atom->type == ATOM_LETTER || atom->type == ATOM_HONOUR_LETTER)
+            group->tile_letters |= 1u << atom->letter;
+        if (atom->other_sign != 0)
+            group->tile_letters |= 1u << atom->other;
         group->uses_prevailing |= atom->type == ATOM_PREVAILING;
         group->uses_seat |= atom->type == ATOM_SEAT;
     }
@@ -26,8 +28,8 @@ static void note_letters(struct draft_group *group) {
 static bool is_suitless(const struct atom *atom) {
     bool class_without_suit =
         atom->type == ATOM_CLASS && (atom->value == CLASS_WIND || atom->value == CLASS_HONOUR);
-    return atom->type == ATOM_KIND || atom->type == ATOM_PREVAILING || atom->type == ATOM_SEAT ||
-           class_without_suit;
+    return atom->type == ATOM_KIND || atom->type == ATOM_HONOUR_LETTER ||
+           atom->type == ATOM_PREVAILING || atom->type == ATOM_SEAT || class_without_suit;
 }
 
 /* What the shape, the tile and the suit ask of one another. */
@@ -50,32 +52,38 @@ static void check_tile_and_suit(struct json_reader *reader, const struct draft_g
                         shape_words[group->shape]);
 }
 
-static bool read_groups(struct json_reader *reader, const cJSON *array, int nesting,
-                        struct draft_groups *groups);
-static bool read_group(struct json_reader *reader, const cJSON *object, int nesting,
-                       struct draft_group *group);
+/* What holds for the groups of a variant, and how deep in one_of they stand. */
+struct group_scope {
+    const struct draft_letter *letters;
+    int nesting;
+};
+
+static bool read_groups(struct json_reader *reader, const cJSON *array,
+                        const struct group_scope *scope, struct draft_groups *groups);
+static bool read_group(struct json_reader *reader, const cJSON *object,
+                       const struct group_scope *scope, struct draft_group *group);
 
 /* An alternative is a group or an array of groups. */
-static bool read_alternative(struct json_reader *reader, const cJSON *item, int nesting,
-                             struct draft_groups *groups) {
+static bool read_alternative(struct json_reader *reader, const cJSON *item,
+                             const struct group_scope *scope, struct draft_groups *groups) {
     if (cJSON_IsArray(item))
-        return read_groups(reader, item, nesting, groups);
+        return read_groups(reader, item, scope, groups);
     groups->items = reader_new(reader, 1, sizeof *groups->items);
     if (groups->items == NULL)
         return false;
     groups->count = 1;
-    return read_group(reader, item, nesting, groups->items);
+    return read_group(reader, item, scope, groups->items);
 }
 
-static bool read_alternatives(struct json_reader *reader, const cJSON *array, int nesting,
-                              struct draft_group *group) {
+static bool read_alternatives(struct json_reader *reader, const cJSON *array,
+                              const struct group_scope *scope, struct draft_group *group) {
     int count = json_count(array);
     if (count == 0 || count > (int)NH_ALTERNATIVES_MAX) {
         reader_complain(reader, "\"one_of\" must be an array of 1 to %u alternatives",
                         NH_ALTERNATIVES_MAX);
         return false;
     }
-    if (nesting == (int)NH_NESTING_MAX) {
+    if (scope->nesting == (int)NH_NESTING_MAX) {
         reader_complain(reader, "\"one_of\" is nested more than %u deep", NH_NESTING_MAX);
         return false;
     }
@@ -83,15 +91,16 @@ static bool read_alternatives(struct json_reader *reader, const cJSON *array, in
     if (group->alternatives == NULL)
         return false;
     group->alternative_count = (size_t)count;
+    struct group_scope inner = {scope->letters, scope->nesting + 1};
     bool good = true;
     const cJSON *item = array->child;
     for (int i = 0; i < count; i++, item = item->next) {
         reader_enter_item(reader, i);
         struct draft_groups *alternative = &group->alternatives[i];
-        good &= read_alternative(reader, item, nesting + 1, alternative);
+        good &= read_alternative(reader, item, &inner, alternative);
         reader_leave(reader);
         for (size_t g = 0; g < alternative->count; g++) {
-            group->rank_letters |= alternative->items[g].rank_letters;
+            group->tile_letters |= alternative->items[g].tile_letters;
             group->suit_letters |= alternative->items[g].suit_letters;
             group->uses_prevailing |= alternative->items[g].uses_prevailing;
             group->uses_seat |= alternative->items[g].uses_seat;
@@ -134,8 +143,8 @@ static void read_length(struct json_reader *reader, const cJSON *object,
     }
 }
 
-static bool read_group(struct json_reader *reader, const cJSON *object, int nesting,
-                       struct draft_group *group) {
+static bool read_group(struct json_reader *reader, const cJSON *object,
+                       const struct group_scope *scope, struct draft_group *group) {
     if (!cJSON_IsObject(object)) {
         reader_complain(reader,
                         "a group is expected here: an object such as {\"pung\": 3, \"suit\": "
@@ -155,11 +164,11 @@ static bool read_group(struct json_reader *reader, const cJSON *object, int nest
     reader_enter_key(reader, key);
     bool good;
     if (group->shape == SHAPE_ONE_OF) {
-        good = read_alternatives(reader, json_member(object, key), nesting, group);
+        good = read_alternatives(reader, json_member(object, key), scope, group);
         if (group->suit_type != SUIT_NONE)
             reader_complain(reader, "\"one_of\" takes no suit: its alternatives have their own");
     } else {
-        good = draft_read_tiles(reader, json_member(object, key), group);
+        good = draft_read_tiles(reader, json_member(object, key), scope->letters, group);
     }
     reader_leave(reader);
     if (good && group->shape != SHAPE_ONE_OF) {
@@ -170,8 +179,8 @@ static bool read_group(struct json_reader *reader, const cJSON *object, int nest
     return good && reader->mistakes->errors == before;
 }
 
-static bool read_groups(struct json_reader *reader, const cJSON *array, int nesting,
-                        struct draft_groups *groups) {
+static bool read_groups(struct json_reader *reader, const cJSON *array,
+                        const struct group_scope *scope, struct draft_groups *groups) {
     int count = json_count(array);
     if (count == 0 || count > (int)NH_GROUPS_MAX) {
         reader_complain(reader, "an array of 1 to %u groups is expected here", NH_GROUPS_MAX);
@@ -185,13 +194,14 @@ static bool read_groups(struct json_reader *reader, const cJSON *array, int nest
     const cJSON *item = array->child;
     for (int i = 0; i < count; i++, item = item->next) {
         reader_enter_item(reader, i);
-        good &= read_group(reader, item, nesting, &groups->items[i]);
+        good &= read_group(reader, item, scope, &groups->items[i]);
         reader_leave(reader);
     }
     return good;
 }
 
 bool draft_read_groups(struct json_reader *reader, const cJSON *array,
-                       struct draft_groups *groups) {
-    return read_groups(reader, array, 0, groups);
+                       const struct draft_letter *letters, struct draft_groups *groups) {
+    struct group_scope scope = {letters, 0};
+    return read_groups(reader, array, &scope, groups);
 }

@@ -5,7 +5,9 @@
 #include "list/draft.h"
 #include "list/json_reader.h"
 
-/* Reads an array of groups; false after a mistake. */
-bool draft_read_groups(struct json_reader *reader, const cJSON *array, struct draft_groups *groups);
+/* Reads an array of groups whose letters have these values; false after a
+ * mistake. */
+bool draft_read_groups(struct json_reader *reader, const cJSON *array,
+                       const struct draft_letter *letters, struct draft_groups *groups);
 
 #endif

@@ -5,14 +5,14 @@
 #include "list/draft.h"
 #include "list/json_reader.h"
 
-/* Reads the "limits" of an object; without them nothing is limited. */
+/* Reads the "limits" of an object; those that it does not name stay as they are. */
 void draft_read_limits(struct json_reader *reader, const cJSON *object,
                        struct draft_limits *limits);
 
 struct draft_limits draft_no_limits(void);
 
-/* Limits that can be looked at one by one, beside those on tiles. */
-#define DRAFT_LIMITS 2
+/* Limits that can be looked at one by one, beside "tiles" and "ranks". */
+#define DRAFT_LIMITS (2 + 2 * CLASSES)
 
 /* Copies limit number `index` and returns its key; NULL where it limits
  * nothing. */

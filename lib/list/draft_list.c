@@ -2,10 +2,10 @@
  * checked, and every mistake names its pattern, group and line. What the
  * draft means is worked out by the compile stage. */
 #include "list/draft_list.h"
-#include "list/draft_charleston.h"
 #include "list/draft_pattern.h"
-#include "list/json_text.h"
+#include "list/draft_play.h"
 #include "list/tile_text.h"
+#include "json/json_text.h"
 
 #include <string.h>
 
@@ -57,8 +57,8 @@ static void read_set(struct json_reader *reader, const cJSON *root, nh_tiles *se
 }
 
 static void read_list(struct json_reader *reader, const cJSON *root, struct draft *draft) {
-    static const char *const keys[] = {"format", "title",      "edition",  "note", "hand",
-                                       "tiles",  "charleston", "patterns", NULL};
+    static const char *const keys[] = {"$schema", "format",     "title", "edition",  "note", "hand",
+                                       "tiles",   "charleston", "play",  "patterns", NULL};
     if (!cJSON_IsObject(root)) {
         reader_complain(reader, "a list must be a JSON object");
         return;
@@ -67,12 +67,14 @@ static void read_list(struct json_reader *reader, const cJSON *root, struct draf
     if (json_member(root, "format") == NULL)
         reader_complain(reader, "\"format\" is missing: write \"format\": 1");
     reader_whole(reader, root, "format", 1, 1, 1);
+    reader_text(reader, root, "$schema", false); /* for editors alone */
     draft->title = reader_text(reader, root, "title", true);
     draft->edition = reader_text(reader, root, "edition", false);
     draft->note = reader_text(reader, root, "note", false);
     draft->hand = reader_whole(reader, root, "hand", 2, NH_HAND_MAX, 14);
     read_set(reader, root, &draft->set);
     draft_read_charleston(reader, root, draft->hand, &draft->charleston);
+    draft_read_play(reader, root, &draft->play);
     if (nh_tiles_total(&draft->set) < draft->hand)
         reader_complain(reader, "the set has fewer tiles than a hand");
     draft_read_patterns(reader, root, draft);

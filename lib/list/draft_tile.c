@@ -5,7 +5,26 @@
 
 #include <string.h>
 
-static bool read_atom(struct json_reader *reader, const cJSON *item, struct atom *atom) {
+/* A letter that ranges over honours stands for a tile, alone. */
+static bool resolve_letters(struct json_reader *reader, const char *text,
+                            const struct draft_letter *letters, struct atom *atom) {
+    if (atom->type != ATOM_LETTER)
+        return true;
+    bool first = letters[atom->letter].honours;
+    bool second = atom->other_sign != 0 && letters[atom->other].honours;
+    if (!first && !second)
+        return true;
+    if (atom->sign == 1 && atom->other_sign == 0 && atom->offset == 0) {
+        atom->type = ATOM_HONOUR_LETTER;
+        return true;
+    }
+    reader_complain(reader, "\"%.60s\" counts with \"%c\", which stands for winds or dragons", text,
+                    'a' + (first ? atom->letter : atom->other));
+    return false;
+}
+
+static bool read_atom(struct json_reader *reader, const cJSON *item,
+                      const struct draft_letter *letters, struct atom *atom) {
     if (json_is_whole(item, 1, 9)) {
         *atom = (struct atom){.type = ATOM_RANK, .offset = (int8_t)item->valuedouble};
         return true;
@@ -21,7 +40,7 @@ static bool read_atom(struct json_reader *reader, const cJSON *item, struct atom
         return false;
     }
     if (tile_text_read(item->valuestring, atom))
-        return true;
+        return resolve_letters(reader, item->valuestring, letters, atom);
     char hint[HINT_SIZE];
     tile_hint(item->valuestring, hint);
     reader_complain(reader, "\"%.60s\" is not a tile: %s", item->valuestring,
@@ -31,7 +50,8 @@ static bool read_atom(struct json_reader *reader, const cJSON *item, struct atom
     return false;
 }
 
-bool draft_read_tiles(struct json_reader *reader, const cJSON *item, struct draft_group *group) {
+bool draft_read_tiles(struct json_reader *reader, const cJSON *item,
+                      const struct draft_letter *letters, struct draft_group *group) {
     int count = cJSON_IsArray(item) ? cJSON_GetArraySize(item) : 1;
     if (count == 0 || count > (int)NH_ALTERNATIVES_MAX) {
         reader_complain(reader, "an array of alternatives must hold 1 to %u tiles",
@@ -45,7 +65,7 @@ bool draft_read_tiles(struct json_reader *reader, const cJSON *item, struct draf
     for (int i = 0; i < count; i++, one = one->next) {
         if (cJSON_IsArray(item))
             reader_enter_item(reader, i);
-        bool good = read_atom(reader, one, &group->atoms[i]);
+        bool good = read_atom(reader, one, letters, &group->atoms[i]);
         if (cJSON_IsArray(item))
             reader_leave(reader);
         if (!good)

@@ -4,8 +4,8 @@
 #define NH_LIST_JSON_READER_H
 
 #include "base/memory.h"
-#include "list/json_place.h"
-#include "list/mistakes.h"
+#include "json/json_place.h"
+#include "json/mistakes.h"
 
 #include <cjson/cJSON.h>
 

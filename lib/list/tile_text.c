@@ -32,7 +32,21 @@ static bool is_number(const char *text, int *value) {
     return true;
 }
 
-/* "n", "n+1", "n-2" or "10-n". */
+/* What stands behind the sign of "n+...": a number or a letter. */
+static bool read_second(const char *text, int sign, struct atom *atom) {
+    int number = 0;
+    if (is_letter(text[0]) && text[1] == '\0') {
+        atom->other = (uint8_t)(text[0] - 'a');
+        atom->other_sign = (int8_t)sign;
+        return true;
+    }
+    if (!is_number(text, &number))
+        return false;
+    atom->offset = (int8_t)(sign * number);
+    return true;
+}
+
+/* "n", "n+1", "n-2", "n+m", "n-m" or "10-n". */
 static bool read_expression(const char *text, struct atom *atom) {
     int number = 0;
     atom->type = ATOM_LETTER;
@@ -41,10 +55,8 @@ static bool read_expression(const char *text, struct atom *atom) {
         atom->sign = 1;
         if (text[1] == '\0')
             return true;
-        if ((text[1] != '+' && text[1] != '-') || !is_number(text + 2, &number))
-            return false;
-        atom->offset = (int8_t)(text[1] == '+' ? number : -number);
-        return true;
+        return (text[1] == '+' || text[1] == '-') &&
+               read_second(text + 2, text[1] == '+' ? 1 : -1, atom);
     }
     char digits[3] = {0};
     const char *minus = strchr(text, '-');
@@ -88,4 +100,22 @@ bool suit_word_read(const char *word, uint8_t *part) {
         }
     }
     return false;
+}
+
+int class_of_word(const char *word) {
+    struct atom atom;
+    return tile_text_read(word, &atom) && atom.type == ATOM_CLASS ? atom.value : -1;
+}
+
+int honour_of_word(const char *word) {
+    struct atom atom;
+    bool honour = tile_text_read(word, &atom) && atom.type == ATOM_KIND && atom.value < NH_FLOWER;
+    return honour ? atom.value : -1;
+}
+
+const char *word_of_class(int class) {
+    size_t i = 0;
+    while (tile_words[i].type != ATOM_CLASS || tile_words[i].value != class)
+        i++;
+    return tile_words[i].word;
 }

@@ -8,9 +8,14 @@ static inline bool is_letter(char c) {
     return c >= 'a' && c <= 'z';
 }
 
-/* Reads a name ("east"), a class ("wind") or a letter ("n", "n+1", "10-n");
- * false for any other text. */
+/* Reads a name ("east"), a class ("wind") or a letter ("n", "n+1", "n+m",
+ * "10-n"); false for any other text. */
 bool tile_text_read(const char *text, struct atom *atom);
+
+/* The tile_class of a word, and the kind of a wind or dragon; -1 for others. */
+int class_of_word(const char *word);
+const char *word_of_class(int class);
+int honour_of_word(const char *word);
 
 /* The names and classes, one after the other; NULL behind the last. */
 const char *tile_text_word(size_t index);

@@ -81,7 +81,7 @@ void add_rests(struct compiler *compiler, const struct shown *shown, struct prod
     struct pool *pool = compiler->pool;
     struct rest_binding binding = {.compiler = compiler, .shown = shown};
     compiler->now = (struct assignment){.prevailing = 0};
-    if (!unknowns_find(&compiler->variant->groups, &binding.unknowns))
+    if (!unknowns_find(&compiler->variant->groups, compiler->variant->letters, &binding.unknowns))
         return;
     find_later(&binding);
     if ((shown->full & ~(binding.later[0])) != 0)

@@ -43,9 +43,11 @@ static void add_pattern(struct pool *pool, nh_list *list, size_t index, const st
     compiler.shown = tiles_shown(shown);
     pool->all_work += pool->work;
     pool->work = 0;
-    for (size_t v = 0; v < compiler.pattern->variant_count && compiler_fine(&compiler); v++)
-        variant_live[v] = !(shown->count > 0 && compiler.pattern->about.concealed) &&
-                          add_variant(&compiler, shown, &compiler.pattern->variants[v], &products);
+    for (size_t v = 0; v < compiler.pattern->variant_count && compiler_fine(&compiler); v++) {
+        const struct draft_variant *variant = &compiler.pattern->variants[v];
+        variant_live[v] = !(shown->count > 0 && variant->about.concealed) &&
+                          add_variant(&compiler, shown, variant, &products);
+    }
     products_merge(pool, &products);
     list->patterns[index].first = (uint32_t)all->count;
     list->patterns[index].count = (uint32_t)products.count;

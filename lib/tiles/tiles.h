@@ -11,6 +11,7 @@
 enum { PART_BAM, PART_CRAK, PART_DOT, PART_HONOUR, PARTS };
 #define PART_KINDS 9
 #define SUITS 3
+#define HONOURS 7 /* winds and dragons */
 
 /* Copies of each kind in the fullest set. */
 #define COPIES 4

@@ -14,7 +14,8 @@ struct maker {
     const struct grammar_size *size;
     char *text;
     size_t length;
-    uint32_t letters; /* ranks that the variant at hand uses */
+    uint32_t letters; /* ranks that the pattern uses, a to d as bits, and have no range */
+    uint32_t honours; /* letters for winds and dragons that it uses: w and v */
 };
 
 __attribute__((format(printf, 2, 3))) static void say(struct maker *make, const char *format, ...) {
@@ -40,10 +41,16 @@ static void say_letter(struct maker *make) {
     int letter = choose(make, 4);
     make->letters |= 1u << letter;
     char name = (char)('a' + letter);
-    switch (choose(make, 4)) {
+    switch (choose(make, 5)) {
     case 0:
         say(make, "\"%c\"", name);
         break;
+    case 4: {
+        int other = choose(make, 4);
+        make->letters |= 1u << other;
+        say(make, "\"%c%c%c\"", name, choose(make, 2) == 0 ? '+' : '-', 'a' + other);
+        break;
+    }
     case 1:
         say(make, "\"%c+%d\"", name, choose(make, 10));
         break;
@@ -97,13 +104,17 @@ static void say_class(struct maker *make) {
 }
 
 static void say_honour(struct maker *make) {
-    static const char *const words[] = {"honour", "wind",  "dragon", "east",       "south",
-                                        "west",   "north", "red",    "green",      "white",
-                                        "flower", "seat",  "orphan", "prevailing", "any"};
+    static const char *const words[] = {"honour", "wind",       "dragon", "east",  "south",  "west",
+                                        "north",  "red",        "green",  "white", "flower", "seat",
+                                        "orphan", "prevailing", "any",    "w",     "v"};
     int count = choose(make, 3) == 0 ? 1 + choose(make, make->size->choices) : 1;
     say(make, "[");
-    for (int i = 0; i < count; i++)
-        say(make, "%s\"%s\"", i == 0 ? "" : ",", word_of(make, words, 15));
+    for (int i = 0; i < count; i++) {
+        int word = choose(make, 17);
+        if (word >= 15)
+            make->honours |= 1u << (word - 15);
+        say(make, "%s\"%s\"", i == 0 ? "" : ",", words[word]);
+    }
     say(make, "]");
 }
 
@@ -196,7 +207,37 @@ static void say_ranks(struct maker *make) {
         say(make, "%s\"%c\":[%d,%d]", comma, 'a' + letter, least, least + choose(make, 10 - least));
         comma = ",";
     }
+    make->letters = 0;
     say(make, "}");
+}
+
+static void say_letters(struct maker *make) {
+    static const char *const ranges[] = {"\"honour\"", "\"wind\"", "\"dragon\"",
+                                         "[\"east\",\"red\"]", "[\"north\"]"};
+    const char *comma = ",\"letters\":{";
+    for (int letter = 0; letter < 2; letter++) {
+        if ((make->honours >> letter & 1u) == 0)
+            continue;
+        say(make, "%s\"%c\":%s", comma, "wv"[letter], word_of(make, ranges, 5));
+        comma = ",";
+    }
+    for (int letter = 0; letter < 4; letter++) {
+        if ((make->letters >> letter & 1u) == 0 || choose(make, 3) != 2)
+            continue;
+        say(make, "%s\"%c\":[%d,%d]", comma, 'a' + letter, 1 + choose(make, 9),
+            1 + choose(make, 9));
+        comma = ",";
+    }
+    make->letters = make->honours = 0;
+    say(make, comma[1] == '\0' ? "}" : "");
+}
+
+static void say_class_counts(struct maker *make) {
+    static const char *const classes[] = {"terminal", "honour", "simple", "wind",
+                                          "dragon",   "orphan", "suited", "any"};
+    bool least = choose(make, 2) == 0;
+    say(make, "\"%s\":{\"%s\":%d}", least ? "least" : "most", word_of(make, classes, 8),
+        choose(make, least ? 6 : 12));
 }
 
 static void say_limits(struct maker *make) {
@@ -223,22 +264,52 @@ static void say_limits(struct maker *make) {
     if ((which & 8) != 0)
         say(make, "%s\"tiles\":\"123456789%c 1%dC ESWNRG\"", comma, "BCD"[choose(make, 3)],
             2 + choose(make, 8));
+    if ((which & 8) != 0)
+        comma = ",";
+    if ((which & 16) != 0) {
+        say(make, "%s", comma);
+        say_class_counts(make);
+    }
     say(make, "}");
+}
+
+/* A variant: its groups, or an object with what holds for it alone. */
+static void say_variant(struct maker *make, int hand) {
+    if (choose(make, 3) != 2) {
+        say_groups(make, hand, 0);
+        return;
+    }
+    uint32_t letters = make->letters, honours = make->honours;
+    make->letters = make->honours = 0;
+    say(make, "{\"groups\":");
+    say_groups(make, hand, 0);
+    say_ranks(make);
+    say_letters(make);
+    say_limits(make);
+    if (choose(make, 2) == 1)
+        say(make, ",\"points\":%d,\"concealed\":true", choose(make, 9));
+    say(make, "}");
+    make->letters = letters;
+    make->honours = honours;
 }
 
 static void say_pattern(struct maker *make, int number, int hand) {
     int variants = choose(make, 4) == 3 ? 2 + choose(make, 3) : 1;
-    make->letters = 0;
+    make->letters = make->honours = 0;
     say(make, "{\"name\":\"%d\"", number);
     if (choose(make, 4) == 3)
         say(make, ",\"points\":%d", choose(make, 9));
     say(make, variants == 1 ? ",\"groups\":" : ",\"variants\":[");
     for (int i = 0; i < variants; i++) {
         say(make, i == 0 ? "" : ",");
-        say_groups(make, hand, 0);
+        if (variants == 1)
+            say_groups(make, hand, 0);
+        else
+            say_variant(make, hand);
     }
     say(make, variants == 1 ? "" : "]");
     say_ranks(make);
+    say_letters(make);
     say_limits(make);
     say(make, "}");
 }
@@ -268,7 +339,7 @@ static void say_kept(struct maker *make) {
 }
 
 char *grammar_list(struct decisions *decisions, const struct grammar_size *size) {
-    struct maker make = {decisions, size, malloc(TEXT_MAX), 0, 0};
+    struct maker make = {decisions, size, malloc(TEXT_MAX), 0, 0, 0};
     MUST(make.text != NULL);
     int hand = 2 + choose(&make, size->hand - 1);
     int patterns = 1 + choose(&make, size->patterns);

@@ -1,8 +1,8 @@
 /* JSON text made into a tree. */
-#ifndef NH_LIST_JSON_TEXT_H
-#define NH_LIST_JSON_TEXT_H
+#ifndef NH_JSON_JSON_TEXT_H
+#define NH_JSON_JSON_TEXT_H
 
-#include "list/mistakes.h"
+#include "json/mistakes.h"
 
 #include <cjson/cJSON.h>
 

@@ -1,6 +1,6 @@
 /* Where a value stands in a JSON text, so that a mistake can name its line. */
-#ifndef NH_LIST_JSON_PLACE_H
-#define NH_LIST_JSON_PLACE_H
+#ifndef NH_JSON_JSON_PLACE_H
+#define NH_JSON_JSON_PLACE_H
 
 #include <stddef.h>
 #include <stdint.h>

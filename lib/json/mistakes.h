@@ -1,10 +1,10 @@
 /* The report of a list's mistakes, as it grows while the list is read. */
-#ifndef NH_LIST_MISTAKES_H
-#define NH_LIST_MISTAKES_H
+#ifndef NH_JSON_MISTAKES_H
+#define NH_JSON_MISTAKES_H
 
 #include "base/memory.h"
-#include "list/json_place.h"
 #include "nearhand.h"
+#include "json/json_place.h"
 
 /* A mistake of the list, or a warning, which has a name. */
 struct mistake {

@@ -1,5 +1,5 @@
 /* The report of a list's mistakes. */
-#include "list/mistakes.h"
+#include "json/mistakes.h"
 
 #include <string.h>
 

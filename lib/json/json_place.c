@@ -1,7 +1,7 @@
 /* Where a value stands in a JSON text. cJSON keeps no places, so the path to
  * the value is walked once more through the text, only when there is a mistake
  * to tell. The text has been parsed before: it is valid. */
-#include "list/json_place.h"
+#include "json/json_place.h"
 
 #include <stdbool.h>
 #include <string.h>

@@ -2,9 +2,9 @@
  * up; this one walks through the text once more, token by token, and knows the
  * mistakes that people make by hand: a comma too many, a remark, curly or single
  * quotes, a bracket that is never closed. */
-#include "list/json_mistake.h"
-#include "list/json_place.h"
+#include "json/json_mistake.h"
 #include "nearhand.h"
+#include "json/json_place.h"
 
 #include <stdarg.h>
 #include <stdio.h>

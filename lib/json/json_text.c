@@ -1,6 +1,6 @@
 /* JSON text made into a tree; what is not JSON is found and named here. */
-#include "list/json_text.h"
-#include "list/json_mistake.h"
+#include "json/json_text.h"
+#include "json/json_mistake.h"
 
 #include <string.h>
 #ifndef NH_NO_THREADS

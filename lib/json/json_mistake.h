@@ -1,7 +1,7 @@
 /* What is wrong with a text that is not JSON, in words for someone who wrote it
  * by hand. */
-#ifndef NH_LIST_JSON_MISTAKE_H
-#define NH_LIST_JSON_MISTAKE_H
+#ifndef NH_JSON_JSON_MISTAKE_H
+#define NH_JSON_JSON_MISTAKE_H
 
 #include <stddef.h>
 
