@@ -17,6 +17,28 @@ TIMEOUT = 120  # seconds, for a program that hangs
 UNDER_TIMEOUT = 600  # for one that another runs slowly
 
 
+def nodes(schema):
+    """The objects of a schema, itself among them."""
+    if isinstance(schema, dict):
+        yield schema
+    for value in schema.values() if isinstance(schema, dict) else schema:
+        if isinstance(value, (dict, list)):
+            yield from nodes(value)
+
+
+def closed(schema):
+    """The schema, with every object refused that has keys which it does not name. What is
+    shipped allows them: answers may gain keys. An object that others build upon is closed
+    where they do."""
+    based = {node["$ref"] for node in nodes(schema) if "$ref" in node and "properties" in node}
+    for node in list(nodes(schema)):
+        own = node.get("type") == "object" and "properties" in node
+        base = any(node is schema["$defs"][name.rsplit("/", 1)[1]] for name in based)
+        if (own and not base and "additionalProperties" not in node) or node.get("$ref") in based:
+            node["unevaluatedProperties"] = False
+    return schema
+
+
 class Program:
     def __init__(self, path, root, faults=None, under=None):
         self.path = pathlib.Path(path).resolve()
@@ -33,7 +55,7 @@ class Program:
     def schema(self, name):
         schema = json.loads((self.root / f"cli/schema/{name}.schema.json").read_text())
         jsonschema.Draft202012Validator.check_schema(schema)
-        return jsonschema.Draft202012Validator(schema)
+        return jsonschema.Draft202012Validator(closed(schema))
 
     def environment(self, **changes):
         kept = {name: value for name, value in os.environ.items()
