@@ -8,6 +8,7 @@ example needs and is not here (node, jq, parallel ...) is told, and the example
 left out.
 """
 import getpass
+import json
 import os
 import pathlib
 import re
@@ -17,6 +18,8 @@ import subprocess
 import sys
 import tempfile
 import time
+
+import jsonschema
 
 WARNINGS = ["-Wall", "-Wextra", "-Wpedantic", "-Wshadow", "-Werror"]
 HAND = "2468B 246C 33D EEW R Wh"
@@ -169,6 +172,29 @@ def tutorial(examples):
     assert commands >= 4, commands
 
 
+def recipes(examples):
+    """Each recipe is valid by the schema, loads in the list of the first block, has the
+    targets that the text says, and gives no warning."""
+    text = (examples.root / "examples/recipes.md").read_text()
+    blocks = re.findall(r"^```json\n(.*?)^```$(?:\n\nTargets: ([\d,]+)\.)?", text, re.M | re.S)
+    equal(text.count("```json"), len(blocks))
+    schema = json.loads((examples.root / "patterns/list.schema.json").read_text())
+    frame = json.loads(blocks[0][0])
+    names = []
+    for block, targets in [("", ""), *blocks[1:]]:
+        frame["patterns"] = [json.loads(block)] if block else frame["patterns"]
+        jsonschema.Draft202012Validator(schema).validate(frame)
+        path = examples.work / "recipe.json"
+        path.write_text(json.dumps(frame))
+        audit = json.loads(examples.nearhand("audit", "--json", path))
+        equal([], audit["warnings"])
+        if block:
+            equal(targets.replace(",", ""), audit["patterns"][0]["targets"])
+        names.append(audit["patterns"][0]["pattern"])
+    equal(len(names), len(set(names)))
+    assert len(names) >= 15, names
+
+
 # ---------------------------------------------------------- many machines
 
 # What stands for nearhand on two hosts, which are two ports of one sshd. It
@@ -284,6 +310,7 @@ CHECKS = (
     (deals, needs("jq")),
     (sheet, None),
     (tutorial, None),
+    (recipes, None),
     (many_machines, needs("parallel", "ssh", "/usr/sbin/sshd")),
 )
 
