@@ -99,6 +99,7 @@ static nh_status run_batch(struct batch *batch, unsigned jobs) {
     if (workers == NULL)
         return NH_ERROR_MEMORY;
     workers[0].batch = batch;
+    /* cppcheck-suppress autoVariables ; the batch ends before this call does */
     batch->allocator = &own;
     nh_status status = nh_workspace_new(batch->list, &own, &workers[0].workspace);
     if (status == NH_OK)

@@ -96,7 +96,7 @@ struct reading {
 
 static void fill_table(const struct task *task, struct option table[ROWS_MOST + 2]) {
     int count = 0;
-    for (; task->rows[count].name != NULL && count < ROWS_MOST; count++) {
+    for (; count < ROWS_MOST && task->rows[count].name != NULL; count++) {
         const struct option_row *row = &task->rows[count];
         table[count] =
             (struct option){row->name, row->word == NULL ? no_argument : required_argument, NULL,

@@ -69,13 +69,14 @@ void random_fill(nh_random *random) {
 }
 
 void nh_random_start(nh_random *random, uint64_t seed, uint64_t stream) {
-    *random = (nh_random){.state = {
-                              [RANDOM_SEED] = (uint32_t)seed,
-                              [RANDOM_SEED + 1] = (uint32_t)(seed >> 32),
-                              [RANDOM_STREAM] = (uint32_t)stream,
-                              [RANDOM_STREAM + 1] = (uint32_t)(stream >> 32),
-                              [RANDOM_USED] = FILL_WORDS,
-                          }};
+    const nh_random fresh = {.state = {
+                                 [RANDOM_SEED] = (uint32_t)seed,
+                                 [RANDOM_SEED + 1] = (uint32_t)(seed >> 32),
+                                 [RANDOM_STREAM] = (uint32_t)stream,
+                                 [RANDOM_STREAM + 1] = (uint32_t)(stream >> 32),
+                                 [RANDOM_USED] = FILL_WORDS,
+                             }};
+    *random = fresh;
 }
 
 uint32_t nh_random_next(nh_random *random) {

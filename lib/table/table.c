@@ -126,10 +126,13 @@ static bool find_counts(nh_table *table) {
 /* Goes to a step, or past it where there is nothing to do, and tells the players. */
 static void go_to(nh_table *table, nh_step step) {
     table->step = step;
-    while (!find_counts(table))
-        table->step = table->step.stage == NH_STAGE_COURTESY
-                          ? (nh_step){.stage = NH_STAGE_OVER}
-                          : nh_charleston_next(table->charleston, table->step, false);
+    while (!find_counts(table)) {
+        const nh_step over = {.stage = NH_STAGE_OVER};
+        if (table->step.stage == NH_STAGE_COURTESY)
+            table->step = over;
+        else
+            table->step = nh_charleston_next(table->charleston, table->step, false);
+    }
     for (int seat = 0; seat < NH_SEATS; seat++) {
         nh_view *view = &table->view[seat];
         view->step = table->step;
