@@ -34,7 +34,7 @@ static bool count_all(struct audit *audit, const struct audit_options *options) 
         status = nh_audit_figures(audit->list, i, &question, &figure->count, NULL);
         figure->known = status == NH_OK;
         if (status == NH_ERROR_LIMIT)
-            status = NH_OK; /* told as a warning */
+            status = NH_OK; /* a warning says it */
     }
     if (status == NH_OK && !warnings_find(audit, &audit->warnings))
         status = NH_ERROR_MEMORY;

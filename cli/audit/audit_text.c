@@ -71,10 +71,6 @@ static void figures_of(const struct figure *figure, struct figures *figures) {
     odds_figure(figure->count.dealt, figures->odds);
 }
 
-static const char *plural(size_t count) {
-    return count == 1 ? "" : "s";
-}
-
 /* ---------------------------------------------------------- the table --- */
 
 static const struct figures heads = {"Targets", "Ways", "Dealt 1 in"};
@@ -86,29 +82,29 @@ struct table {
     struct style style;
 };
 
-static void widen(int *width, const char *text) {
+static void widen_column(int *width, const char *text) {
     int wanted = text_width(text);
     if (wanted > *width)
         *width = wanted;
 }
 
 static void widen_figures(struct table *table, const struct figures *figures) {
-    widen(&table->targets, figures->targets);
-    widen(&table->ways, figures->ways);
-    widen(&table->odds, figures->odds);
+    widen_column(&table->targets, figures->targets);
+    widen_column(&table->ways, figures->ways);
+    widen_column(&table->odds, figures->odds);
 }
 
 static void lay_out(struct table *table, const struct audit *audit) {
     memset(table, 0, sizeof *table);
     table->style = style_of_output();
     widen_figures(table, &heads);
-    widen(&table->name, "Pattern");
+    widen_column(&table->name, "Pattern");
     for (size_t i = 0; i < audit->size; i++) {
         nh_pattern pattern = *nh_list_pattern(audit->list, i);
         struct figures figures;
         figures_of(&audit->figures[i], &figures);
         widen_figures(table, &figures);
-        widen(&table->name, pattern.name);
+        widen_column(&table->name, pattern.name);
         if (pattern.section != NULL)
             table->indent = INDENT;
     }
@@ -194,7 +190,7 @@ static void table_out(const struct audit *audit) {
     }
 }
 
-/* ------------------------------------------------------ before, behind --- */
+/* ------------------------------------------------------ before, after --- */
 
 static size_t count_sections(const struct audit *audit) {
     size_t sections = 0;
@@ -243,17 +239,16 @@ static void warnings_out(const struct audit *audit) {
     }
 }
 
-static bool any(const nh_natural *number) {
+static bool is_any(const nh_natural *number) {
     static const nh_natural none = {{0}};
     return nh_natural_compare(number, &none) != 0;
 }
 
-/* Not a fault of the list, but worth knowing: nobody without jokers completes
- * these. */
+/* Not a mistake, but worth knowing: only jokers complete these targets. */
 static void jokers_out(const struct audit *audit) {
     size_t left = 0;
     for (size_t i = 0; i < audit->size; i++)
-        left += any(&audit->figures[i].count.joker_only);
+        left += is_any(&audit->figures[i].count.joker_only);
     if (left == 0)
         return;
     struct flow flow = {.indent = 0};
@@ -262,7 +257,7 @@ static void jokers_out(const struct audit *audit) {
     flow.indent = INDENT;
     for (size_t i = 0; i < audit->size; i++) {
         const nh_figures *count = &audit->figures[i].count;
-        if (!any(&count->joker_only))
+        if (!is_any(&count->joker_only))
             continue;
         char figure[FIGURE_SIZE] = "all";
         if (nh_natural_compare(&count->joker_only, &count->targets) != 0)

@@ -94,7 +94,7 @@ static bool sentence_end(struct sentence *sentence, struct warnings *warnings) {
     return true;
 }
 
-/* Told once for all patterns that are the same, at the first of them. */
+/* Once for all patterns that are the same, at the first of them. */
 static bool warn_equal(const struct relations *relations, size_t a, struct warnings *warnings) {
     size_t all = count_related(relations, a, NH_EQUAL, 0);
     size_t later = count_related(relations, a, NH_EQUAL, a + 1);

@@ -8,7 +8,7 @@
  *
  *     nearhand --offer PLACE WORD ...
  *
- * WORDs are those behind the program's name, without their quotes, --name=value
+ * WORDs are those after the program's name, without their quotes, --name=value
  * as two; PLACE says which of them is being typed, from 0. Each line is a word
  * to offer, a tab and what it means. A line that begins with the tab asks the
  * shell for the names of files: "FILE" for any, "LIST" for *.json. */

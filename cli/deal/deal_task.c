@@ -1,5 +1,5 @@
-/* The task deal: hands dealt at random, each of which can be had again by its
- * seed and number, as lines that the other tasks read. */
+/* The task deal: random hands, which their seed and number deal again, as lines
+ * that other tasks read. */
 #include "deal/dealing.h"
 #include "io/flow.h"
 #include "io/halt.h"
@@ -52,7 +52,7 @@ static bool options_agree(const struct deal_options *options) {
 
 /* ------------------------------------------------------------ hands --- */
 
-/* A deal, and what is told with each hand of it. */
+/* A deal, and what stands beside each hand of it. */
 struct dealt {
     const char *list, *seed;
     uint64_t number;
@@ -107,7 +107,7 @@ static void deal_out(const struct dealt *dealt, const struct deal_options *optio
 
 /* --------------------------------------------------------- the task --- */
 
-/* What it takes to have the deals again. */
+/* What deals the same hands again. */
 static void remark_out(const struct dealt *dealt) {
     struct text about, line;
     text_clear(&about);
@@ -117,7 +117,7 @@ static void remark_out(const struct dealt *dealt) {
     text_print(&line);
 }
 
-#define FLUSHED 64 /* deals after which it is looked whether anyone reads them */
+#define FLUSHED 64 /* deals between two flushes, which notice a reader that has gone */
 
 static int deal_all(const nh_list *list, const struct deal_options *options, struct dealt *dealt) {
     uint64_t count = 0;

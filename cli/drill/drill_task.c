@@ -184,7 +184,7 @@ static bool set_table(struct drill *drill) {
     return drill->figures != NULL;
 }
 
-static bool prepare(struct session *session, const struct drill_options *options) {
+static bool prepare_session(struct session *session, const struct drill_options *options) {
     struct drill *drill = &session->drill;
     const nh_list *list = drill->list;
     if (nh_list_charleston(list)->tiles > NH_PASS_MAX) {
@@ -259,7 +259,8 @@ static int run(void *given, int count, char *const *words) {
     session.drill.session = name;
     session.drill.seed_text = seed;
     int status = STATUS_USAGE;
-    if (prepare(&session, options) && find_history(options, list_path, path, &session.history))
+    if (prepare_session(&session, options) &&
+        find_history(options, list_path, path, &session.history))
         status = play(&session, options->rounds);
     session_free(&session);
     nh_list_free(list);

@@ -1,4 +1,4 @@
-/* Having hands answered: the words of the command, or lines of input. */
+/* Answers the hands of a task: the words of the command, or lines of input. */
 #define _POSIX_C_SOURCE 200809L
 #include "hands/answer.h"
 #include "io/halt.h"
@@ -27,7 +27,7 @@ int answer_words(const struct batch_work *work, int count, char *const *words) {
 }
 
 static int status_of(enum batch_result result, const struct input *input,
-                     const struct progress_sums *sums) {
+                     const struct meter_sums *sums) {
     switch (result) {
     case BATCH_STOPPED:
         complain("stopped after %lu lines", sums->answered + sums->unread);
@@ -51,7 +51,7 @@ static bool reads_keyboard(const struct input *input) {
     return keyboard;
 }
 
-static bool is_watched(const struct batch_work *work, const struct progress_sums *sums) {
+static bool is_watched(const struct batch_work *work, const struct meter_sums *sums) {
     return work->apart && isatty(STDERR_FILENO) && sums->answered + sums->unread > 1;
 }
 
@@ -66,17 +66,17 @@ int answer_input(const struct batch_work *work, const struct texts *files, unsig
     struct input input = {.names = standard_input, .count = 1};
     if (files->count > 0)
         input = (struct input){.names = files->text, .count = (size_t)files->count};
-    struct progress progress;
+    struct meter meter;
     if (reads_keyboard(&input))
         fprintf(stderr, "Type one hand a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
-    progress_start(&progress, reads_keyboard(&input));
+    meter_start(&meter, reads_keyboard(&input));
     halt_on_signals();
     enum batch_result result =
-        batch_run(&input, work, jobs > 0 ? jobs : (unsigned)processors(), &progress);
-    progress_clear(&progress);
-    int status = status_of(result, &input, &progress.sums);
-    if (summary || is_watched(work, &progress.sums))
-        progress_summary(&progress);
+        batch_run(&input, work, jobs > 0 ? jobs : (unsigned)processors(), &meter);
+    meter_clear(&meter);
+    int status = status_of(result, &input, &meter.sums);
+    if (summary || is_watched(work, &meter.sums))
+        meter_summary(&meter);
     input_free(&input);
     return status;
 }

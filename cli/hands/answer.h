@@ -1,5 +1,5 @@
-/* Having hands answered: the words of the command, or lines of input. Returns
- * the status to exit with. */
+/* Answers the hands of a task: the words of the command, or lines of input. Each
+ * function returns the status to exit with. */
 #ifndef CLI_HANDS_ANSWER_H
 #define CLI_HANDS_ANSWER_H
 

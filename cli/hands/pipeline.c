@@ -3,8 +3,8 @@
  *
  * Blocks lie in a ring, by their number. A thread takes the next block of lines
  * (one thread reads at a time), answers it on the block's own page, and hands
- * it in. Whoever hands in the block that is due writes it, and those behind it
- * that are done. */
+ * it in. The thread that hands in the block due writes it, and any later blocks that
+ * are done. */
 #define _POSIX_C_SOURCE 200809L
 #include "hands/pipeline.h"
 #include "io/halt.h"
@@ -19,7 +19,7 @@
 struct block {
     struct lines lines;
     struct page page;
-    struct progress_sums sums;
+    struct meter_sums sums;
     bool done;
     bool cut; /* a stop was asked for before its last line */
 };
@@ -27,7 +27,7 @@ struct block {
 struct batch {
     struct input *input;
     const struct batch_work *work;
-    struct progress *progress;
+    struct meter *meter;
     struct block *blocks;
     unsigned long ring; /* their number */
     unsigned jobs;
@@ -49,7 +49,7 @@ struct batch {
 
 static void *work_on(void *argument);
 
-/* Signals are left to the first thread. */
+/* Helpers block all signals: the first thread handles them. */
 static void start_helper(struct batch *batch) {
     sigset_t all, before;
     sigfillset(&all);
@@ -61,7 +61,7 @@ static void start_helper(struct batch *batch) {
 
 /* ------------------------------------------------------------- taking --- */
 
-/* The block that comes next, once it was written in its former use. */
+/* The next block, once its last contents are written. */
 static struct block *next_block(struct batch *batch) {
     pthread_mutex_lock(&batch->order);
     while (batch->taken - batch->written == batch->ring)
@@ -83,7 +83,7 @@ static struct block *read_block(struct batch *batch) {
 }
 
 /* NULL when there is no more to do. */
-static struct block *take(struct batch *batch) {
+static struct block *take_block(struct batch *batch) {
     pthread_mutex_lock(&batch->reading);
     struct block *block = batch->ended ? NULL : read_block(batch);
     pthread_mutex_unlock(&batch->reading);
@@ -92,8 +92,8 @@ static struct block *take(struct batch *batch) {
 
 /* ---------------------------------------------------------- answering --- */
 
-static void answer(const struct batch *batch, void *worker, struct block *block) {
-    block->sums = (struct progress_sums){0, 0};
+static void answer_block(const struct batch *batch, void *worker, struct block *block) {
+    block->sums = (struct meter_sums){0, 0};
     block->cut = false;
     page_clear(&block->page);
     output_to(&block->page);
@@ -112,17 +112,17 @@ static void write_block(struct batch *batch, const struct block *block) {
     bool first = batch->work->apart && !batch->begun && block->sums.answered > 0;
     batch->begun = batch->begun || block->sums.answered > 0;
     if (page_has_error(&block->page))
-        progress_clear(batch->progress);
+        meter_clear(batch->meter);
     bool whole = first ? output_page_first(&block->page) : output_page(&block->page);
     if (!whole)
         halt();
     else
-        progress_add(batch->progress, block->sums);
+        meter_add(batch->meter, block->sums);
     batch->closed = !whole || block->cut;
 }
 
-/* Writes the blocks that are due. The lock is not held meanwhile, so that the
- * others can hand in theirs; `writing` keeps them from writing. */
+/* Writes the blocks that are due. It releases the lock while it writes, so that other
+ * threads can hand in blocks; `writing` keeps them from writing. */
 static void write_due(struct batch *batch) {
     batch->writing = true;
     for (;;) {
@@ -152,13 +152,13 @@ static void hand_in(struct batch *batch, struct block *block) {
 
 static void work_with(struct batch *batch, void *worker) {
     struct block *block;
-    while ((block = take(batch)) != NULL) {
-        answer(batch, worker, block);
+    while ((block = take_block(batch)) != NULL) {
+        answer_block(batch, worker, block);
         hand_in(batch, block);
     }
 }
 
-/* A helper without memory leaves the work to the others. */
+/* A helper that gets no memory leaves the work to the others. */
 static void *work_on(void *argument) {
     struct batch *batch = argument;
     void *worker = batch->work->begin(batch->work->context);
@@ -169,7 +169,7 @@ static void *work_on(void *argument) {
     return NULL;
 }
 
-/* Once this thread found the input at its end, no helper is made any more. */
+/* Called at the end of the input, so no more helpers start. */
 static void join_helpers(struct batch *batch) {
     for (unsigned i = 0; i < batch->helper_count; i++)
         pthread_join(batch->helpers[i], NULL);
@@ -194,10 +194,10 @@ static void batch_free(struct batch *batch) {
 }
 
 enum batch_result batch_run(struct input *input, const struct batch_work *work, unsigned jobs,
-                            struct progress *progress) {
+                            struct meter *meter) {
     struct batch batch = {.input = input,
                           .work = work,
-                          .progress = progress,
+                          .meter = meter,
                           .ring = jobs == 1 ? 1 : (unsigned long)jobs * BLOCKS_EACH,
                           .jobs = jobs,
                           .reading = PTHREAD_MUTEX_INITIALIZER,

@@ -1,6 +1,6 @@
 /* Lines of input answered by several threads, some lines at a time, and written
- * in the order of the input. What is in flight is bounded, so that any number
- * of lines takes the same memory. */
+ * in the order of the input. The number of lines in flight is bounded, so
+ * any input takes the same memory. */
 #ifndef CLI_HANDS_PIPELINE_H
 #define CLI_HANDS_PIPELINE_H
 
@@ -19,22 +19,21 @@ struct batch_work {
     bool (*answer)(void *worker, const struct line *line);
     void (*end)(void *worker);
     const void *context;
-    /* Answers begin with a line end, to stand apart from the one before: the
-     * first of all is left out. */
+    /* Answers begin with an empty line, to stand apart; the first one loses it. */
     bool apart;
 };
 
 enum batch_result {
-    BATCH_DONE,    /* or ended early, because nobody takes the output */
+    BATCH_DONE,    /* or ended early, because nobody reads the output */
     BATCH_STOPPED, /* by a signal */
     BATCH_FAILED,  /* the source could not be read: input_source, input->error */
     BATCH_MEMORY
 };
 
 /* Answers all lines of the input in up to `jobs` threads, this one among them.
- * Others are made only once so many lines are there that they have something
- * to do. The sums of `progress` are those of the lines that were written. */
+ * Helper threads start only when the input fills more than one block. The sums of `meter` are those
+ * of the lines that were written. */
 enum batch_result batch_run(struct input *input, const struct batch_work *work, unsigned jobs,
-                            struct progress *progress);
+                            struct meter *meter);
 
 #endif

@@ -87,13 +87,6 @@ static void add_pattern(struct text *line, const char *pattern) {
     text_add_cut(line, pattern, strlen(pattern), 40);
 }
 
-/* 1st, 2nd, 3rd, 4th, 11th. */
-static const char *ordinal_end(size_t number) {
-    static const char *const ends[] = {"th", "st", "nd", "rd"};
-    bool teen = number % 100 / 10 == 1;
-    return ends[!teen && number % 10 < 4 ? number % 10 : 0];
-}
-
 static void aim_line(const struct review *review, const struct review_aim *aim) {
     struct text line;
     text_clear(&line);
@@ -104,7 +97,7 @@ static void aim_line(const struct review *review, const struct review_aim *aim) 
     } else {
         text_add(&line, ": ");
         if (aim->place > 1)
-            text_add_format(&line, "%zu%s ", aim->place, ordinal_end(aim->place));
+            text_add_format(&line, "%zu%s ", aim->place, ordinal_ending(aim->place));
         text_add(&line, "closest");
         if (review->live > 0)
             text_add_format(&line, " of %zu", review->live);

@@ -9,8 +9,7 @@
 #define INPUT_LINE_MAX 65536u /* bytes of a line */
 #define LINES_MAX 64u         /* lines that are taken together */
 
-/* A hand and, behind a tab, its label. The texts are not ended by a zero
- * byte. */
+/* A hand and, after a tab, its label. The texts do not end in a zero byte. */
 struct line {
     const char *source;   /* the file's name where several are read, else NULL */
     unsigned long number; /* in its source, from 1 */
@@ -59,8 +58,8 @@ enum input_result {
 };
 
 /* The next lines that are neither blank nor remarks (#). Waits for the first,
- * but for no other: whoever writes hands one by one gets the answers so. Lines
- * may have been read whatever the result is. */
+ * but for no other, so a program that writes hands one by one gets each answer. Any
+ * result may come with lines. */
 enum input_result input_read(struct input *input, struct lines *lines);
 
 /* How the source that is read is called in messages. */

@@ -7,15 +7,14 @@
 /* Heads the messages from now on; `name` is not copied. */
 void complain_as(const char *name);
 
-/* One line, "nearhand: ...". Whatever is quoted in it, control characters do
- * not reach the terminal. */
+/* One line, "nearhand: ...". Control characters in it do not reach the terminal. */
 void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
 /* A mistake in how the program was called: the message, and where to read on.
  * Returns STATUS_USAGE. */
 int misused(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
-/* The second line of misused alone, after a message of getopt_long. */
+/* The second line of misused alone. */
 int misused_option(void);
 
 /* Says that memory is short; false. */

@@ -1,13 +1,14 @@
-/* How far a batch is, for people who wait: a line on the terminal that is
- * written anew now and then, and the sums at the end. */
+/* Shows how far a batch is: a line on the terminal that is renewed now and then, and
+ * the sums at the end. */
 #define _POSIX_C_SOURCE 200809L
 #include "io/meter.h"
+#include "io/text.h"
 
 #include <stdio.h>
 #include <time.h>
 #include <unistd.h>
 
-#define PATIENCE 2.0 /* seconds until anything is told */
+#define PATIENCE 2.0 /* seconds until the first line */
 #define INTERVAL 0.2 /* seconds between two lines */
 
 static double seconds(void) {
@@ -16,45 +17,41 @@ static double seconds(void) {
     return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
 }
 
-/* Answers on the same terminal show by themselves how far it is. */
-void progress_start(struct progress *progress, bool quiet) {
-    *progress = (struct progress){.started = seconds()};
-    progress->watched = !quiet && isatty(STDERR_FILENO) && !isatty(STDOUT_FILENO);
+/* Answers on the same terminal show how far the batch is anyway. */
+void meter_start(struct meter *meter, bool quiet) {
+    *meter = (struct meter){.started = seconds()};
+    meter->watched = !quiet && isatty(STDERR_FILENO) && !isatty(STDOUT_FILENO);
 }
 
-void progress_clear(struct progress *progress) {
-    if (progress->width > 0)
-        fprintf(stderr, "\r%*s\r", progress->width, "");
-    progress->width = 0;
+void meter_clear(struct meter *meter) {
+    if (meter->width > 0)
+        fprintf(stderr, "\r%*s\r", meter->width, "");
+    meter->width = 0;
 }
 
-static void tell(struct progress *progress, double now) {
-    unsigned long lines = progress->sums.answered + progress->sums.unread;
-    double spent = now - progress->started;
-    progress->width = fprintf(stderr, "%lu hands, %.0f a second", lines, (double)lines / spent);
+static void show_meter(struct meter *meter, double now) {
+    unsigned long lines = meter->sums.answered + meter->sums.unread;
+    double spent = now - meter->started;
+    meter->width = fprintf(stderr, "%lu hands, %.0f a second", lines, (double)lines / spent);
     fflush(stderr);
 }
 
-void progress_add(struct progress *progress, struct progress_sums sums) {
-    progress->sums.answered += sums.answered;
-    progress->sums.unread += sums.unread;
-    if (!progress->watched)
+void meter_add(struct meter *meter, struct meter_sums sums) {
+    meter->sums.answered += sums.answered;
+    meter->sums.unread += sums.unread;
+    if (!meter->watched)
         return;
     double now = seconds();
-    if (now - progress->started < PATIENCE || now - progress->told < INTERVAL)
+    if (now - meter->started < PATIENCE || now - meter->shown < INTERVAL)
         return;
-    progress_clear(progress);
-    tell(progress, now);
-    progress->told = now;
+    meter_clear(meter);
+    show_meter(meter, now);
+    meter->shown = now;
 }
 
-static const char *plural(unsigned long count) {
-    return count == 1 ? "" : "s";
-}
-
-void progress_summary(const struct progress *progress) {
-    const struct progress_sums *sums = &progress->sums;
+void meter_summary(const struct meter *meter) {
+    const struct meter_sums *sums = &meter->sums;
     fprintf(stderr, "%lu hand%s answered, %lu line%s could not be read, %.1f seconds.\n",
             sums->answered, plural(sums->answered), sums->unread, plural(sums->unread),
-            seconds() - progress->started);
+            seconds() - meter->started);
 }

@@ -15,7 +15,7 @@ void text_clear(struct text *text) {
     text->bytes[0] = '\0';
 }
 
-static void put(struct text *text, const char *bytes, size_t length, size_t room) {
+static void append_bytes(struct text *text, const char *bytes, size_t length, size_t room) {
     if (text->length + length + room >= TEXT_SIZE)
         return;
     memcpy(text->bytes + text->length, bytes, length);
@@ -45,7 +45,7 @@ static void add_character(struct text *text, uint32_t character) {
     char bytes[4];
     size_t length = utf8_encode(character, bytes);
     size_t before = text->length;
-    put(text, bytes, length, STYLE_ROOM);
+    append_bytes(text, bytes, length, STYLE_ROOM);
     if (text->length > before)
         text->width += utf8_width(character);
 }
@@ -103,7 +103,7 @@ void text_add_cut(struct text *text, const char *string, size_t length, int colu
 }
 
 void text_add_style(struct text *text, const char *sequence) {
-    put(text, sequence, strlen(sequence), 0);
+    append_bytes(text, sequence, strlen(sequence), 0);
 }
 
 void text_pad(struct text *text, int width) {
@@ -125,6 +125,10 @@ void clock_text(double seconds, char buffer[CLOCK_SIZE]) {
     if (seconds > (double)whole)
         whole++;
     snprintf(buffer, CLOCK_SIZE, "%ld:%02ld", whole / 60, whole % 60);
+}
+
+const char *plural(size_t count) {
+    return count == 1 ? "" : "s";
 }
 
 const char *ordinal_ending(size_t number) {

@@ -47,6 +47,9 @@ int text_width(const char *string);
 #define CLOCK_SIZE 24
 void clock_text(double seconds, char buffer[CLOCK_SIZE]);
 
+/* The ending of a word for so many things: "" for one, else "s". */
+const char *plural(size_t count);
+
 /* What follows the digits of an ordinal number: "nd" for 2, "th" for 12. */
 const char *ordinal_ending(size_t number);
 

@@ -1,5 +1,4 @@
-/* The task lists: which lists are found by name, and which patterns a list has.
- * With --names alone, it serves scripts and the completion of shells. */
+/* The task lists: which lists are found by name, and which patterns a list has. */
 #include "io/flow.h"
 #include "io/json.h"
 #include "io/message.h"
@@ -35,7 +34,7 @@ static void line_out(const char *string) {
 }
 
 /* A field of a table, in columns `from` to `to`. */
-static void cell(struct text *text, const char *string, int from, int to) {
+static void add_cell(struct text *text, const char *string, int from, int to) {
     if (string[0] == '\0')
         return;
     text_pad(text, from);
@@ -52,14 +51,14 @@ static void list_row(const char *name, const char *size, const char *title, cons
     snprintf(whole, sizeof whole, "%s%s%s", title, edition == NULL ? "" : ", ",
              edition == NULL ? "" : edition);
     text_clear(&text);
-    cell(&text, name, 0, SIZE_END - 10);
+    add_cell(&text, name, 0, SIZE_END - 10);
     text_add_right(&text, size, SIZE_END);
-    cell(&text, whole, TITLE_FROM, LINE_WIDTH);
+    add_cell(&text, whole, TITLE_FROM, LINE_WIDTH);
     text_print(&text);
 }
 
-/* False for a list with mistakes, which have been told then. */
-static bool list_told(const char *name) {
+/* False for a list with mistakes, which are then on standard error. */
+static bool list_line_out(const char *name) {
     char size[32];
     nh_list *list = list_open(name);
     if (list == NULL)
@@ -79,7 +78,7 @@ static int lists_out(bool names_alone) {
     for (int i = 0; i < names.count; i++) {
         if (names_alone)
             line_out(names.name[i]);
-        else if (!list_told(names.name[i]))
+        else if (!list_line_out(names.name[i]))
             status = STATUS_USAGE;
     }
     return status;
@@ -96,8 +95,8 @@ static void pattern_row(const char *name, const char *section, const char *ref,
     snprintf(place, sizeof place, "%s%s%s", section == NULL ? "" : section,
              section == NULL || ref == NULL ? "" : " ", ref == NULL ? "" : ref);
     text_clear(&text);
-    cell(&text, name, 0, PLACE_FROM - 2);
-    cell(&text, place, PLACE_FROM, PLACE_TO);
+    add_cell(&text, name, 0, PLACE_FROM - 2);
+    add_cell(&text, place, PLACE_FROM, PLACE_TO);
     if (points[0] != '\0')
         text_add_right(&text, points, POINTS_END);
     text_print(&text);
@@ -110,7 +109,7 @@ static void pattern_out(const nh_pattern *pattern) {
     pattern_row(pattern->name, pattern->section, pattern->ref, points);
 }
 
-/* Which list it is, and what it says of itself. */
+/* The title of the list and its note. */
 static void head_out(const nh_list *list) {
     struct flow flow = {.indent = 0};
     struct text title;

@@ -244,8 +244,8 @@ static bool is_flag_somewhere(const struct task *const *tasks, const char *word)
     return false;
 }
 
-/* Whether the word behind an option is its value. The name of a task is none where
- * the option might have no value. */
+/* Whether the word after an option is its value. The name of a task is not, if the
+ * option has no value in some task. */
 static bool takes_next(const struct task *const *tasks, const struct option_row *row,
                        const char *word, const char *next) {
     return row != NULL && row->word != NULL && strchr(word, '=') == NULL &&

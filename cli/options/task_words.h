@@ -8,7 +8,7 @@
 const struct task *task_named(const struct task *const *tasks,
                               const char *name); /* NULL for none */
 
-/* Reads the words behind argv[0], then runs the task or prints its help.
+/* Reads the words after argv[0], then runs the task or prints its help.
  * Returns the status to exit with. */
 int task_run(const struct task *task, const struct task *const *tasks, int argc, char **argv);
 

@@ -22,7 +22,7 @@ static uint64_t divisor(uint64_t a, uint64_t b) {
     return a;
 }
 
-/* `whole` is not 0. As a number, and behind it exactly, in lowest terms. */
+/* As a number and then exactly, in lowest terms; `whole` is not 0. */
 static void fraction_out(struct json *json, const char *key, uint64_t part, uint64_t whole) {
     char text[64];
     uint64_t common = divisor(whole, part);
@@ -84,7 +84,7 @@ static void ahead_out(struct json *json, const struct pass_answer *answer,
     json_close(json, '}');
 }
 
-/* The object is opened before and closed behind. */
+/* Within an object that is open. */
 static void choice_out(struct json *json, const struct pass_answer *answer,
                        const struct pass_choice *choice) {
     tiles_out(json, "pass", &choice->choice.pass);

@@ -1,4 +1,4 @@
-/* The task pass: reads its options, and has the hands that they tell answered. */
+/* The task pass: its options, and the hands that they ask about. */
 #include "pass/pass_task.h"
 #include "hands/answer.h"
 #include "io/message.h"
@@ -60,7 +60,7 @@ static const struct option_row rows[] = {
 
 /* --------------------------------------------------------- the question --- */
 
-/* Everything that is made once and serves for every hand. */
+/* What is made once for all hands. */
 struct asked {
     nh_list *list;
     uint8_t *chosen;
@@ -80,7 +80,7 @@ static bool choose_aims(struct asked *asked, const struct texts *aims) {
     return true;
 }
 
-static bool read_tiles(struct asked *asked, const struct pass_options *options) {
+static bool read_tile_options(struct asked *asked, const struct pass_options *options) {
     struct pass_question *question = &asked->question;
     const nh_list *list = asked->list;
     question->has_mine = options->mine.count > 0;
@@ -130,7 +130,7 @@ static void find_further(struct pass_question *question, long ahead) {
         question->further = question->walk.left;
     else if (charleston->rounds > 0)
         question->further = charleston->steps[0] - 1u;
-    /* What is to be expected after the last pass is known exactly. */
+    /* The average after the last pass is known exactly. */
     question->ahead = question->further > 0 ? ahead : 0;
 }
 
@@ -160,7 +160,7 @@ static bool mine_fits(const struct pass_question *question) {
     return false;
 }
 
-static bool prepare(struct asked *asked, const struct pass_options *options) {
+static bool prepare_question(struct asked *asked, const struct pass_options *options) {
     asked->list = list_open(options->list);
     if (asked->list == NULL)
         return false;
@@ -174,7 +174,7 @@ static bool prepare(struct asked *asked, const struct pass_options *options) {
     question->any_size = options->any_size;
     question->json = options->json;
     question->style = style_of_output();
-    if (!read_tiles(asked, options) || !choose_aims(asked, &options->aims) ||
+    if (!read_tile_options(asked, options) || !choose_aims(asked, &options->aims) ||
         !find_walk(asked, options))
         return false;
     find_counts(question, options->count);
@@ -206,7 +206,7 @@ static int run(void *given, int count, char *const *words) {
     const struct pass_options *options = given;
     struct asked asked = {0};
     int status = STATUS_USAGE;
-    if (prepare(&asked, options)) {
+    if (prepare_question(&asked, options)) {
         struct pass_question *question = &asked.question;
         struct batch_work work = {begin_passer, answer_line, end_passer, question, !question->json};
         question->batch = count == 0;

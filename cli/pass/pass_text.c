@@ -27,10 +27,6 @@
 #define LOSES_WIDTH 8
 #define NEAREST_HEAD "Closest after the pass"
 
-static const char *plural(size_t count) {
-    return count == 1 ? "" : "s";
-}
-
 static void bold_out(const struct pass_answer *answer, const struct text *text) {
     const struct style *style = &answer->question->style;
     output_text(style->bold);
@@ -303,7 +299,7 @@ static void kept_out(const struct pass_answer *answer) {
 
 /* ---------------------------------------------------- what others cost --- */
 
-/* Ends of the columns behind the pass, from the left. */
+/* Widths of the columns after the place, from the left. */
 enum { PASS_WIDTH = 9, AFTER_WIDTH = 5, AVERAGE_WIDTH = 10, NEARER_WIDTH = 6, COSTS_WIDTH = 6 };
 
 static void row_text(struct text *text, const char *cells[6]) {

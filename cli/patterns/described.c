@@ -55,16 +55,16 @@ static void hand_out(nh_workspace *workspace, size_t pattern, int indent) {
 }
 
 void described_out(const nh_list *list, nh_workspace *workspace, size_t pattern, int indent) {
-    nh_pattern told = *nh_list_pattern(list, pattern);
+    nh_pattern shown = *nh_list_pattern(list, pattern);
     struct text text;
     text_clear(&text);
-    text_add(&text, told.name);
-    place_add(&text, &told);
-    points_add(&text, &told);
-    if (told.concealed)
+    text_add(&text, shown.name);
+    place_add(&text, &shown);
+    points_add(&text, &shown);
+    if (shown.concealed)
         text_add(&text, ", concealed");
     line_out(text.bytes, indent);
-    if (told.note != NULL)
-        line_out(told.note, indent);
+    if (shown.note != NULL)
+        line_out(shown.note, indent);
     hand_out(workspace, pattern, indent);
 }

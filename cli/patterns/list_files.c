@@ -60,7 +60,7 @@ static void find_folders(struct folders *folders) {
     const char *data = getenv("XDG_DATA_HOME");
     const char *home = getenv("HOME");
     /* The XDG Base Directory Specification: unset or empty means
-     * ~/.local/share, and a relative path is to be ignored. */
+     * ~/.local/share, and a relative path is ignored. */
     if (data != NULL && data[0] == '/')
         add_folder(folders, data, "/nearhand/lists");
     else if (home != NULL && home[0] == '/')
@@ -75,7 +75,7 @@ static bool ends_in(const char *text, const char *end) {
     return length >= strlen(end) && strcmp(text + length - strlen(end), end) == 0;
 }
 
-/* The JSON Schema of lists lies beside them, but is none. */
+/* The JSON Schema of lists lies beside them, but is no list. */
 static void add_name(struct list_names *names, const char *file) {
     if (!ends_in(file, SUFFIX) || ends_in(file, ".schema" SUFFIX))
         return;

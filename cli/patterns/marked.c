@@ -57,7 +57,7 @@ static int tiles_of(const nh_tiles *tiles, struct word word) {
     return total;
 }
 
-/* A suit's letter stands once, behind its ranks. */
+/* A suit's letter stands once, after its ranks. */
 static bool shares_letter(struct word word, bool unicode) {
     return !unicode && word.last - word.first == 8;
 }

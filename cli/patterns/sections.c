@@ -1,4 +1,4 @@
-/* The sections of a list: told apart, and chosen from by name. */
+/* The sections of a list, and patterns chosen by section. */
 #include "patterns/sections.h"
 #include "io/message.h"
 #include "io/text.h"

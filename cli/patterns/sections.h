@@ -1,4 +1,4 @@
-/* The sections of a list: told apart, and chosen from by name. */
+/* The sections of a list, and patterns chosen by section. */
 #ifndef CLI_PATTERNS_SECTIONS_H
 #define CLI_PATTERNS_SECTIONS_H
 

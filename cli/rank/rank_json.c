@@ -25,7 +25,7 @@ static void fraction_out(struct json *json, const nh_natural *part, const nh_nat
     json_string(json, text);
 }
 
-/* The same for every hand; the object is opened before and goes on behind. */
+/* The keys that are the same for every hand; the object stays open. */
 void rank_json_pattern(const nh_pattern *pattern) {
     struct json json = {0};
     json_key(&json, "pattern");

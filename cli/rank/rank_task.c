@@ -1,4 +1,4 @@
-/* The task rank: reads its options, and has the hands that they tell answered. */
+/* The task rank: its options, and the hands that they ask about. */
 #define _POSIX_C_SOURCE 200809L
 #include "rank/rank_task.h"
 #include "hands/answer.h"
@@ -68,7 +68,7 @@ static const struct option_row rows[] = {
 
 /* --------------------------------------------------------- the question --- */
 
-/* Everything that is made once and serves for every hand. */
+/* What is made once for all hands. */
 struct asked {
     nh_list *list;
     uint8_t *chosen;
@@ -110,7 +110,7 @@ static bool prepare_columns(struct rank_question *question) {
     return true;
 }
 
-static bool prepare(struct asked *asked, const struct rank_options *options) {
+static bool prepare_question(struct asked *asked, const struct rank_options *options) {
     asked->list = list_open(options->list);
     if (asked->list == NULL)
         return false;
@@ -150,8 +150,7 @@ static void end_ranker(void *ranker) {
     ranker_free(ranker);
 }
 
-/* Before anything is ranked, so that a name that was mistyped is found at
- * once. */
+/* Checked before anything is ranked, so that a mistyped name is found at once. */
 static bool files_there(const struct texts *files) {
     bool there = true;
     for (int i = 0; i < files->count; i++) {
@@ -165,8 +164,8 @@ static bool files_there(const struct texts *files) {
 
 /* ---------------------------------------------------------- the task --- */
 
-static int answer(struct rank_question *question, const struct rank_options *options, int count,
-                  char *const *words) {
+static int answer_hands(struct rank_question *question, const struct rank_options *options,
+                        int count, char *const *words) {
     question->batch = count == 0;
     if (question->format == FORMAT_TSV)
         rank_tsv_head();
@@ -183,8 +182,8 @@ static int run(void *given, int count, char *const *words) {
     int status = STATUS_USAGE;
     if (count > 0 && options->files.count > 0)
         return misused("give hands by --file or as words, not both");
-    if (files_there(&options->files) && prepare(&asked, options))
-        status = answer(&asked.question, options, count, words);
+    if (files_there(&options->files) && prepare_question(&asked, options))
+        status = answer_hands(&asked.question, options, count, words);
     asked_free(&asked);
     return status;
 }

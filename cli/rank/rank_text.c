@@ -84,7 +84,7 @@ static void spare_text(const nh_ranked *row, const struct layout *layout, struct
 
 /* ------------------------------------------------------------ layout --- */
 
-static void widen(struct layout *layout, const nh_pattern *pattern, const nh_ranked *row) {
+static void widen_layout(struct layout *layout, const nh_pattern *pattern, const nh_ranked *row) {
     struct text text;
     char points[JSON_DOUBLE_SIZE];
     char chance[PERCENT_SIZE];
@@ -134,7 +134,7 @@ static void lay_out(struct layout *layout, const struct rank_answer *answer, siz
              question->draws == 1 ? "" : "s");
     for (size_t i = 0; i < shown; i++) {
         nh_pattern pattern = *nh_list_pattern(question->list, answer->rows[i].pattern);
-        widen(layout, &pattern, &answer->rows[i]);
+        widen_layout(layout, &pattern, &answer->rows[i]);
     }
     layout->name = longer(layout->name, text_width("Pattern"));
     layout->chance = longer(layout->chance, text_width(layout->chance_head));
@@ -229,10 +229,6 @@ static void row_out(const struct layout *layout, const nh_list *list, const nh_r
 }
 
 /* ----------------------------------------------------- before, after --- */
-
-static const char *plural(size_t count) {
-    return count == 1 ? "" : "s";
-}
 
 static void heading_out(const struct rank_answer *answer, const struct style *style) {
     const struct line *line = answer->line;

@@ -56,8 +56,8 @@ static void line_out(const struct text *text) {
     }
 }
 
-/* Text of a list: escaped, and whatever its direction of writing, that of the
- * page goes on behind it. */
+/* Text of a list: escaped, and isolated, so that its direction of writing does not
+ * change that of the page. */
 static void name_out(const char *name) {
     struct text text;
     text_clear(&text);
@@ -131,7 +131,7 @@ static void section_end(void) {
     output_text("</section>\n");
 }
 
-/* The style sheet sees to it that the key begins a page. */
+/* The style sheet begins the key on a new page. */
 static void between(void) {
 }
 

@@ -1,5 +1,5 @@
 /* The task sheet: dealt hands with room to write down what to do, and a key
- * that tells what is best. */
+ * that says what is best. */
 #include "sheet/sheet_task.h"
 #include "deal/dealing.h"
 #include "io/message.h"
