@@ -18,10 +18,8 @@ void flow_add(struct flow *flow, const struct text *piece, int gap) {
         flow_end(flow);
     if (flow->column == 0)
         gap = flow->indent;
-    if (!flow->silent) {
-        spaces(gap);
-        output_bytes(piece->bytes, piece->length);
-    }
+    spaces(gap);
+    output_bytes(piece->bytes, piece->length);
     flow->column += gap + piece->width;
 }
 
@@ -39,9 +37,7 @@ void flow_words(struct flow *flow, const char *string) {
 }
 
 void flow_end(struct flow *flow) {
-    if (flow->column > 0) {
-        output_text(flow->silent ? "" : "\n");
-        flow->lines++;
-    }
+    if (flow->column > 0)
+        output_text("\n");
     flow->column = 0;
 }

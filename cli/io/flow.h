@@ -9,10 +9,8 @@ void text_print(const struct text *text);
 
 /* Pieces that follow one another in lines of at most LINE_WIDTH columns. */
 struct flow {
-    int indent;  /* columns before each line */
-    int column;  /* columns taken in this line; 0 before the first piece */
-    bool silent; /* nothing is written: only the lines are counted */
-    int lines;   /* ended so far */
+    int indent; /* columns before each line */
+    int column; /* columns taken in this line; 0 before the first piece */
 };
 
 /* Writes a piece to the output, `gap` columns behind the one before, or in a
