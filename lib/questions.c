@@ -3,6 +3,7 @@
 #include "questions.h"
 #include "base/question.h"
 #include "base/status.h"
+#include "pass/simulate.h"
 #include "workspace.h"
 
 #define READ(full, given, last, name, error)                                                       \
@@ -108,14 +109,19 @@ nh_status nh_distances(nh_workspace *workspace, const nh_tiles *hand, const nh_s
     return NH_OK;
 }
 
+static struct pass_memory pass_memory_of(nh_workspace *workspace) {
+    return (struct pass_memory){workspace->list, &workspace->memo, &workspace->pass};
+}
+
 nh_status pass_hand(nh_workspace *workspace, const nh_tiles *hand, const nh_pass_question *question,
                     nh_choice *choices, size_t capacity, nh_passing *passing, nh_error *error) {
     nh_passing full;
+    struct pass_memory memory = pass_memory_of(workspace);
     nh_choice *rows = workspace->pass.rows;
     size_t most = capacity < NH_PASSES_MAX ? capacity : NH_PASSES_MAX;
     nh_status status = cancel_asked(question->cancel)
                            ? cancel_error(error)
-                           : find_passes(workspace, hand, question, rows, most, &full, error);
+                           : find_passes(&memory, hand, question, rows, most, &full, error);
     if (status != NH_OK)
         full = (nh_passing){.away = NH_AWAY_NONE};
     for (size_t i = 0; i < full.rows; i++)
@@ -150,5 +156,6 @@ nh_status nh_pass_ahead(nh_workspace *workspace, const nh_tiles *hand,
     if (status != NH_OK)
         return status;
     asked.situation = &situation;
-    return simulate_passes(workspace, hand, &asked, ahead, error);
+    struct pass_memory memory = pass_memory_of(workspace);
+    return simulate_passes(&memory, hand, &asked, ahead, error);
 }

@@ -1,25 +1,6 @@
 /* Workspaces: the scratch of every stage, for one list. */
 #include "workspace.h"
 
-static bool pass_scratch_init(struct pass_scratch *pass, const nh_list *list,
-                              const nh_allocator *allocator) {
-    bool good = gain_memo_init(&pass->gains, list, allocator);
-    pass->nearer = memory_new_raw(allocator, NH_PASS_MAX, sizeof *pass->nearer);
-    pass->near = memory_new_raw(allocator, list->product_count, sizeof *pass->near);
-    pass->choices = memory_new_raw(allocator, NH_PASSES_MAX, sizeof *pass->choices);
-    pass->rows = memory_new_raw(allocator, NH_PASSES_MAX, sizeof *pass->rows);
-    return good && pass->nearer != NULL && pass->near != NULL && pass->choices != NULL &&
-           pass->rows != NULL;
-}
-
-static void pass_scratch_free(struct pass_scratch *pass, const nh_allocator *allocator) {
-    gain_memo_free(&pass->gains);
-    memory_release(allocator, pass->nearer);
-    memory_release(allocator, pass->near);
-    memory_release(allocator, pass->choices);
-    memory_release(allocator, pass->rows);
-}
-
 nh_status nh_workspace_new(const nh_list *list, const nh_allocator *allocator,
                            nh_workspace **workspace) {
     nh_allocator own = memory_default(allocator);

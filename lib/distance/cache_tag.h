@@ -1,5 +1,5 @@
 /* What remembered tables are found by: two words that hold in full what a table
- * hangs on, so that it is only ever taken for exactly that. */
+ * depends on, so that it is only ever used for exactly that. */
 #ifndef NH_DISTANCE_CACHE_TAG_H
 #define NH_DISTANCE_CACHE_TAG_H
 
@@ -21,12 +21,16 @@ static inline bool tags_equal(const struct tag *a, const struct tag *b) {
     return a->key == b->key && a->live == b->live;
 }
 
-/* The first slot of the tag's bucket, of 2^bits buckets. */
-static inline size_t tag_bucket(const struct tag *tag, unsigned bits) {
+/* A hash whose high bits are the best. */
+static inline uint64_t tag_hash(const struct tag *tag) {
     uint64_t hash =
         (tag->key * UINT64_C(0x9E3779B97F4A7C15)) ^ (tag->live * UINT64_C(0xC2B2AE3D27D4EB4F));
-    hash *= UINT64_C(0xD6E8FEB86659FD93);
-    return (size_t)(hash >> (64 - bits)) * BUCKET;
+    return hash * UINT64_C(0xD6E8FEB86659FD93);
+}
+
+/* The first slot of the tag's bucket, of 2^bits buckets. */
+static inline size_t tag_bucket(const struct tag *tag, unsigned bits) {
+    return (size_t)(tag_hash(tag) >> (64 - bits)) * BUCKET;
 }
 
 #endif

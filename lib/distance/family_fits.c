@@ -28,11 +28,16 @@ void fits_memo_free(struct fits_memo *memo) {
     memory_release(&memo->allocator, memo->fits);
 }
 
-void fits_reserve(struct fits_memo *memo) {
-    if (memo->used + PARTS * FAMILY_FITS_MAX <= FITS_MAX)
-        return;
-    memset(memo->tags, 0, FITS_SLOTS * sizeof *memo->tags);
+void fits_forget(struct fits_memo *memo) {
+    if (memo->tags != NULL)
+        memset(memo->tags, 0, FITS_SLOTS * sizeof *memo->tags);
     memo->used = 0;
+    memo->turn = 0;
+}
+
+void fits_reserve(struct fits_memo *memo) {
+    if (memo->used + PARTS * FAMILY_FITS_MAX > FITS_MAX)
+        fits_forget(memo);
 }
 
 /* ---------------------------------------------------------- of a family --- */
@@ -103,6 +108,7 @@ struct family_fits fits_find(const struct query *query, struct fits_memo *memo, 
     find_fewest(query, part, &query->list->families[family], &fewest);
     memo->slots[slot] = (struct family_fits){fits, keep_unbeaten(&fewest, fits), fewest.excess};
     memo->used += memo->slots[slot].count;
+    memo->work += query->list->families[family].count;
     memo->tags[slot] = wanted;
     return memo->slots[slot];
 }

@@ -30,11 +30,15 @@ struct fits_memo {
     struct fit *fits;
     size_t used;
     uint32_t turn; /* the slot of a full bucket to use next */
+    uint64_t work; /* steps of about 10 ns in products where jokers can run out */
 };
 
 /* Allocates nothing for a list without jokers, which has no use for fits. */
 bool fits_memo_init(struct fits_memo *memo, const nh_list *list, const nh_allocator *allocator);
 void fits_memo_free(struct fits_memo *memo);
+
+/* Forgets all fits, so that the work that is counted does not depend on earlier hands. */
+void fits_forget(struct fits_memo *memo);
 
 /* Makes room for the fits of a product: those of its four families stay valid
  * until the next call. */

@@ -10,21 +10,23 @@ bool shortage_memo_init(struct shortage_memo *memo, const nh_list *list,
     if (list->set.count[NH_JOKER] == 0)
         return good;
     memo->shortage.fits = &memo->fits;
-    for (int part = 0; part < PARTS; part++) {
-        size_t first, end;
-        families_of(list, part, &first, &end);
-        memo->excess[part] = memory_new_raw(allocator, end - first, 1);
-        memo->shortage.excess[part] = memo->excess[part];
-        good &= memo->excess[part] != NULL;
-    }
+    size_t suits = list->suit_family_count, honours = list->family_count - suits;
+    size_t all = EXCESS_ROWS * (SUITS * suits + honours);
+    memo->excess = memory_new_raw(allocator, all, 1);
     memo->pattern = memory_new(allocator, list->pattern_count, sizeof *memo->pattern);
     memo->shortage.pattern = memo->pattern;
-    return good && memo->pattern != NULL;
+    uint8_t *excess = memo->excess;
+    for (int part = 0; part < PARTS && excess != NULL; part++) {
+        for (int i = 0; i < EXCESS_ROWS; i++) {
+            memo->rows[part][i].excess = excess;
+            excess += part == PART_HONOUR ? honours : suits;
+        }
+    }
+    return good && memo->excess != NULL && memo->pattern != NULL;
 }
 
 void shortage_memo_free(struct shortage_memo *memo, const nh_allocator *allocator) {
-    for (int part = 0; part < PARTS; part++)
-        memory_release(allocator, memo->excess[part]);
+    memory_release(allocator, memo->excess);
     memory_release(allocator, memo->pattern);
     fits_memo_free(&memo->fits);
 }
@@ -33,21 +35,36 @@ void shortage_memo_free(struct shortage_memo *memo, const nh_allocator *allocato
  * excess is its tiles beyond the set's copies, of which all of a family have the
  * same number, and bits that are not left. Flowers beyond the set's are among
  * those bits too: counted twice, they only make the bound larger. */
-static void find_excess(const struct query *query, int part, uint8_t *excess) {
+static void find_excess(const struct query *query, int part, struct excess_row *row) {
     const nh_list *list = query->list;
     uint64_t dead = ~query->live[part];
     size_t first, end;
     families_of(list, part, &first, &end);
+    row->most = 0;
     for (size_t f = first; f < end; f++) {
         const struct family *family = &list->families[f];
         int most = list->kernels->most_common(
             list->bits + family->first, list->hard + family->first, family->count, dead, dead);
-        *excess++ = (uint8_t)(most < 0 ? 0 : family->excess + most);
+        uint8_t excess = (uint8_t)(most < 0 ? 0 : family->excess + most);
+        row->excess[f - first] = excess;
+        row->most = excess > row->most ? excess : row->most;
     }
+    row->live = query->live[part];
+    row->known = true;
 }
 
-static bool pattern_can_run_out(const struct query *query, const struct shortage *shortage,
-                                const struct list_pattern *pattern) {
+static const struct excess_row *excess_row(const struct query *query, struct shortage_memo *memo,
+                                           int part) {
+    uint64_t live = query->live[part];
+    struct excess_row *row =
+        &memo->rows[part][live * UINT64_C(0x9E3779B97F4A7C15) >> 32 & (EXCESS_ROWS - 1)];
+    if (!row->known || row->live != live)
+        find_excess(query, part, row);
+    return row;
+}
+
+static bool is_possible_in(const struct query *query, const struct shortage *shortage,
+                           const struct list_pattern *pattern) {
     const nh_list *list = query->list;
     for (uint32_t r = 0; r < pattern->run_count; r++) {
         const struct run *run = &list->runs[pattern->run_first + r];
@@ -58,24 +75,30 @@ static bool pattern_can_run_out(const struct query *query, const struct shortage
     return false;
 }
 
+/* Finds where jokers can run out with other tiles left. */
+static void find_anew(struct query *query, struct shortage_memo *memo) {
+    const nh_list *list = query->list;
+    unsigned most = 0;
+    query_add_bits(query);
+    for (int part = 0; part < PARTS; part++) {
+        const struct excess_row *row = excess_row(query, memo, part);
+        memo->shortage.excess[part] = row->excess;
+        most += row->most;
+    }
+    memo->possible = false;
+    for (size_t p = 0; p < list->pattern_count && most > query->jokers_left; p++) {
+        memo->pattern[p] = is_possible_in(query, &memo->shortage, &list->patterns[p]);
+        memo->possible |= memo->pattern[p];
+    }
+    memo->left = query->left;
+    memo->known = true;
+}
+
 void shortage_find(struct query *query, struct shortage_memo *memo) {
     if (!query->short_of_jokers)
         return;
-    if (!memo->known || memcmp(&memo->left, &query->left, sizeof memo->left) != 0) {
-        const nh_list *list = query->list;
-        query_add_bits(query);
-        for (int part = 0; part < PARTS; part++)
-            if (!memo->known || query->live[part] != memo->live[part])
-                find_excess(query, part, memo->excess[part]);
-        memcpy(memo->live, query->live, sizeof memo->live);
-        memo->possible = false;
-        for (size_t p = 0; p < list->pattern_count; p++) {
-            memo->pattern[p] = pattern_can_run_out(query, &memo->shortage, &list->patterns[p]);
-            memo->possible |= memo->pattern[p];
-        }
-        memo->left = query->left;
-        memo->known = true;
-    }
+    if (!memo->known || memcmp(&memo->left, &query->left, sizeof memo->left) != 0)
+        find_anew(query, memo);
     query->shortage = &memo->shortage;
     query->short_of_jokers = memo->possible;
 }

@@ -8,20 +8,31 @@
  * the rows give its distance. Only other products are searched strictly
  * (match.c).
  *
- * What is said here hangs on what is left alone, and serves every hand until
- * that changes. */
+ * All this depends only on what is left, and serves every hand until that changes. */
 #ifndef NH_DISTANCE_JOKER_SUPPLY_H
 #define NH_DISTANCE_JOKER_SUPPLY_H
 
 #include "distance/family_fits.h"
 
+/* The most excess of the families of a part, with these tiles of it left. */
+struct excess_row {
+    uint64_t live; /* as bits */
+    bool known;
+    uint8_t most;    /* of all families */
+    uint8_t *excess; /* by family number */
+};
+
+/* Rows that are remembered of each part: a power of 2. Passes of one hand leave some
+ * dozens of contents of a part, each of which comes up many times. */
+#define EXCESS_ROWS 32
+
 struct shortage_memo {
     struct shortage shortage;
     struct fits_memo fits;
     bool known, possible; /* possible: in some pattern */
-    uint64_t live[PARTS]; /* the same as bits */
     nh_tiles left;        /* that it is known for */
-    uint8_t *excess[PARTS];
+    struct excess_row rows[PARTS][EXCESS_ROWS];
+    uint8_t *excess; /* of all rows */
     bool *pattern;
 };
 

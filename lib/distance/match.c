@@ -13,18 +13,33 @@ static bool wind_applies(uint8_t presumed, uint8_t known) {
     return presumed == 0 || known == 0 || presumed == known;
 }
 
-/* The distance of product i of a run where jokers can run out, or `nearest` when it
- * is not below. The distance that ignores the joker supply is a lower bound, and
- * exact when the supply suffices. */
-static unsigned away_below(const struct query *query, const struct near_rows *rows,
-                           const struct run *run, uint32_t i, unsigned nearest) {
+bool pattern_can_run_out(const struct query *query, const struct list_pattern *pattern) {
+    return query->short_of_jokers && query->shortage->pattern[pattern - query->list->patterns];
+}
+
+bool product_is_scarce(const struct query *query, const struct run *run, uint32_t i) {
     const uint16_t *family = query->list->lanes.together[run->first + i];
+    return query->short_of_jokers &&
+           excess_of_product(query->shortage, family) > query->jokers_left;
+}
+
+/* Steps of work for a product's bound, and for joining its fits. */
+#define STEPS_PRODUCT 8u
+#define STEPS_FITS 16u
+
+/* The distance that ignores the joker supply is a lower bound, and exact when the
+ * supply suffices. */
+unsigned product_away(const struct query *query, const struct near_rows *rows,
+                      const struct run *run, uint32_t i, unsigned nearest) {
+    const uint16_t *family = query->list->lanes.together[run->first + i];
+    struct fits_memo *memo = query->shortage->fits;
     unsigned bound = away_of_product(family, rows, query->jokers);
+    memo->work += STEPS_PRODUCT;
     if (bound >= nearest)
         return nearest;
-    if (excess_of_product(query->shortage, family) <= query->jokers_left)
+    if (!product_is_scarce(query, run, i))
         return bound;
-    struct fits_memo *memo = query->shortage->fits;
+    memo->work += STEPS_FITS;
     const struct product *product = &query->list->products[run->product + i];
     struct family_fits fits[PARTS];
     unsigned least[PARTS]; /* with all jokers for each part */
@@ -47,11 +62,6 @@ static bool run_applies(const struct query *query, const struct run *run) {
 
 static const struct kernels *kernels_for(const struct query *query) {
     return query->jokers <= KERNEL_JOKERS ? query->list->kernels : kernels_at(0);
-}
-
-/* Whether jokers can run out in products of a pattern. */
-static bool can_run_out(const struct query *query, const struct list_pattern *pattern) {
-    return query->short_of_jokers && query->shortage->pattern[pattern - query->list->patterns];
 }
 
 /* The least distance of a pattern's products that takes no heed of jokers
@@ -80,7 +90,7 @@ static bool bound_is_reached(const struct query *query, const struct near_rows *
         size_t count = kernels_for(query)->find_away(&query->list->lanes, run->first + i, rest,
                                                      rows, query->jokers, away, found);
         for (size_t k = 0; k < count; k++)
-            if (away_below(query, rows, run, found[k] - run->first, away + 1) == away)
+            if (product_away(query, rows, run, found[k] - run->first, away + 1) == away)
                 return true;
     }
     return false;
@@ -97,14 +107,14 @@ static unsigned pattern_away_strictly(const struct query *query, const struct ne
             return bound;
     for (uint32_t r = 0; r < pattern->run_count; r++)
         for (uint32_t i = 0; i < runs[r].count && run_applies(query, &runs[r]); i++)
-            nearest = away_below(query, rows, &runs[r], i, nearest);
+            nearest = product_away(query, rows, &runs[r], i, nearest);
     return nearest;
 }
 
 unsigned pattern_away(const struct query *query, const struct near_rows *rows,
                       const struct list_pattern *pattern) {
     unsigned bound = least_bound(query, rows, pattern);
-    if (bound >= FAR || !can_run_out(query, pattern))
+    if (bound >= FAR || !pattern_can_run_out(query, pattern))
         return bound;
     return pattern_away_strictly(query, rows, pattern, bound);
 }
@@ -117,10 +127,10 @@ size_t products_at(const struct query *query, const struct near_rows *rows,
     if (!run_applies(query, run))
         return 0;
     size_t count = 0;
-    if (can_run_out(query, pattern)) {
+    if (pattern_can_run_out(query, pattern)) {
         for (uint32_t i = 0; i < run->count; i++) {
             found[count] = run->product + i;
-            count += away_below(query, rows, run, i, away + 1) == away;
+            count += product_away(query, rows, run, i, away + 1) == away;
         }
         return count;
     }

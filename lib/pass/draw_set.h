@@ -1,5 +1,5 @@
 /* Sets of draws: which draws of up to three tiles bring a hand nearer, and how
- * many draws of the unseen tiles these are.
+ * many draws of the unseen tiles they are.
  *
  * A set is given by multisets of tiles; a draw is in it when it contains one of
  * them. Kinds are numbers from 0 to 34, jokers aside, and bits of a word:
@@ -13,27 +13,57 @@
 
 #include "pass/gain_tables.h"
 
+#define ROWS_OF_TWO NH_KINDS
+#define ROWS_OF_THREE (NH_KINDS * (NH_KINDS + 1) / 2)
+
+/* The row of kinds x <= y, in the order of x and then y. */
+static inline int pair_row(int x, int y) {
+    return x * (2 * NH_KINDS - 1 - x) / 2 + y;
+}
+
 struct draw_set {
-    bool used; /* not empty */
     uint64_t single;
     uint64_t pair[NH_KINDS];
-    uint64_t triple[NH_KINDS][NH_KINDS];
-    /* likewise, those whose tiles are all of one part: as gain.h has them */
+    /* likewise, those whose tiles are all of one part: as in struct gains */
     uint64_t pairs_within[PARTS][PAIR_WORDS];
     uint64_t triples_within[PARTS][TRIPLE_WORDS];
+    uint64_t triple[ROWS_OF_THREE]; /* pair_row */
 };
 
-/* Adds the draws that bring a product nearer by `gain`, 1 to 3 tiles, to a set.
- * Draws of more than `most` tiles are left out, and so may be those that are in
- * the set through its single tiles. */
-void draws_add(struct draw_set *set, const struct gains *const gains[PARTS], unsigned gain,
-               unsigned most);
+/* Empties a set of draws of at most so many tiles. */
+void draws_clear(struct draw_set *set, unsigned most);
+
+/* Draws of up to `most` tiles that bring products nearer by `gain`, 1 to 3 tiles.
+ * A gain is shared out to the parts, at least one tile for each part that has a share
+ * in it; m tiles of one part that gain g are at level m - g of its table. The four
+ * functions add the ways to do so. Draws that are in the set through its single tiles
+ * may be left out by those that come later, so single tiles are best added first. */
+
+/* Any one of these kinds: a gain of 1. */
+void draws_add_single(struct draw_set *set, uint64_t kinds);
+
+/* More tiles, all of one part. */
+void draws_add_within(struct draw_set *set, int part, const struct gains *gains, unsigned gain,
+                      unsigned most);
+
+/* One or two tiles of a part for all but 1 of a gain of 2 or 3, and one of another part
+ * for that, where it is one of `others`. A pair of two parts is added by the lower. */
+void draws_add_across(struct draw_set *set, int part, const struct gains *gains, unsigned gain,
+                      uint64_t others, unsigned most);
+
+/* One of these kinds in each of three parts: a gain of 3. */
+void draws_add_three_parts(struct draw_set *set, uint64_t kinds);
+
+/* The kinds of a part as bits. */
+static inline uint64_t part_kinds(int part) {
+    return ((UINT64_C(1) << PART_KINDS) - 1u) << part * PART_KINDS;
+}
 
 /* The unseen tiles of each kind but jokers, and sums of them over any kinds. */
 struct unseen {
     uint8_t count[NH_KINDS];
     uint32_t total;
-    uint16_t sum[3][4096]; /* of the kinds 12 i + b, for the bits b of the index */
+    uint8_t sum[PARTS][1 << PART_KINDS]; /* of those kinds of a part that are bits of the index */
 };
 
 void unseen_set(struct unseen *unseen, const uint8_t count[NH_KINDS]);
@@ -43,5 +73,14 @@ uint64_t draws_of(uint64_t n, unsigned k);
 
 /* How many of the C(total, tiles) draws of `tiles` unseen tiles are in the set. */
 uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, unsigned tiles);
+
+/* The same draws one by one, of two or three tiles, so that sets can be intersected:
+ * row x has bit y >= x for the draw x y, and row x y bit z >= y for the draw x y z. */
+void draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
+                uint64_t *row);
+
+/* How many draws `count` lists, 1 to 3, have in common. */
+uint64_t draws_in_common(const uint64_t *const lists[], unsigned count, const struct unseen *unseen,
+                         unsigned tiles);
 
 #endif

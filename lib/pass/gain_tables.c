@@ -3,27 +3,32 @@
 
 #include <string.h>
 
-#define BUCKET_BITS 9 /* of one part */
-#define PART_SLOTS ((size_t)BUCKET << BUCKET_BITS)
-
-/* Tables of one family that are remembered by `last`: jokers up to 3, or more. */
-#define LAST_JOKERS 4
+#define GAINS_MAX 8192u
+#define PLACE_BITS 14
+#define PLACES_MAX ((size_t)1 << PLACE_BITS)
 
 bool gain_memo_init(struct gain_memo *memo, const nh_list *list, const nh_allocator *allocator) {
     *memo = (struct gain_memo){.allocator = *allocator};
-    memo->tags = memory_new(allocator, PARTS * PART_SLOTS, sizeof *memo->tags);
-    memo->slots = memory_new_raw(allocator, PARTS * PART_SLOTS, sizeof *memo->slots);
-    memo->last =
-        memory_new(allocator, PARTS * LAST_JOKERS * list->family_count, sizeof *memo->last);
+    memo->tables = memory_new_raw(allocator, GAINS_MAX, sizeof *memo->tables);
+    memo->places = memory_new(allocator, PLACES_MAX, sizeof *memo->places);
     memo->matches = memory_new_raw(allocator, list->largest_family + 1u, sizeof *memo->matches);
-    return memo->tags != NULL && memo->slots != NULL && memo->last != NULL && memo->matches != NULL;
+    return memo->tables != NULL && memo->places != NULL && memo->matches != NULL;
 }
 
 void gain_memo_free(struct gain_memo *memo) {
-    memory_release(&memo->allocator, memo->tags);
-    memory_release(&memo->allocator, memo->slots);
-    memory_release(&memo->allocator, memo->last);
+    memory_release(&memo->allocator, memo->tables);
+    memory_release(&memo->allocator, memo->places);
     memory_release(&memo->allocator, memo->matches);
+}
+
+void gains_forget(struct gain_memo *memo) {
+    memset(memo->places, 0, PLACES_MAX * sizeof *memo->places);
+    memo->used = 0;
+}
+
+void gains_reserve(struct gain_memo *memo, unsigned tables) {
+    if (memo->used + tables > GAINS_MAX)
+        gains_forget(memo);
 }
 
 /* -------------------------------------------------------------- shares --- */
@@ -32,7 +37,7 @@ void gain_memo_free(struct gain_memo *memo) {
  * missing, and those of which so many are closed to jokers; and how many open
  * tiles bring it nearer. */
 struct lacking {
-    uint16_t missing[NH_PASS_MAX], closed[NH_PASS_MAX];
+    uint16_t missing[NH_PASS_MAX], closed[NH_PASS_MAX]; /* closed: if there are open ones */
     unsigned open;
 };
 
@@ -83,13 +88,10 @@ static unsigned useful_after(const struct lacking *lacking, int slot, unsigned h
     return above | (useful(lacking, held, open) & 1u << slot);
 }
 
-/* Adds what a share at D + `level` has use for. */
-static void add_share(struct gains *gains, const struct lacking *lacking, unsigned level) {
+/* Adds what a share at D + `level` has use for: each tile after the others, so that
+ * open ones are used up. */
+static void add_one_by_one(struct gains *gains, const struct lacking *lacking, unsigned level) {
     unsigned first = useful(lacking, 0, lacking->open);
-    if (first != 0)
-        gains->levels |= (uint8_t)(1u << level);
-    if (level == 0)
-        gains->single |= (uint16_t)first;
     for (; first != 0; first &= first - 1) {
         int x = __builtin_ctz(first);
         unsigned open = open_after(lacking, x, 0, lacking->open);
@@ -107,6 +109,37 @@ static void add_share(struct gains *gains, const struct lacking *lacking, unsign
     }
 }
 
+/* Likewise where open tiles are not used up by three draws, or there are none: what is
+ * useful then are the tiles of `slots`, whatever came before. */
+static void add_all(struct gains *gains, const uint16_t slots[NH_PASS_MAX], unsigned level) {
+    for (unsigned first = slots[0]; first != 0; first &= first - 1) {
+        int x = __builtin_ctz(first);
+        unsigned second = (first & (first - 1)) | (slots[1] & 1u << x);
+        uint16_t *row = &gains->triple[level].row[triple_row(x, 0)];
+        if (level < NH_PASS_MAX - 1 && second != 0) {
+            gains->pair[level].row[x] |= (uint16_t)second;
+            gains->pair_rows[level] |= (uint16_t)(1u << x);
+        }
+        for (; second != 0; second &= second - 1) {
+            int y = __builtin_ctz(second);
+            unsigned same = y == x ? slots[2] : slots[1];
+            row[y] |= (uint16_t)((second & (second - 1) & slots[0]) | (same & 1u << y));
+        }
+    }
+}
+
+static void add_share(struct gains *gains, const struct lacking *lacking, unsigned level) {
+    if (lacking->missing[0] == 0)
+        return;
+    gains->levels |= (uint8_t)(1u << level);
+    if (level == 0)
+        gains->single |= lacking->missing[0];
+    if (lacking->open == 0 || lacking->open >= NH_PASS_MAX)
+        add_all(gains, lacking->missing, level);
+    else
+        add_one_by_one(gains, lacking, level);
+}
+
 /* -------------------------------------------------------------- tables --- */
 
 /* A family in a part, as the hand stands to it. */
@@ -120,117 +153,93 @@ struct sight {
 };
 
 static bool share_serves(const struct sight *sight, uint32_t i) {
-    if ((sight->hard[i] & ~sight->live) != 0)
-        return false;
     return sight->most_excess == ANY_EXCESS ||
            sight->size - bit_count(sight->bits[i] & sight->live) <= sight->most_excess;
 }
 
-/* Tiles that a share lacks beside its jokers. */
-static unsigned share_away(const struct sight *sight, uint32_t i) {
-    unsigned missing = sight->size - bit_count(sight->bits[i] & sight->have);
-    if (!sight->any_jokers)
-        return missing;
-    unsigned closed = bit_count(sight->hard[i] & ~sight->have);
-    return missing < closed + sight->jokers ? closed : missing - sight->jokers;
+/* What a share has use for; returns its distance with the jokers. Where no open tile
+ * brings it nearer, only its closed ones are missing for it. */
+static unsigned find_lacking(const struct sight *sight, uint32_t i, struct lacking *lacking) {
+    uint64_t missing = sight->bits[i] & ~sight->have, closed = sight->hard[i] & ~sight->have;
+    /* tiles beyond the set's copies have no bits, but are missing too */
+    unsigned lacks = sight->size - bit_count(sight->bits[i] & sight->have);
+    unsigned least = sight->any_jokers ? bit_count(closed) : lacks;
+    lacking->open = lacks > least + sight->jokers ? lacks - least - sight->jokers : 0;
+    if (sight->any_jokers && lacking->open == 0)
+        missing = closed;
+    count_missing(missing, sight->honours, lacking->missing);
+    if (lacking->open > 0 && lacking->open < NH_PASS_MAX)
+        count_missing(closed, sight->honours, lacking->closed);
+    return least + lacking->open;
 }
 
-static void find_lacking(const struct sight *sight, uint32_t i, struct lacking *lacking) {
-    uint64_t closed = sight->hard[i] & ~sight->have;
-    count_missing(sight->bits[i] & ~sight->have, sight->honours, lacking->missing);
-    if (!sight->any_jokers) {
-        memcpy(lacking->closed, lacking->missing, sizeof lacking->closed);
-        lacking->open = 0;
-        return;
-    }
-    count_missing(closed, sight->honours, lacking->closed);
-    lacking->open = share_away(sight, i) - bit_count(closed);
-}
+/* Steps of work for a table: for one, for eight shares, for one that has a use. */
+#define STEPS_TABLE 8u
+#define STEPS_SHARES 8u
+#define STEPS_SHARE 4u
 
-/* The shares that are at most `farthest` away and serve; how many. */
-static size_t find_shares(const struct sight *sight, unsigned farthest, uint32_t *matches) {
-    unsigned jokers = sight->any_jokers ? sight->jokers : 0;
-    size_t found =
-        sight->kernels->find_lacking(sight->bits, sight->hard, sight->count, sight->have,
-                                     ~sight->live, sight->size, jokers, farthest, matches);
-    size_t count = 0;
-    for (size_t i = 0; i < found; i++) {
-        matches[count] = matches[i];
-        count += share_serves(sight, matches[i]);
-    }
-    return count;
-}
-
-static unsigned least_away(const struct sight *sight) {
-    unsigned least = FAR;
-    for (uint32_t i = 0; i < sight->count; i++) {
-        unsigned away = share_serves(sight, i) ? share_away(sight, i) : FAR;
-        least = away < least ? away : least;
-    }
-    return least;
-}
-
-static void fill_gains(const struct sight *sight, unsigned depth, unsigned away, uint32_t *matches,
-                       struct gains *gains) {
+static void fill_gains(const struct sight *sight, unsigned depth, unsigned away,
+                       struct gain_memo *memo, struct gains *gains) {
+    uint32_t *matches = memo->matches;
+    struct tag tag = gains->tag;
     memset(gains, 0, sizeof *gains);
+    gains->tag = tag;
     gains->depth = (uint8_t)depth;
-    gains->away = (uint8_t)(away < FAR ? away : least_away(sight));
-    size_t count = find_shares(sight, gains->away + depth, matches);
+    unsigned jokers = sight->any_jokers ? sight->jokers : 0;
+    size_t count =
+        sight->kernels->find_lacking(sight->bits, sight->hard, sight->count, sight->have,
+                                     ~sight->live, sight->size, jokers, away + depth, matches);
+    memo->work += STEPS_TABLE + sight->count / STEPS_SHARES + count * STEPS_SHARE;
     for (size_t i = 0; i < count; i++) {
         struct lacking lacking;
-        unsigned excess = sight->size - bit_count(sight->bits[matches[i]] & sight->live);
-        gains->excess = (uint8_t)(excess > gains->excess ? excess : gains->excess);
-        find_lacking(sight, matches[i], &lacking);
-        add_share(gains, &lacking, share_away(sight, matches[i]) - gains->away);
+        if (!share_serves(sight, matches[i]))
+            continue;
+        unsigned level = find_lacking(sight, matches[i], &lacking) - away;
+        add_share(gains, &lacking, level);
     }
 }
 
-/* Beside the tiles held and left: family, jokers and excess. */
-static struct tag tag_of(const struct query *query, int part, uint32_t family, unsigned jokers,
-                         unsigned excess) {
-    struct tag tag = {query->have[part], query->live[part]};
-    tag.key |= (uint64_t)family << 36 | TAG_USED;
-    tag.live |= (uint64_t)jokers << 36 | (uint64_t)excess << 42;
-    return tag;
-}
-
-/* The slot of a table, found or free; which it is. */
-static bool find_slot(struct gain_memo *memo, int part, const struct tag *wanted, size_t *slot) {
-    size_t bucket = (size_t)part * PART_SLOTS + tag_bucket(wanted, BUCKET_BITS);
-    for (*slot = bucket; *slot < bucket + BUCKET && memo->tags[*slot].key != 0; ++*slot)
-        if (tags_equal(&memo->tags[*slot], wanted))
-            return true;
-    if (*slot == bucket + BUCKET)
-        *slot = bucket + memo->turn++ % BUCKET;
-    return false;
+/* The table of a tag: one there was, or the next free one, whose depth is not set. */
+static struct gains *find_table(struct gain_memo *memo, const struct tag *tag, bool *found) {
+    uint64_t hash = tag_hash(tag);
+    uint16_t check = (uint16_t)hash;
+    size_t at = (size_t)(hash >> (64 - PLACE_BITS));
+    *found = true;
+    for (; memo->places[at].table != 0; at = (at + 1) % PLACES_MAX) {
+        struct gains *gains = &memo->tables[memo->places[at].table - 1];
+        if (memo->places[at].check == check && tags_equal(&gains->tag, tag))
+            return gains;
+    }
+    *found = false;
+    struct gains *gains = &memo->tables[memo->used++];
+    memo->places[at].check = check;
+    memo->places[at].table = (uint16_t)memo->used;
+    gains->tag = *tag;
+    return gains;
 }
 
 const struct gains *gains_find(const struct query *query, struct gain_memo *memo, int part,
-                               uint32_t family, unsigned jokers, unsigned excess, unsigned depth,
-                               unsigned away) {
+                               const struct gains_wanted *wanted, unsigned depth) {
     const nh_list *list = query->list;
-    struct tag wanted = tag_of(query, part, family, jokers, excess);
-    size_t hint = (size_t)part * list->family_count + family;
-    uint16_t *last = &memo->last[hint * LAST_JOKERS + jokers % LAST_JOKERS];
-    size_t slot = *last;
-    if (tags_equal(&memo->tags[slot], &wanted) && memo->slots[slot].depth >= depth)
-        return &memo->slots[slot];
-    if (!find_slot(memo, part, &wanted, &slot) || memo->slots[slot].depth < depth) {
-        const struct family *held = &list->families[family];
-        struct sight sight = {.kernels = list->kernels,
-                              .bits = list->bits + held->first,
-                              .hard = list->hard + held->first,
-                              .count = held->count,
-                              .have = query->have[part],
-                              .live = query->live[part],
-                              .size = held->size,
-                              .jokers = jokers,
-                              .most_excess = excess,
-                              .honours = part == PART_HONOUR,
-                              .any_jokers = list->set.count[NH_JOKER] > 0};
-        memo->tags[slot] = wanted;
-        fill_gains(&sight, depth, away, memo->matches, &memo->slots[slot]);
-    }
-    *last = (uint16_t)slot;
-    return &memo->slots[slot];
+    struct tag tag = {query->have[part], query->live[part]};
+    tag.key |= (uint64_t)wanted->family << 36 | TAG_USED;
+    tag.live |= (uint64_t)wanted->jokers << 36 | (uint64_t)wanted->excess << 42;
+    bool found;
+    struct gains *gains = find_table(memo, &tag, &found);
+    if (found && gains->depth >= depth)
+        return gains;
+    const struct family *family = &list->families[wanted->family];
+    struct sight sight = {.kernels = list->kernels,
+                          .bits = list->bits + family->first,
+                          .hard = list->hard + family->first,
+                          .count = family->count,
+                          .have = query->have[part],
+                          .live = query->live[part],
+                          .size = family->size,
+                          .jokers = wanted->jokers,
+                          .most_excess = wanted->excess,
+                          .honours = part == PART_HONOUR,
+                          .any_jokers = list->set.count[NH_JOKER] > 0};
+    fill_gains(&sight, depth, wanted->away, memo, gains);
+    return gains;
 }

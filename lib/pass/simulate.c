@@ -1,7 +1,7 @@
-/* Looking further than one pass: what a hand comes to when the best pass follows
- * upon the best pass, by simulation. */
+/* Looking further than one pass: how near a hand comes when each further pass is the
+ * best by itself, by simulation. */
+#include "pass/simulate.h"
 #include "base/status.h"
-#include "workspace.h"
 
 /* A hand in the course of the Charleston. */
 struct course {
@@ -14,16 +14,16 @@ static void let_go(struct course *course, const nh_tiles *pass) {
     course->situation.seen = tiles_with(&course->situation.seen, pass);
 }
 
-static unsigned nearest_away(nh_workspace *workspace, const uint8_t *chosen,
+static unsigned nearest_away(const struct pass_memory *memory, const uint8_t *chosen,
                              const struct course *course) {
     struct query query;
     struct near_rows rows;
-    query_set(&query, workspace->list, &course->hand, &course->situation, NULL);
-    return find_distances(&query, chosen, &workspace->memo, &rows, workspace->away);
+    query_set(&query, memory->list, &course->hand, &course->situation, NULL);
+    return find_distances(&query, chosen, memory->rows, &rows, memory->scratch->expect.rest.away);
 }
 
 /* One course of play from the pass on, whose distance at the end is added. */
-static nh_status play(nh_workspace *workspace, struct course course,
+static nh_status play(const struct pass_memory *memory, struct course course,
                       const nh_ahead_question *question, nh_random *random, nh_ahead *ahead,
                       nh_error *error) {
     nh_pass_question each = NH_PASS_QUESTION;
@@ -36,7 +36,7 @@ static nh_status play(nh_workspace *workspace, struct course course,
     for (unsigned i = 0; i < question->further; i++) {
         nh_choice best;
         nh_passing passing;
-        nh_status status = find_passes(workspace, &course.hand, &each, &best, 1, &passing, error);
+        nh_status status = find_passes(memory, &course.hand, &each, &best, 1, &passing, error);
         if (status == NH_ERROR_LIMIT || status == NH_ERROR_CANCELLED)
             return status;
         if (status != NH_OK)
@@ -44,7 +44,7 @@ static nh_status play(nh_workspace *workspace, struct course course,
         let_go(&course, &best.pass);
         nh_deal_draw(random, &course.unseen, each.tiles, &course.hand);
     }
-    unsigned away = nearest_away(workspace, question->chosen, &course);
+    unsigned away = nearest_away(memory, question->chosen, &course);
     ahead->courses += away != NH_AWAY_NONE;
     ahead->sum += away != NH_AWAY_NONE ? away : 0;
     ahead->squares += away != NH_AWAY_NONE ? (uint64_t)away * away : 0;
@@ -63,10 +63,10 @@ static nh_status check_tiles(const struct query *query, const nh_tiles *pass, nh
     return NH_OK;
 }
 
-nh_status simulate_passes(nh_workspace *workspace, const nh_tiles *hand,
+nh_status simulate_passes(const struct pass_memory *memory, const nh_tiles *hand,
                           const nh_ahead_question *question, nh_ahead *ahead, nh_error *error) {
     struct query query;
-    nh_status status = query_set(&query, workspace->list, hand, question->situation, error);
+    nh_status status = query_set(&query, memory->list, hand, question->situation, error);
     if (status == NH_OK)
         status = check_passing(&query, (unsigned)nh_tiles_total(&question->pass), error);
     if (status == NH_OK)
@@ -82,7 +82,7 @@ nh_status simulate_passes(nh_workspace *workspace, const nh_tiles *hand,
         nh_random_start(&random, question->seed, question->first + i);
         status = cancel_asked(question->cancel)
                      ? cancel_error(error)
-                     : play(workspace, course, question, &random, ahead, error);
+                     : play(memory, course, question, &random, ahead, error);
     }
     return status;
 }

@@ -1,0 +1,78 @@
+/* The draws that bring a hand nearer, put together from the ways of its products.
+ *
+ * With n the distance of the nearest way, one at n + l brings the hand i nearer where
+ * it comes i + l nearer itself. Set i - 1 gets all draws that do so. What a way adds is
+ * made of the tables of its four families: within each of them, and across parts. Many
+ * ways share tables, so those in use are listed, each with the single tiles that some
+ * way has for it in other parts, and added once. */
+#ifndef NH_PASS_DRAW_GATHER_H
+#define NH_PASS_DRAW_GATHER_H
+
+#include "pass/draw_set.h"
+#include "pass/joker_splits.h"
+
+/* Tables in use of one part, and splits, that are listed; when there are more, what is
+ * listed is added to the sets and the lists start anew. */
+#define TABLES_MAX 512
+#define SPLITS_MAX 2048
+#define HASHED (2 * TABLES_MAX) /* a power of 2 */
+
+/* A table in use. */
+struct used_table {
+    struct gains_wanted wanted;
+    uint8_t levels; /* bit l: in a way at n + l */
+    const struct gains *gains;
+    uint64_t single;              /* by kinds of the whole set */
+    uint64_t others[NH_PASS_MAX]; /* by level: single tiles of the ways that have it */
+};
+
+/* Where a table is in its list. */
+struct table_place {
+    uint64_t turn : 48; /* of the lists that it is for */
+    uint64_t table : 16;
+};
+
+/* Those of a part. Table 0 is that of the family of nothing, which has no tiles. The
+ * places of tables for any excess and few jokers are found by number of family and
+ * jokers, those of others by a hash. */
+struct used_tables {
+    struct used_table table[TABLES_MAX];
+    unsigned count;
+    struct table_place *placed;
+    struct table_place *hashed;
+};
+
+#define JOKERS_PLACED 3u
+
+struct gather {
+    nh_allocator allocator;
+    struct used_tables used[PARTS];
+    struct {
+        uint16_t table[PARTS];
+        uint8_t level;
+    } split[SPLITS_MAX];
+    size_t splits;
+    unsigned jokers_placed; /* so many of a table's, at most JOKERS_PLACED */
+    uint64_t turn;          /* of the lists that are in use now */
+    struct gain_memo gains;
+    struct draw_set set[NH_PASS_MAX];
+    /* the question */
+    const struct query *query;
+    unsigned nearest; /* n */
+    unsigned tiles;   /* of the draws, 1 to 3 */
+};
+
+bool gather_init(struct gather *gather, const nh_list *list, const nh_allocator *allocator);
+void gather_free(struct gather *gather);
+
+/* Empties the sets of draws of so many tiles for a query's hand. */
+void gather_start(struct gather *gather, const struct query *query, unsigned nearest,
+                  unsigned tiles);
+
+/* Takes a way that is at most nearest + tiles - 1 away. */
+void gather_split(struct gather *gather, const struct split *split);
+
+/* To be called after the last way: completes the sets. */
+void gather_end(struct gather *gather);
+
+#endif

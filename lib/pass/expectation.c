@@ -1,0 +1,164 @@
+/* The expectation of what is left of a hand. */
+#include "pass/expectation.h"
+
+bool expect_scratch_init(struct expect_scratch *scratch, const nh_list *list,
+                         const nh_allocator *allocator) {
+    bool good = rest_scratch_init(&scratch->rest, list, allocator);
+    return gather_init(&scratch->gather, list, allocator) && good;
+}
+
+void expect_scratch_free(struct expect_scratch *scratch, const nh_allocator *allocator) {
+    rest_scratch_free(&scratch->rest, allocator);
+    gather_free(&scratch->gather);
+}
+
+/* ----------------------------------------------------------------- work --- */
+
+/* Work is counted in steps of about 10 ns, so that a list made to take long is refused.
+ * What is remembered from hand to hand does not count: whether an answer is given must
+ * not depend on that. */
+#define PASS_WORK_MAX 75000000u
+
+/* For each split that is gathered; for each rest, and of the list for its distance,
+ * where rows may be remembered. */
+#define STEPS_SPLIT 4u
+#define STEPS_REST 4000u
+
+static uint64_t rest_work(const nh_list *list) {
+    return STEPS_REST + list->product_count / 2 + list->share_count / 8;
+}
+
+bool outlook_goes_on(const struct outlook *outlook) {
+    return outlook->scratch->work <= PASS_WORK_MAX && !cancel_asked(outlook->cancel);
+}
+
+void outlook_start(struct outlook *outlook, const struct query *query) {
+    nh_tiles unseen = tiles_without(&query->left, &query->hand);
+    outlook->scratch->work = 0;
+    outlook->jokers_unseen = unseen.count[NH_JOKER];
+    unseen_set(&outlook->scratch->unseen, unseen.count);
+    gains_forget(&outlook->scratch->gather.gains);
+    outlook->scratch->gather.gains.work = 0;
+    fits_forget(&outlook->rows->shortage.fits);
+}
+
+/* -------------------------------------------------------------- searches --- */
+
+/* Calls `found` for the ways of near products, with so many jokers drawn. */
+static void search_near(const struct outlook *outlook, const struct rest *rest, unsigned drawn,
+                        struct split_search *search) {
+    search->rest = rest;
+    search->jokers = rest->query.jokers + drawn;
+    for (size_t i = 0; i < rest->near_count && !search->stopped; i++) {
+        if (rest->near[i].away > search->farthest + drawn)
+            continue;
+        search->steps = 0;
+        find_splits(search, &rest->near[i]);
+        outlook->scratch->work += search->steps;
+        if (!outlook_goes_on(outlook))
+            return;
+    }
+}
+
+static bool stop_at_once(void *context, const struct split *split) {
+    (void)context, (void)split;
+    return false;
+}
+
+/* Whether the hand is at most `farthest` away with so many jokers drawn. */
+static bool is_as_near(const struct outlook *outlook, const struct rest *rest, unsigned drawn,
+                       unsigned farthest) {
+    struct split_search search = {.farthest = farthest, .found = stop_at_once};
+    search_near(outlook, rest, drawn, &search);
+    return search.stopped;
+}
+
+struct gathering {
+    const struct outlook *outlook;
+    struct gather *gather;
+};
+
+static bool gather_found(void *context, const struct split *split) {
+    const struct gathering *at = context;
+    at->outlook->scratch->work += STEPS_SPLIT;
+    gather_split(at->gather, split);
+    return true;
+}
+
+/* ----------------------------------------------------------- expectation --- */
+
+/* Counts the draws with `drawn` jokers, after which the hand is `nearest` away. */
+static void count_reach(const struct outlook *outlook, const struct rest *rest, unsigned drawn,
+                        unsigned nearest, struct reach *reach, struct reach_lists *lists) {
+    struct gather *gather = &outlook->scratch->gather;
+    struct gathering gathering = {outlook, gather};
+    reach->nearest = nearest;
+    if (reach->tiles == 0)
+        return;
+    struct split_search search = {
+        .farthest = nearest + reach->tiles - 1, .found = gather_found, .context = &gathering};
+    gather_start(gather, &rest->query, nearest, reach->tiles);
+    search_near(outlook, rest, drawn, &search);
+    gather_end(gather);
+    outlook->scratch->work += gather->gains.work;
+    gather->gains.work = 0;
+    for (unsigned i = 0; i < reach->tiles; i++)
+        reach->nearer[i] = draws_count(&gather->set[i], &outlook->scratch->unseen, reach->tiles);
+    if (lists == NULL || reach->tiles < 2)
+        return;
+    for (unsigned i = 0; i < reach->tiles; i++)
+        draws_list(&gather->set[i], &outlook->scratch->unseen, reach->tiles,
+                   reach->tiles == 2 ? lists->two[i] : lists->three[i]);
+}
+
+/* Adds up the distances after the draws, and those that are nearer than before. */
+static void sum_reach(const struct outlook *outlook, const struct reach *reach,
+                      struct expectation *expectation) {
+    uint64_t sum = reach->nearest * reach->draws;
+    uint64_t nearer = reach->nearest < outlook->before ? reach->draws : 0;
+    for (unsigned i = 0; i < reach->tiles; i++) {
+        sum -= reach->nearer[i];
+        if (reach->nearest == outlook->before + i)
+            nearer = reach->nearer[i];
+    }
+    expectation->expected += reach->times * sum;
+    expectation->nearer += reach->times * nearer;
+}
+
+void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone,
+                  unsigned coming, struct expectation *expectation, struct reach_lists *lists) {
+    struct expect_scratch *scratch = outlook->scratch;
+    nh_situation situation = *outlook->situation;
+    nh_tiles left = tiles_without(hand, gone);
+    struct rest rest;
+    struct fits_memo *fits = &outlook->rows->shortage.fits;
+    fits->work = 0;
+    situation.seen = tiles_with(&situation.seen, gone);
+    rest_set(&rest, outlook->list, &left, &situation, outlook->chosen, outlook->rows,
+             &scratch->rest);
+    *expectation = (struct expectation){.away = rest.away,
+                                        .nearest = rest.nearest,
+                                        .within_one = rest.within_one,
+                                        .expected = UINT64_MAX};
+    if (rest.away == NH_AWAY_NONE) {
+        scratch->work += fits->work;
+        return;
+    }
+    expectation->expected = 0;
+    scratch->work += rest_work(outlook->list);
+    rest_find_near(&rest, coming, &scratch->rest);
+    scratch->work += fits->work;
+    unsigned nearest = rest.away;
+    for (unsigned drawn = 0; drawn <= coming && drawn <= outlook->jokers_unseen; drawn++) {
+        struct reach *reach = &expectation->reach[drawn];
+        reach->tiles = coming - drawn;
+        reach->draws = draws_of(scratch->unseen.total, reach->tiles);
+        reach->times = draws_of(outlook->jokers_unseen, drawn);
+        if (drawn > 0 && nearest > 0 && is_as_near(outlook, &rest, drawn, nearest - 1))
+            nearest--;
+        if (reach->draws == 0)
+            continue;
+        count_reach(outlook, &rest, drawn, nearest, reach, lists);
+        sum_reach(outlook, reach, expectation);
+    }
+}

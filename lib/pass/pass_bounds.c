@@ -1,0 +1,108 @@
+/* Lower bounds for passes. */
+#include "pass/pass_bounds.h"
+
+void bounds_set(struct pass_bounds *bounds, const nh_tiles *hand, const nh_tiles *passable) {
+    uint8_t kinds = 0;
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        if (passable->count[kind] == 0 || !outlook_goes_on(bounds->outlook))
+            continue;
+        nh_tiles one = {{0}};
+        struct tile_alone *alone = &bounds->alone[kinds];
+        one.count[kind] = 1;
+        bounds->place[kind] = kinds++;
+        expect_after(bounds->outlook, hand, &one, bounds->tiles, &alone->expectation,
+                     &alone->lists);
+    }
+}
+
+/* The kinds of a pass; how many. */
+static unsigned kinds_alone(const struct pass_bounds *bounds, const nh_tiles *pass,
+                            const struct tile_alone *alone[NH_PASS_MAX]) {
+    unsigned kinds = 0;
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        if (pass->count[kind] > 0)
+            alone[kinds++] = &bounds->alone[bounds->place[kind]];
+    return kinds;
+}
+
+/* How many draws of a reach come to `away` at most. */
+static uint64_t draws_up_to(const struct reach *reach, unsigned away) {
+    if (away >= reach->nearest)
+        return reach->draws;
+    unsigned nearer = reach->nearest - away;
+    return nearer <= reach->tiles ? reach->nearer[nearer - 1] : 0;
+}
+
+/* The most draws with `drawn` jokers that come to `away` at most. */
+static uint64_t most_draws(const struct tile_alone *const alone[], unsigned kinds, unsigned drawn,
+                           unsigned away) {
+    uint64_t most = UINT64_MAX;
+    for (unsigned i = 0; i < kinds; i++) {
+        uint64_t draws = draws_up_to(&alone[i]->expectation.reach[drawn], away);
+        most = draws < most ? draws : most;
+    }
+    return most;
+}
+
+/* With `drawn` jokers alone the hand is at least so far after the pass. */
+static unsigned nearest_after(const struct tile_alone *const alone[], unsigned kinds,
+                              unsigned drawn) {
+    unsigned nearest = 0;
+    for (unsigned i = 0; i < kinds; i++) {
+        unsigned here = alone[i]->expectation.reach[drawn].nearest;
+        nearest = here > nearest ? here : nearest;
+    }
+    return nearest;
+}
+
+uint64_t bound_quickly(const struct pass_bounds *bounds, const nh_tiles *pass) {
+    const struct tile_alone *alone[NH_PASS_MAX];
+    unsigned kinds = kinds_alone(bounds, pass, alone);
+    uint64_t bound = 0;
+    for (unsigned i = 0; i < kinds; i++)
+        if (alone[i]->expectation.away == NH_AWAY_NONE)
+            return UINT64_MAX;
+    for (unsigned drawn = 0; drawn <= bounds->tiles; drawn++) {
+        const struct reach *reach = &alone[0]->expectation.reach[drawn];
+        unsigned nearest = reach->draws > 0 ? nearest_after(alone, kinds, drawn) : 0;
+        for (unsigned away = 0; away < nearest; away++)
+            bound += reach->times * (reach->draws - most_draws(alone, kinds, drawn, away));
+    }
+    return bound;
+}
+
+/* The draws with `drawn` jokers, up to `away`, that the tiles have in common; or
+ * `most` where a single tile has all that there is to say. */
+static uint64_t common_draws(const struct pass_bounds *bounds,
+                             const struct tile_alone *const alone[], unsigned kinds, unsigned drawn,
+                             unsigned away, uint64_t most) {
+    const uint64_t *lists[NH_PASS_MAX];
+    unsigned tiles = bounds->tiles - drawn, count = 0;
+    for (unsigned i = 0; i < kinds; i++) {
+        unsigned nearest = alone[i]->expectation.reach[drawn].nearest;
+        if (nearest > away) /* else all draws do */
+            lists[count++] = tiles == 2 ? alone[i]->lists.two[nearest - away - 1]
+                                        : alone[i]->lists.three[nearest - away - 1];
+    }
+    if (count < 2)
+        return most;
+    return draws_in_common(lists, count, &bounds->outlook->scratch->unseen, tiles);
+}
+
+uint64_t bound_better(const struct pass_bounds *bounds, const nh_tiles *pass, uint64_t quick,
+                      uint64_t worst) {
+    const struct tile_alone *alone[NH_PASS_MAX];
+    unsigned kinds = kinds_alone(bounds, pass, alone);
+    for (unsigned drawn = 0; drawn + 2 <= bounds->tiles; drawn++) {
+        const struct reach *reach = &alone[0]->expectation.reach[drawn];
+        unsigned nearest = reach->draws > 0 ? nearest_after(alone, kinds, drawn) : 0;
+        /* draws that come several tiles nearer are too few to make much of a difference */
+        for (unsigned nearer = 1; nearer <= 2 && nearer <= nearest && quick <= worst; nearer++) {
+            uint64_t most = most_draws(alone, kinds, drawn, nearest - nearer);
+            if (most > 0)
+                quick += reach->times *
+                         (most - common_draws(bounds, alone, kinds, drawn, nearest - nearer, most));
+        }
+    }
+    return quick;
+}
