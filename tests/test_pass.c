@@ -19,6 +19,9 @@ enum {
     HANDS = 6,            /* for each list */
     PLAIN_MOST = 1500000, /* draws times sums that the reference goes through */
     LISTED_MOST = 150000, /* draws of all passes that distances go through */
+    LATE_DEALS = 24,      /* of a shipped list with many tiles seen */
+    LATE_LEFT = 25,       /* tiles unseen, up to which more passes are listed */
+    LATE_ROWS = 6,        /* so many */
     DEALS = 4,            /* of a shipped list */
     SIMULATED = 20000     /* draws of the simulation */
 };
@@ -361,6 +364,51 @@ START_TEST(simulation) {
 }
 END_TEST
 
+/* ----------------------------------------------------------- many seen --- */
+
+/* A deal of a list, of which all is seen but the hand and `left` tiles. */
+static void pick_late_deal(question *asked, random_source *source, int left) {
+    pick_deal(asked, source, 14, 3);
+    asked->at.situation = (nh_situation)NH_SITUATION;
+    nh_tiles pool = *nh_list_set(asked->at.list);
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        pool.count[kind] = (uint8_t)(pool.count[kind] - asked->at.hand.count[kind]);
+    }
+    random_draw(source, &pool, left);
+    /* what is in the pool now is seen */
+    asked->at.situation.seen = pool;
+}
+
+/* Late in a game jokers run out, targets die, and now and then nothing is left. */
+START_TEST(many_tiles_seen) {
+    static question asked;
+    const uint64_t seed = random_seed(20250618) + (uint64_t)_i;
+    random_source source = {seed};
+    long live = 0;
+    memset(&done, 0, sizeof done);
+    asked.at = (trial){.source = &source, .seed = seed};
+    open_shipped(&asked, _i);
+    for (int deal = 0; deal < LATE_DEALS; deal++) {
+        const int left = 3 + random_below(&source, deal % 2 == 0 ? 8 : 60);
+        pick_late_deal(&asked, &source, left);
+        check_order(&asked, &source);
+        ask(&asked, NH_PASSES_MAX);
+        const int rows = (int)asked.passing.rows;
+        check_choice(&asked, &asked.choices[0], away_by_distances);
+        for (int i = 0; i < LATE_ROWS && left < LATE_LEFT; i++) {
+            check_choice(&asked, &asked.choices[random_below(&source, rows)], away_by_distances);
+        }
+        live += asked.passing.away != NH_AWAY_NONE;
+    }
+    printf("seed %llu: %ld of %d deals with a live target\n", (unsigned long long)seed, live,
+           LATE_DEALS);
+    ck_assert_int_gt(live, 0);
+    ck_assert_int_lt(live, LATE_DEALS);
+    ck_assert_int_gt(done.none, 0);
+    close_shipped(&asked);
+}
+END_TEST
+
 /* -------------------------------------------------------- looking ahead --- */
 
 static nh_ahead look_ahead(question *asked, const nh_tiles *pass, unsigned further, uint64_t first,
@@ -673,6 +721,7 @@ int main(void) {
     tcase_set_timeout(tests, 0);
     tcase_add_test(tests, random_lists);
     tcase_add_loop_test(tests, order_and_laws, 0, 3);
+    tcase_add_loop_test(tests, many_tiles_seen, 0, 3);
     tcase_add_loop_test(tests, simulation, 0, 3);
     tcase_add_test(tests, looking_ahead);
     tcase_add_test(tests, wrong_looks_ahead);

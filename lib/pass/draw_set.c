@@ -229,8 +229,6 @@ static uint64_t count_triples(const struct draw_set *set, const struct merged *m
 
 uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, unsigned tiles) {
     struct merged merged;
-    if (tiles == 0)
-        return 0;
     merge_pairs(set, unseen, &merged);
     uint64_t rest = tiles_of(unseen, merged.kinds);
     uint64_t ways = draws_of(unseen->total, tiles) - draws_of(rest, tiles);

@@ -3,12 +3,12 @@
 
 bool expect_scratch_init(struct expect_scratch *scratch, const nh_list *list,
                          const nh_allocator *allocator) {
-    bool good = rest_scratch_init(&scratch->rest, list, allocator);
+    bool good = remains_scratch_init(&scratch->remains, list, allocator);
     return gather_init(&scratch->gather, list, allocator) && good;
 }
 
 void expect_scratch_free(struct expect_scratch *scratch, const nh_allocator *allocator) {
-    rest_scratch_free(&scratch->rest, allocator);
+    remains_scratch_free(&scratch->remains, allocator);
     gather_free(&scratch->gather);
 }
 
@@ -19,13 +19,13 @@ void expect_scratch_free(struct expect_scratch *scratch, const nh_allocator *all
  * not depend on that. */
 #define PASS_WORK_MAX 75000000u
 
-/* For each split that is gathered; for each rest, and of the list for its distance,
- * where rows may be remembered. */
+/* For each split that is gathered; for each look at what remains, where the list's
+ * rows may be remembered. */
 #define STEPS_SPLIT 4u
-#define STEPS_REST 4000u
+#define STEPS_REMAINS 4000u
 
-static uint64_t rest_work(const nh_list *list) {
-    return STEPS_REST + list->product_count / 2 + list->share_count / 8;
+static uint64_t remains_work(const nh_list *list) {
+    return STEPS_REMAINS + list->product_count / 2 + list->share_count / 8;
 }
 
 bool outlook_goes_on(const struct outlook *outlook) {
@@ -45,15 +45,15 @@ void outlook_start(struct outlook *outlook, const struct query *query) {
 /* -------------------------------------------------------------- searches --- */
 
 /* Calls `found` for the ways of near products, with so many jokers drawn. */
-static void search_near(const struct outlook *outlook, const struct rest *rest, unsigned drawn,
-                        struct split_search *search) {
-    search->rest = rest;
-    search->jokers = rest->query.jokers + drawn;
-    for (size_t i = 0; i < rest->near_count && !search->stopped; i++) {
-        if (rest->near[i].away > search->farthest + drawn)
+static void search_near(const struct outlook *outlook, const struct remains *remains,
+                        unsigned drawn, struct split_search *search) {
+    search->remains = remains;
+    search->jokers = remains->query.jokers + drawn;
+    for (size_t i = 0; i < remains->near_count && !search->stopped; i++) {
+        if (remains->near[i].away > search->farthest + drawn)
             continue;
         search->steps = 0;
-        find_splits(search, &rest->near[i]);
+        find_splits(search, &remains->near[i]);
         outlook->scratch->work += search->steps;
         if (!outlook_goes_on(outlook))
             return;
@@ -66,10 +66,10 @@ static bool stop_at_once(void *context, const struct split *split) {
 }
 
 /* Whether the hand is at most `farthest` away with so many jokers drawn. */
-static bool is_as_near(const struct outlook *outlook, const struct rest *rest, unsigned drawn,
+static bool is_as_near(const struct outlook *outlook, const struct remains *remains, unsigned drawn,
                        unsigned farthest) {
     struct split_search search = {.farthest = farthest, .found = stop_at_once};
-    search_near(outlook, rest, drawn, &search);
+    search_near(outlook, remains, drawn, &search);
     return search.stopped;
 }
 
@@ -88,8 +88,9 @@ static bool gather_found(void *context, const struct split *split) {
 /* ----------------------------------------------------------- expectation --- */
 
 /* Counts the draws with `drawn` jokers, after which the hand is `nearest` away. */
-static void count_reach(const struct outlook *outlook, const struct rest *rest, unsigned drawn,
-                        unsigned nearest, struct reach *reach, struct reach_lists *lists) {
+static void count_reach(const struct outlook *outlook, const struct remains *remains,
+                        unsigned drawn, unsigned nearest, struct reach *reach,
+                        struct reach_lists *lists) {
     struct gather *gather = &outlook->scratch->gather;
     struct gathering gathering = {outlook, gather};
     reach->nearest = nearest;
@@ -97,8 +98,8 @@ static void count_reach(const struct outlook *outlook, const struct rest *rest, 
         return;
     struct split_search search = {
         .farthest = nearest + reach->tiles - 1, .found = gather_found, .context = &gathering};
-    gather_start(gather, &rest->query, nearest, reach->tiles);
-    search_near(outlook, rest, drawn, &search);
+    gather_start(gather, &remains->query, nearest, reach->tiles);
+    search_near(outlook, remains, drawn, &search);
     gather_end(gather);
     outlook->scratch->work += gather->gains.work;
     gather->gains.work = 0;
@@ -130,35 +131,35 @@ void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_
     struct expect_scratch *scratch = outlook->scratch;
     nh_situation situation = *outlook->situation;
     nh_tiles left = tiles_without(hand, gone);
-    struct rest rest;
+    struct remains remains;
     struct fits_memo *fits = &outlook->rows->shortage.fits;
     fits->work = 0;
     situation.seen = tiles_with(&situation.seen, gone);
-    rest_set(&rest, outlook->list, &left, &situation, outlook->chosen, outlook->rows,
-             &scratch->rest);
-    *expectation = (struct expectation){.away = rest.away,
-                                        .nearest = rest.nearest,
-                                        .within_one = rest.within_one,
+    remains_set(&remains, outlook->list, &left, &situation, outlook->chosen, outlook->rows,
+                &scratch->remains);
+    *expectation = (struct expectation){.away = remains.away,
+                                        .nearest = remains.nearest,
+                                        .within_one = remains.within_one,
                                         .expected = UINT64_MAX};
-    if (rest.away == NH_AWAY_NONE) {
+    if (remains.away == NH_AWAY_NONE) {
         scratch->work += fits->work;
         return;
     }
     expectation->expected = 0;
-    scratch->work += rest_work(outlook->list);
-    rest_find_near(&rest, coming, &scratch->rest);
+    scratch->work += remains_work(outlook->list);
+    remains_find_near(&remains, coming, &scratch->remains);
     scratch->work += fits->work;
-    unsigned nearest = rest.away;
+    unsigned nearest = remains.away;
     for (unsigned drawn = 0; drawn <= coming && drawn <= outlook->jokers_unseen; drawn++) {
         struct reach *reach = &expectation->reach[drawn];
         reach->tiles = coming - drawn;
         reach->draws = draws_of(scratch->unseen.total, reach->tiles);
         reach->times = draws_of(outlook->jokers_unseen, drawn);
-        if (drawn > 0 && nearest > 0 && is_as_near(outlook, &rest, drawn, nearest - 1))
+        if (drawn > 0 && nearest > 0 && is_as_near(outlook, &remains, drawn, nearest - 1))
             nearest--;
         if (reach->draws == 0)
             continue;
-        count_reach(outlook, &rest, drawn, nearest, reach, lists);
+        count_reach(outlook, &remains, drawn, nearest, reach, lists);
         sum_reach(outlook, reach, expectation);
     }
 }

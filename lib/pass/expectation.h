@@ -15,7 +15,7 @@
 
 /* Memory for one hand at a time. */
 struct expect_scratch {
-    struct rest_scratch rest;
+    struct remains_scratch remains;
     struct gather gather;
     struct unseen unseen;
     uint64_t work; /* steps for the hand */

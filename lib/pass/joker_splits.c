@@ -4,8 +4,8 @@
 #include <string.h>
 
 /* The most jokers for which rows have the distance. */
-static unsigned known_jokers(const struct rest *rest) {
-    return rest->rows.many ? rest->query.jokers : KERNEL_JOKERS;
+static unsigned known_jokers(const struct remains *remains) {
+    return remains->rows.many ? remains->query.jokers : KERNEL_JOKERS;
 }
 
 /* The highest excess of a live share that is at most `most`; -1 when there is none. */
@@ -65,14 +65,14 @@ static void share_jokers(struct split_search *search, int part, unsigned jokers,
 /* The distances of a part by its jokers; those of a scarce product ignore that they
  * run out, and are lower bounds. */
 static void find_away(struct split_search *search, int part, uint32_t family) {
-    const struct rest *rest = search->rest;
-    const nh_list *list = rest->query.list;
-    unsigned open = list->families[family].jokers, known = known_jokers(rest);
+    const struct remains *remains = search->remains;
+    const nh_list *list = remains->query.list;
+    unsigned open = list->families[family].jokers, known = known_jokers(remains);
     unsigned most = open < search->jokers ? open : search->jokers;
     uint32_t number = family_number(list, part, family);
     for (unsigned jokers = 0; jokers <= most; jokers++)
         search->away[part][jokers] =
-            (uint8_t)(jokers <= known ? near_value(&rest->rows, part, number, jokers)
+            (uint8_t)(jokers <= known ? near_value(&remains->rows, part, number, jokers)
                                       : fits_away(&search->fits[part], jokers, ANY_EXCESS));
     search->open[part] = search->open[part + 1] + open;
     search->excess[part] = search->excess[part + 1];
@@ -83,15 +83,15 @@ static void find_away(struct split_search *search, int part, uint32_t family) {
 
 /* The one way without jokers. */
 static void find_only_split(struct split_search *search, const struct near_product *near) {
-    const struct rest *rest = search->rest;
-    const struct product *product = &rest->query.list->products[near->product];
+    const struct remains *remains = search->remains;
+    const struct product *product = &remains->query.list->products[near->product];
     search->split.away = near->away;
     search->steps++;
     if (near->away > search->farthest)
         return;
     for (int part = 0; part < PARTS; part++) {
-        uint32_t number = family_number(rest->query.list, part, product->family[part]);
-        unsigned away = near_value(&rest->rows, part, number, 0);
+        uint32_t number = family_number(remains->query.list, part, product->family[part]);
+        unsigned away = near_value(&remains->rows, part, number, 0);
         search->split.part[part] =
             (struct gains_wanted){product->family[part], 0, ANY_EXCESS, (uint8_t)away};
     }
@@ -99,7 +99,7 @@ static void find_only_split(struct split_search *search, const struct near_produ
 }
 
 void find_splits(struct split_search *search, const struct near_product *near) {
-    const struct query *query = &search->rest->query;
+    const struct query *query = &search->remains->query;
     const struct product *product = &query->list->products[near->product];
     search->scarce = near->scarce;
     search->stopped = false;
@@ -107,14 +107,14 @@ void find_splits(struct split_search *search, const struct near_product *near) {
         find_only_split(search, near);
         return;
     }
-    bool needs_fits = near->scarce || search->jokers > known_jokers(search->rest);
+    bool needs_fits = near->scarce || search->jokers > known_jokers(search->remains);
     if (needs_fits)
-        fits_reserve(search->rest->fits);
+        fits_reserve(search->remains->fits);
     for (int part = PARTS; part-- > 0;) {
         uint32_t family = product->family[part];
         search->split.part[part].family = family;
         if (needs_fits)
-            search->fits[part] = fits_find(query, search->rest->fits, part, family);
+            search->fits[part] = fits_find(query, search->remains->fits, part, family);
         find_away(search, part, family);
     }
     unsigned open = search->open[0];

@@ -11,7 +11,7 @@
 #define NH_PASS_JOKER_SPLITS_H
 
 #include "pass/gain_tables.h"
-#include "pass/rest.h"
+#include "pass/remains.h"
 
 /* One way, and how far the product is with it. The tables of its four families. */
 struct split {
@@ -23,7 +23,7 @@ struct split {
 typedef bool split_found(void *context, const struct split *split);
 
 struct split_search {
-    const struct rest *rest;
+    const struct remains *remains;
     unsigned jokers;   /* to be shared out: held and drawn */
     unsigned farthest; /* ways by which a product is farther are left out */
     split_found *found;
@@ -40,7 +40,7 @@ struct split_search {
         behind[PARTS + 1]; /* likewise: the excess; the distance, at least */
 };
 
-/* Finds the ways for a near product of the rest. */
+/* Finds the ways for a near product of what remains. */
 void find_splits(struct split_search *search, const struct near_product *near);
 
 #endif

@@ -19,7 +19,8 @@ static unsigned nearest_away(const struct pass_memory *memory, const uint8_t *ch
     struct query query;
     struct near_rows rows;
     query_set(&query, memory->list, &course->hand, &course->situation, NULL);
-    return find_distances(&query, chosen, memory->rows, &rows, memory->scratch->expect.rest.away);
+    return find_distances(&query, chosen, memory->rows, &rows,
+                          memory->scratch->expect.remains.away);
 }
 
 /* One course of play from the pass on, whose distance at the end is added. */

@@ -1,5 +1,7 @@
-/* The benchmark of passes: the exact expectation of every pass of dealt hands,
- * the few best, and the same by listing every draw, in one run.
+/* The benchmark of passes: the exact expectation of every pass of dealt hands, the few
+ * best, and the same by listing every draw, in one run; with nothing seen, with up to
+ * 105 tiles seen, and with all seen but a handful. Times are of one hand, and behind
+ * them is a checksum of the answers, which two builds must have alike.
  *
  *     passes LIST.json ... */
 #define _POSIX_C_SOURCE 200809L
@@ -11,8 +13,9 @@
 #include <string.h>
 #include <time.h>
 
-#define HANDS 60
-#define LISTED 3 /* hands of which a pass has its draws listed */
+#define HANDS 150
+#define HANDS_WHOLE 40 /* for every pass */
+#define LISTED 3       /* hands of which a pass has its draws listed */
 #define SEED 20250615
 
 static double now(void) {
@@ -26,34 +29,81 @@ static int compare(const void *a, const void *b) {
     return (x > y) - (x < y);
 }
 
-/* Dealt hands, and one choice for each. */
+/* Dealt hands, what is seen beside each, and one choice for each. */
 struct task {
     const nh_list *list;
     nh_workspace *workspace;
     nh_tiles hand[HANDS];
+    nh_situation situation[HANDS];
     nh_choice best[HANDS];
     size_t passes;
 };
 
-/* The median time of a hand, in milliseconds; `worst` too. */
-static double time_passes(struct task *task, size_t capacity, double *worst) {
+struct times {
+    double median, p99, worst;
+    uint64_t checksum;
+};
+
+static uint64_t add_to_checksum(uint64_t sum, const nh_choice *choice) {
+    const uint64_t figures[] = {choice->expected, choice->nearer, choice->within_one,
+                                choice->nearest, choice->away};
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+        sum = (sum ^ figures[i]) * UINT64_C(1099511628211);
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        sum = (sum ^ choice->pass.count[kind]) * UINT64_C(1099511628211);
+    return sum;
+}
+
+/* Times of the first hands, in milliseconds. */
+static struct times time_passes(struct task *task, int hands, size_t capacity) {
     static nh_choice choices[NH_PASSES_MAX];
+    struct times times = {.checksum = UINT64_C(14695981039346656037)};
     double time[HANDS];
     task->passes = 0;
-    for (int i = 0; i < HANDS; i++) {
-        nh_situation situation = NH_SITUATION;
+    for (int i = 0; i < hands; i++) {
         nh_passing passing;
         double start = now();
-        if (ask_pass(task->workspace, &task->hand[i], &situation, 3, NULL, choices, capacity,
-                     &passing, NULL) != NH_OK)
+        if (ask_pass(task->workspace, &task->hand[i], &task->situation[i], 3, NULL, choices,
+                     capacity, &passing, NULL) != NH_OK)
             exit(EXIT_FAILURE);
         time[i] = now() - start;
         task->best[i] = choices[0];
         task->passes += passing.passes;
+        for (size_t row = 0; row < passing.rows; row++)
+            times.checksum = add_to_checksum(times.checksum, &choices[row]);
     }
-    qsort(time, HANDS, sizeof *time, compare);
-    *worst = time[HANDS - 1];
-    return time[HANDS / 2];
+    qsort(time, (size_t)hands, sizeof *time, compare);
+    times.median = time[hands / 2];
+    times.p99 = time[hands * 99 / 100];
+    times.worst = time[hands - 1];
+    return times;
+}
+
+static struct times report_times(struct task *task, const char *what, int hands, size_t capacity) {
+    struct times times = time_passes(task, hands, capacity);
+    printf("  %-32s median %8.2f ms, p99 %8.2f, worst %8.2f   %016llx\n", what, times.median,
+           times.p99, times.worst, (unsigned long long)times.checksum);
+    return times;
+}
+
+/* Between `least` and `most` tiles beside each hand are seen, or of a negative number all
+ * but so many. */
+static void pick_seen(struct task *task, int least, int most) {
+    for (int i = 0; i < HANDS; i++) {
+        nh_random random;
+        nh_tiles pool = *nh_list_set(task->list);
+        int unseen = 0;
+        nh_random_start(&random, SEED + 1, (uint64_t)i);
+        for (int kind = 0; kind < NH_KINDS; kind++) {
+            pool.count[kind] = (uint8_t)(pool.count[kind] - task->hand[i].count[kind]);
+            unseen += pool.count[kind];
+        }
+        int seen = least + (int)nh_random_below(&random, (uint32_t)(most - least + 1));
+        seen = seen < 0 ? unseen + seen : seen;
+        task->situation[i] = (nh_situation)NH_SITUATION;
+        nh_deal_draw(&random, &pool, seen < unseen - 3 ? seen : unseen - 3,
+                     &task->situation[i].seen);
+    }
 }
 
 /* Goes through all draws of `left` more tiles from `kind` on. */
@@ -112,18 +162,22 @@ static void report(const char *path) {
             exit(EXIT_FAILURE);
         task.hand[i] = deal.hand[0];
     }
-    double worst, worst_five, worst_one, listing = 0;
-    double five = time_passes(&task, 5, &worst_five), one = time_passes(&task, 1, &worst_one);
-    double all = time_passes(&task, NH_PASSES_MAX, &worst);
+    printf("%s\n", name != NULL ? name + 1 : path);
+    pick_seen(&task, 0, 0);
+    report_times(&task, "best", HANDS, 1);
+    double five = report_times(&task, "five best", HANDS, 5).median;
+    double all = report_times(&task, "every pass", HANDS_WHOLE, NH_PASSES_MAX).median;
+    double passes = (double)task.passes / HANDS_WHOLE, listing = 0;
     for (int i = 0; i < LISTED; i++)
         listing += time_listing(&task, i) / LISTED;
-    double passes = (double)task.passes / HANDS;
-    printf(
-        "%s: every pass %.1f ms a hand (at most %.1f), five best %.1f (%.1f), best %.1f (%.1f)\n",
-        name != NULL ? name + 1 : path, all, worst, five, worst_five, one, worst_one);
     printf("  %.0f passes a hand; listing draws %.1f ms a pass: %.0f times every pass, %.0f times "
            "the five best\n",
            passes, listing, listing * passes / all, listing * passes / five);
+    pick_seen(&task, 0, 105);
+    report_times(&task, "0 to 105 seen, five best", HANDS, 5);
+    report_times(&task, "0 to 105 seen, every pass", HANDS_WHOLE, NH_PASSES_MAX);
+    pick_seen(&task, -30, -3);
+    report_times(&task, "all but 3 to 30 seen, five best", HANDS, 5);
     nh_workspace_free(task.workspace);
     nh_list_free(list);
 }

@@ -4,8 +4,8 @@
  * With c its distance and k tiles to come, each of which brings a product one tile
  * nearer at most, only products up to c + k - 1 away matter: those at c + l must come
  * at least l + 1 nearer. */
-#ifndef NH_PASS_REST_H
-#define NH_PASS_REST_H
+#ifndef NH_PASS_REMAINS_H
+#define NH_PASS_REMAINS_H
 
 #include "distance/distances.h"
 
@@ -16,18 +16,18 @@ struct near_product {
     bool scarce; /* jokers can run out in it */
 };
 
-/* Memory for the products of one rest at a time. */
-struct rest_scratch {
+/* Memory for one hand at a time. */
+struct remains_scratch {
     uint8_t *away;             /* of each pattern */
     struct near_product *near; /* room for every product */
     uint32_t *found;           /* likewise, for those of a run */
 };
 
-bool rest_scratch_init(struct rest_scratch *scratch, const nh_list *list,
-                       const nh_allocator *allocator);
-void rest_scratch_free(struct rest_scratch *scratch, const nh_allocator *allocator);
+bool remains_scratch_init(struct remains_scratch *scratch, const nh_list *list,
+                          const nh_allocator *allocator);
+void remains_scratch_free(struct remains_scratch *scratch, const nh_allocator *allocator);
 
-struct rest {
+struct remains {
     struct query query;
     struct near_rows rows;
     struct fits_memo *fits; /* NULL for a list without jokers */
@@ -40,11 +40,11 @@ struct rest {
 
 /* Looks at a hand with the tiles that are gone in `situation`; near products are not
  * sought yet. The rows stay valid until the memo's next query. */
-void rest_set(struct rest *rest, const nh_list *list, const nh_tiles *hand,
-              const nh_situation *situation, const uint8_t *chosen, struct row_memo *memo,
-              struct rest_scratch *scratch);
+void remains_set(struct remains *remains, const nh_list *list, const nh_tiles *hand,
+                 const nh_situation *situation, const uint8_t *chosen, struct row_memo *memo,
+                 struct remains_scratch *scratch);
 
 /* Finds the products that `coming` tiles can bring nearer. */
-void rest_find_near(struct rest *rest, unsigned coming, struct rest_scratch *scratch);
+void remains_find_near(struct remains *remains, unsigned coming, struct remains_scratch *scratch);
 
 #endif
