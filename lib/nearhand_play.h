@@ -85,6 +85,7 @@ typedef struct nh_piece {
     uint8_t tiles;  /* how many */
     uint8_t jokers; /* for how many of them a joker may stand: all or none */
     uint8_t group;  /* pieces of one number belong together: see nh_layout */
+    uint8_t shown;  /* 1 and up: the set of nh_list_sets, counted from 1, that it is; else 0 */
 } nh_piece;
 
 /* A target laid out in the groups of its pattern, in the order in which the list
@@ -115,8 +116,9 @@ typedef struct nh_layout_question {
 
 /* The first layout of a target of pattern `pattern`, in a fixed order: variants as
  * written, then winds, suits and ranks of the letters from the lowest, then choices
- * in the order of hand notation. A NULL question is NH_LAYOUT_QUESTION; `error` may
- * be NULL.
+ * in the order of hand notation. For the rest of a list the target is what is left of
+ * it, and the layout has the sets on the table too. A NULL question is NH_LAYOUT_QUESTION; `error`
+ * may be NULL.
  *
  * Returns NH_OK; NH_ERROR_TILES where the tiles are no target of the pattern, or
  * none with these winds and jokers; NH_ERROR_ARGUMENT for a value out of range;

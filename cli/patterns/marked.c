@@ -5,7 +5,7 @@
 #include <string.h>
 
 /* What a tile of a target is to the hand. */
-enum role { ROLE_KEPT, ROLE_JOKED, ROLE_NEEDED, ROLES, ROLE_NONE = ROLES };
+enum role { ROLE_KEPT, ROLE_JOKED, ROLE_NEEDED, ROLE_SHOWN, ROLES, ROLE_NONE = ROLES };
 
 struct mark {
     const char *before, *style, *after;
@@ -18,8 +18,9 @@ struct marks {
 };
 
 static struct marks marks_of(const struct style *style) {
-    struct marks marks = {{{"", style->bold, ""}, {"<", style->bold, ">"}, {"(", "", ")"}},
-                          style->plain};
+    struct marks marks = {
+        {{"", style->bold, ""}, {"<", style->bold, ">"}, {"(", "", ")"}, {"[", style->bold, "]"}},
+        style->plain};
     if (style->on)
         marks.mark[ROLE_NEEDED] = (struct mark){"", style->underline, ""};
     return marks;
@@ -108,7 +109,7 @@ static void add_roles(struct text *text, const struct roles *roles, const struct
 
 /* The roles of the whole target. */
 static struct roles roles_of(const nh_ranked *row) {
-    struct roles roles = {{row->target, row->joked, row->need}};
+    struct roles roles = {{row->target, row->joked, row->need, {{0}}}};
     nh_tiles_take(&roles.tiles[ROLE_KEPT], &row->joked);
     nh_tiles_take(&roles.tiles[ROLE_KEPT], &row->need);
     return roles;
@@ -119,6 +120,10 @@ static struct roles roles_of(const nh_ranked *row) {
 static void fill_piece(const nh_piece *piece, struct roles *left, struct roles *group) {
     nh_tiles tiles;
     nh_piece_tiles(piece, &tiles);
+    if (piece->shown > 0) {
+        nh_tiles_add(&group->tiles[ROLE_SHOWN], &tiles);
+        return;
+    }
     for (int kind = 0; kind < NH_KINDS; kind++)
         for (enum role role = ROLE_KEPT; role < ROLES; role++) {
             if (role == ROLE_JOKED && piece->jokers == 0)

@@ -15,7 +15,7 @@
 /* Adds the target of a row in its groups, or sorted as hands are where the layout is
  * NULL or has no groups. With styles the tiles kept are bold and those needed
  * underlined; without, those needed stand in parentheses. A tile that a joker stands
- * for is in angle brackets. */
+ * for is in angle brackets, a set on the table in square ones. */
 void marked_target(struct text *text, const nh_ranked *row, const nh_layout *layout,
                    const struct style *style, bool unicode);
 

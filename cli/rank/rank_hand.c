@@ -118,6 +118,7 @@ static nh_status rank_hand(struct ranker *ranker, struct rank_answer *answer, nh
     asked.situation = &question->situation;
     asked.chosen = question->chosen;
     asked.draws = question->draws;
+    asked.order = question->order;
     nh_status status = nh_rank(ranker->workspace, &answer->hand, &asked, ranker->rows,
                                question->top, &answer->ranking, error);
     if (status != NH_OK)

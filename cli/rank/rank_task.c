@@ -7,6 +7,7 @@
 #include "options/option_row.h"
 #include "options/option_tiles.h"
 #include "patterns/list_files.h"
+#include "patterns/list_sets.h"
 #include "patterns/sections.h"
 #include "task.h"
 
@@ -23,14 +24,18 @@
 struct rank_options {
     const char *list;
     nh_wind prevailing, seat;
-    struct texts seen, sections, files;
+    struct texts seen, exposed, sections, files;
     long draws, top, jobs;
     int format; /* enum rank_format */
+    int order;  /* nh_order */
     bool unicode, summary;
 };
 
 static const char *const formats[] = {
     [FORMAT_TEXT] = "text", [FORMAT_JSON] = "json", [FORMAT_TSV] = "tsv", NULL};
+
+static const char *const orders[] = {
+    [NH_ORDER_AWAY] = "away", [NH_ORDER_CHANCE] = "chance", [NH_ORDER_WORTH] = "worth", NULL};
 
 static bool choose_json(const char *value, void *given) {
     struct rank_options *options = given;
@@ -42,6 +47,8 @@ static bool choose_json(const char *value, void *given) {
 static const struct option_row rows[] = {
     LIST_ROW(struct rank_options),
     SEEN_ROW(struct rank_options),
+    {"exposed", "SETS", "your own sets on the table: 444D EEEJ; HAND is the rest",
+     ADDS_TEXT(struct rank_options, exposed)},
     PREVAILING_ROW(struct rank_options),
     SEAT_ROW(struct rank_options),
     {"section", "SECTION", "only sections with this in their name; may be repeated",
@@ -50,6 +57,8 @@ static const struct option_row rows[] = {
      "how many more tiles the chance counts: 1 is your next draw, 10 about half a game, 20 (the "
      "default) about all that you draw until the wall is gone",
      SETS_NUMBER(struct rank_options, draws, 0, NH_DRAWS_MAX)},
+    {"order", "ORDER", "away (the default), chance, or worth: points times chance",
+     SETS_CHOICE(struct rank_options, order, orders)},
     {"top", "N", "the first N patterns; the default is what fits a screen, all in json, 1 in tsv",
      SETS_NUMBER(struct rank_options, top, 0, TOP_MOST)},
     {"unicode", NULL, "writes tiles as Unicode tile characters", .seldom = true,
@@ -58,7 +67,7 @@ static const struct option_row rows[] = {
      SETS_CHOICE(struct rank_options, format, formats)},
     {"json", NULL, "the same as --format json", .seldom = true, .kind = OPTION_SPECIAL,
      .read_value = choose_json},
-    {"file", "FILE", "reads hands from FILE (- is standard input); repeatable",
+    {"file", "FILE", "reads hands from FILE (- is standard input); repeatable", .seldom = true,
      ADDS_TEXT(struct rank_options, files)},
     JOBS_ROW(struct rank_options, BATCH_JOBS_MAX),
     {"summary", NULL, "says at the end how many hands were ranked", .seldom = true,
@@ -70,7 +79,8 @@ static const struct option_row rows[] = {
 
 /* What is made once for all hands. */
 struct asked {
-    nh_list *list;
+    nh_list *whole;
+    nh_list *list; /* less the sets on the table */
     uint8_t *chosen;
     struct rank_question question;
 };
@@ -111,14 +121,16 @@ static bool prepare_columns(struct rank_question *question) {
 }
 
 static bool prepare_question(struct asked *asked, const struct rank_options *options) {
-    asked->list = list_open(options->list);
-    if (asked->list == NULL)
+    asked->whole = list_open(options->list);
+    if (asked->whole == NULL ||
+        !list_take_sets(asked->whole, options->exposed.text, options->exposed.count, &asked->list))
         return false;
     struct rank_question *question = &asked->question;
     nh_situation situation = NH_SITUATION;
     situation.prevailing = options->prevailing;
     situation.seat = options->seat;
     question->draws = (int)options->draws;
+    question->order = (nh_order)options->order;
     question->situation = situation;
     question->list = asked->list;
     question->top = rows_shown(asked, options);
@@ -133,7 +145,9 @@ static bool prepare_question(struct asked *asked, const struct rank_options *opt
 static void asked_free(struct asked *asked) {
     rank_columns_free(&asked->question.columns);
     free(asked->chosen);
-    nh_list_free(asked->list);
+    if (asked->list != asked->whole)
+        nh_list_free(asked->list);
+    nh_list_free(asked->whole);
 }
 
 /* ------------------------------------------------------------ hands --- */

@@ -27,7 +27,8 @@ struct rank_columns {
 struct rank_question {
     const nh_list *list;
     nh_situation situation;
-    int draws;             /* for the chance */
+    int draws; /* for the chance */
+    nh_order order;
     const uint8_t *chosen; /* patterns of the chosen sections, NULL for all */
     size_t chosen_count;
     size_t top; /* rows shown at most */

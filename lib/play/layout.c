@@ -26,6 +26,9 @@ struct laying {
     const nh_tiles *target, *joked;
     nh_wind prevailing, seat; /* known winds, or unknown */
     struct unknowns unknowns;
+    const nh_set *sets; /* on the table, each to be one of the pieces */
+    size_t set_count;
+    unsigned shown;                /* those that are, as a mask */
     nh_tiles left;                 /* tiles of the target that are not laid yet */
     nh_layout layout;              /* pieces in the order in which they were laid */
     uint16_t order[NH_TARGET_MAX]; /* of each piece */
@@ -74,11 +77,32 @@ static bool row_fits(const struct laying *laying, int kind, int length) {
     return true;
 }
 
+/* Goes on with the piece that was pushed last: as it is, and as each of the sets on the
+ * table that it can be. No joker of the hand may serve in those. */
+static void go_on(struct laying *laying, const struct step_left *next) {
+    nh_piece *piece = &laying->layout.piece[laying->layout.pieces - 1];
+    nh_piece plain = *piece;
+    for (size_t i = 0; i < laying->set_count && !laying->stopped; i++) {
+        const nh_set *set = &laying->sets[i];
+        bool row = plain.shape >= NH_CHOW;
+        if ((laying->shown >> i & 1u) != 0 || set->kind != plain.kind ||
+            set->tiles != plain.tiles || row != (set->shape == NH_CHOW))
+            continue;
+        laying->shown |= 1u << i;
+        piece->jokers = 0;
+        piece->shown = (uint8_t)(i + 1);
+        do_step(laying, next);
+        *piece = plain;
+        laying->shown &= ~(1u << i);
+    }
+    do_step(laying, next);
+}
+
 static void push_piece(struct laying *laying, int shape, int kind, int tiles) {
     bool alike = shape < NH_CHOW;
     bool open = alike && tiles >= 3 && laying->compiler.draft->set.count[NH_JOKER] > 0;
-    nh_piece piece = {(uint8_t)shape, (uint8_t)kind, (uint8_t)tiles, (uint8_t)(open ? tiles : 0),
-                      0};
+    nh_piece piece = {
+        (uint8_t)shape, (uint8_t)kind, (uint8_t)tiles, (uint8_t)(open ? tiles : 0), 0, 0};
     laying->order[laying->layout.pieces] = laying->order_now;
     laying->layout.piece[laying->layout.pieces++] = piece;
 }
@@ -87,7 +111,7 @@ static void lay_alike(struct laying *laying, int kind, int tiles, const struct s
     if (!take_alike(laying, kind, tiles))
         return;
     push_piece(laying, tiles, kind, tiles);
-    do_step(laying, next);
+    go_on(laying, next);
     laying->layout.pieces--;
     laying->left.count[kind] = (uint8_t)(laying->left.count[kind] + tiles);
 }
@@ -99,7 +123,7 @@ static void lay_row(struct laying *laying, int kind, int length, int shape,
     for (int i = 0; i < length; i++)
         laying->left.count[kind + i]--;
     push_piece(laying, shape, kind, length);
-    do_step(laying, next);
+    go_on(laying, next);
     laying->layout.pieces--;
     for (int i = 0; i < length; i++)
         laying->left.count[kind + i]++;
@@ -193,7 +217,9 @@ static bool jokers_fit(const struct laying *laying) {
         open.count[piece->kind] = (uint8_t)(open.count[piece->kind] + piece->jokers);
     }
     for (int kind = 0; kind < NH_JOKER; kind++) {
-        int beyond = laying->target->count[kind] - laying->compiler.draft->set.count[kind];
+        int beyond = laying->set_count > 0
+                         ? 0
+                         : laying->target->count[kind] - laying->compiler.draft->set.count[kind];
         int joked = laying->joked != NULL ? laying->joked->count[kind] : 0;
         if (open.count[kind] < beyond || open.count[kind] < joked)
             return false;
@@ -204,7 +230,8 @@ static bool jokers_fit(const struct laying *laying) {
 /* All groups are laid: hands the layout over, with its pieces in order. */
 static void hand_over(struct laying *laying) {
     nh_tiles none = {{0}};
-    if (!nh_tiles_equal(&laying->left, &none) || !jokers_fit(laying))
+    if (!nh_tiles_equal(&laying->left, &none) || !jokers_fit(laying) ||
+        laying->shown != (1u << laying->set_count) - 1u)
         return;
     nh_layout layout = laying->layout;
     uint16_t order[NH_TARGET_MAX];
@@ -340,8 +367,18 @@ static nh_status lay_out(const nh_list *list, size_t pattern, const nh_tiles *ta
                          bool (*each)(const nh_layout *layout, void *context), void *context,
                          nh_error *error) {
     const struct draft_pattern *written = &list->draft->patterns[pattern];
+    nh_tiles whole = *target;
+    for (size_t i = 0; i < list->set_count; i++) {
+        nh_set set = list->sets[i];
+        nh_tiles tiles;
+        set.jokers = 0; /* as what they stand for */
+        nh_set_tiles(&set, &tiles);
+        whole = tiles_with(&whole, &tiles);
+    }
     struct laying laying = {.compiler = {.draft = list->draft, .pattern = written},
-                            .target = target,
+                            .target = &whole,
+                            .sets = list->sets,
+                            .set_count = list->set_count,
                             .joked = question->joked,
                             .prevailing = question->prevailing,
                             .seat = question->seat,

@@ -1,0 +1,16 @@
+/* A list with the sets taken from it that lie on the table. */
+#ifndef CLI_PATTERNS_LIST_SETS_H
+#define CLI_PATTERNS_LIST_SETS_H
+
+#include "nearhand.h"
+
+#include <stdbool.h>
+
+/* The texts of --exposed taken from `whole`: `*list` is the rest, to be freed before
+ * `whole`, or `whole` itself where there are none. False with a message. */
+bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list **list);
+
+/* A set as players write it, "EEEJ". `text` has NH_TILES_TEXT_SIZE bytes. */
+void set_text(const nh_set *set, char *text);
+
+#endif
