@@ -80,8 +80,8 @@ def measured(compiler, root, text):
         path = pathlib.Path(folder, "abi.c")
         path.write_text("\n".join(source))
         subprocess.run([compiler, "-std=c17", "-I", root / "lib", path, "-o", f"{folder}/abi"],
-                       check=True)
-        return subprocess.run([f"{folder}/abi"], check=True, capture_output=True,
+                       timeout=120, check=True)
+        return subprocess.run([f"{folder}/abi"], timeout=120, check=True, capture_output=True,
                               text=True).stdout.splitlines()
 
 

@@ -263,7 +263,7 @@ def start_server(work, port):
         except OSError:
             time.sleep(0.05)
     server.kill()
-    server.wait()
+    server.wait(TIMEOUT)
     raise AssertionError((work / "server.log").read_text())
 
 
@@ -297,7 +297,7 @@ def many_machines(examples):
             assert alone == got, "with a lost host" if lost else "with two hosts"
     finally:
         server.kill()
-        server.wait()
+        server.wait(TIMEOUT)
     assert (work / "taken").read_text(), "no host was lost"
 
 

@@ -13,7 +13,7 @@ import checking
 
 
 def output_of(*command):
-    return subprocess.run(command, check=True, capture_output=True, text=True).stdout
+    return subprocess.run(command, check=True, capture_output=True, text=True, timeout=120).stdout
 
 
 def segments(path):

@@ -17,7 +17,7 @@ import checking
 
 
 def output_of(*words):
-    return subprocess.run(words, capture_output=True, text=True, check=False).stdout
+    return subprocess.run(words, capture_output=True, text=True, timeout=120, check=False).stdout
 
 
 def shown(path):
@@ -128,7 +128,8 @@ def list_checks(program, root, folder):
     with tempfile.TemporaryDirectory() as scratch:
         path = pathlib.Path(scratch) / "small.json"
         path.write_text(example)
-        done = subprocess.run([program, "audit", path], capture_output=True, text=True, check=False)
+        done = subprocess.run([program, "audit", path], capture_output=True, text=True, timeout=120,
+                              check=False)
     yield "its example is a list", done.stderr if done.returncode == 0 else done.stderr or "refused"
 
 

@@ -61,7 +61,8 @@ def sessions(path, text):
 def answer(program, command, home):
     """The first page of what the program answers; it is asked no more than once."""
     done = subprocess.run([program, *shlex.split(command)], input=b"quit\n", capture_output=True,
-                          env={"HOME": home, "XDG_DATA_HOME": home}, check=False)
+                          env={"HOME": home, "XDG_DATA_HOME": home}, timeout=120,
+                          check=False)
     page, _, _ = (done.stdout or done.stderr).decode().partition("\f")
     return page
 

@@ -21,7 +21,7 @@ VARIABLES = {"lock"}
 
 
 def output_of(*command):
-    return subprocess.run(command, check=True, capture_output=True, text=True).stdout
+    return subprocess.run(command, check=True, capture_output=True, text=True, timeout=120).stdout
 
 
 def dynamic_symbols(library, which):

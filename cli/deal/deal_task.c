@@ -117,7 +117,7 @@ static void remark_out(const struct dealt *dealt) {
     text_print(&line);
 }
 
-#define FLUSHED 64 /* deals between two flushes, which notice a reader that has gone */
+#define FLUSHED 64 /* deals from one look at whether anyone reads to the next */
 
 static int deal_all(const nh_list *list, const struct deal_options *options, struct dealt *dealt) {
     uint64_t count = 0;
@@ -134,8 +134,8 @@ static int deal_all(const nh_list *list, const struct deal_options *options, str
     }
     if (!halted_by_signal() || count == options->hands)
         return STATUS_ANSWERED;
-    output_flush();
-    complain("stopped after %" PRIu64 " deals", count);
+    if (output_flush())
+        complain("stopped after %" PRIu64 " deals", count);
     return STATUS_STOPPED;
 }
 

@@ -3,6 +3,7 @@
 #include "hands/answer.h"
 #include "io/halt.h"
 #include "io/message.h"
+#include "io/output.h"
 #include "task.h"
 
 #include <stdio.h>
@@ -30,7 +31,8 @@ static int status_of(enum batch_result result, const struct input *input,
                      const struct meter_sums *sums) {
     switch (result) {
     case BATCH_STOPPED:
-        complain("stopped after %lu lines", sums->answered + sums->unread);
+        if (output_flush()) /* otherwise output_finish says how it ended */
+            complain("stopped after %lu lines", sums->answered + sums->unread);
         return STATUS_STOPPED;
     case BATCH_FAILED:
         complain("%s could not be read: %s", input_source(input), strerror(input->error));
@@ -75,7 +77,7 @@ int answer_input(const struct batch_work *work, const struct texts *files, unsig
         batch_run(&input, work, jobs > 0 ? jobs : (unsigned)processors(), &meter);
     meter_clear(&meter);
     int status = status_of(result, &input, &meter.sums);
-    if (summary || is_watched(work, &meter.sums))
+    if ((summary || is_watched(work, &meter.sums)) && output_flush())
         meter_summary(&meter);
     input_free(&input);
     return status;

@@ -11,7 +11,6 @@
 #include "io/output.h"
 
 #include <pthread.h>
-#include <signal.h>
 #include <stdlib.h>
 
 #define BLOCKS_EACH 3u /* blocks in flight for each thread */
@@ -49,14 +48,9 @@ struct batch {
 
 static void *work_on(void *argument);
 
-/* Helpers block all signals: the first thread handles them. */
 static void start_helper(struct batch *batch) {
-    sigset_t all, before;
-    sigfillset(&all);
-    pthread_sigmask(SIG_SETMASK, &all, &before);
-    if (pthread_create(&batch->helpers[batch->helper_count], NULL, work_on, batch) == 0)
+    if (halt_start_thread(&batch->helpers[batch->helper_count], work_on, batch))
         batch->helper_count++;
-    pthread_sigmask(SIG_SETMASK, &before, NULL);
 }
 
 /* ------------------------------------------------------------- taking --- */

@@ -10,7 +10,11 @@
  * fails on. */
 void descriptors_fill(void);
 
-/* Returns 0, or the errno of the write that failed. */
+/* Returns 0, or the errno of the write that failed. That is ECANCELED when a
+ * signal asked to stop and nothing could be written for a second: nobody reads. */
 int descriptor_write(int descriptor, const char *bytes, size_t length);
+
+/* Writes to standard error. If that fails, there is nobody to tell. */
+void error_write(const char *bytes, size_t length);
 
 #endif

@@ -1,5 +1,5 @@
-/* Stopping before the input ends: for a signal of the user, or because nobody
- * takes the output any more. */
+/* Stopping before the input ends: because of a signal, or because nobody reads
+ * the output any more. */
 #define _POSIX_C_SOURCE 200809L
 #include "io/halt.h"
 
@@ -7,7 +7,13 @@
 #include <signal.h>
 #include <stdatomic.h>
 #include <stddef.h>
+#include <stdint.h>
+#include <time.h>
 #include <unistd.h>
+
+#define MILLISECOND INT64_C(1000000) /* in nanoseconds */
+#define PATIENCE (1000 * MILLISECOND)
+#define TICK (100 * MILLISECOND)
 
 /* Set from a signal handler and from any thread. */
 static atomic_bool asked, by_signal;
@@ -20,16 +26,100 @@ void halt(void) {
     if (wake[1] < 0)
         return;
     int before = errno;
-    /* The pipe is never full: nobody asks more than a few times. */
+    /* The pipe is never full: a stop is asked for only a few times. */
     ssize_t written = write(wake[1], "", 1);
     (void)written;
     errno = before;
 }
 
+/* ---------------------------------------------- writes that do not end --- */
+
+/* The thread that gets the signals, and the one that is writing. The first passes
+ * a tick on to the writer: a signal interrupts only the thread that it reaches. */
+static pthread_t first;
+static _Atomic(pthread_t) writer;
+enum { IDLE, CLAIMED, WRITING };
+static atomic_int writing = IDLE;
+static _Atomic int64_t moved; /* when bytes were last written, or the signal came */
+static timer_t ticker;
+static bool ticks;
+
+static int64_t now(void) {
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (int64_t)time.tv_sec * 1000 * MILLISECOND + time.tv_nsec;
+}
+
+bool halt_write_begin(void) {
+    int before = IDLE;
+    if (!atomic_compare_exchange_strong(&writing, &before, CLAIMED))
+        return false;
+    atomic_store(&writer, pthread_self());
+    atomic_store(&writing, WRITING);
+    return true;
+}
+
+void halt_write_end(bool begun) {
+    if (begun)
+        atomic_store(&writing, IDLE);
+}
+
+void halt_write_moved(void) {
+    if (atomic_load(&by_signal))
+        atomic_store(&moved, now());
+}
+
+bool halt_write_late(void) {
+    return atomic_load(&by_signal) && now() - atomic_load(&moved) >= PATIENCE;
+}
+
+/* The writer exists as long as it is marked so: it is the first thread, or one
+ * that the first cannot join while it is in here. */
+static void on_tick(int signal_number) {
+    int before = errno;
+    if (pthread_equal(pthread_self(), first) && atomic_load(&writing) == WRITING) {
+        pthread_t thread = atomic_load(&writer);
+        if (!pthread_equal(thread, first))
+            pthread_kill(thread, signal_number);
+    }
+    errno = before;
+}
+
+/* Ticks go on, in case one comes just before a write begins to wait. */
+static void start_ticks(void) {
+    struct itimerspec every = {{0, TICK}, {0, TICK}};
+    atomic_store(&moved, now());
+    if (ticks)
+        timer_settime(ticker, 0, &every, NULL);
+}
+
+/* Without SA_RESTART, so that a tick interrupts. Not SIGALRM: that may be the
+ * alarm of whoever started the program. */
+static void prepare_ticks(void) {
+    struct sigaction action = {0};
+    struct sigevent event = {0};
+    sigset_t tick;
+    event.sigev_notify = SIGEV_SIGNAL;
+    event.sigev_signo = SIGRTMIN;
+    action.sa_handler = on_tick;
+    sigemptyset(&action.sa_mask);
+    sigemptyset(&tick);
+    sigaddset(&tick, SIGRTMIN);
+    first = pthread_self();
+    ticks = sigaction(SIGRTMIN, &action, NULL) == 0 &&
+            pthread_sigmask(SIG_UNBLOCK, &tick, NULL) == 0 &&
+            timer_create(CLOCK_MONOTONIC, &event, &ticker) == 0;
+}
+
+/* -------------------------------------------------------------- signals --- */
+
 static void on_signal(int signal_number) {
     (void)signal_number;
+    int before = errno;
+    start_ticks();
     atomic_store(&by_signal, true);
     halt();
+    errno = before;
 }
 
 static void handle(int signal_number) {
@@ -46,8 +136,19 @@ static void handle(int signal_number) {
 void halt_on_signals(void) {
     if (pipe(wake) != 0)
         wake[0] = wake[1] = -1;
+    prepare_ticks();
     handle(SIGINT);
     handle(SIGTERM);
+}
+
+bool halt_start_thread(pthread_t *thread, void *(*work)(void *argument), void *argument) {
+    sigset_t blocked, before;
+    sigfillset(&blocked);
+    sigdelset(&blocked, SIGRTMIN); /* the tick */
+    pthread_sigmask(SIG_SETMASK, &blocked, &before);
+    bool started = pthread_create(thread, NULL, work, argument) == 0;
+    pthread_sigmask(SIG_SETMASK, &before, NULL);
+    return started;
 }
 
 bool halted(void) {

@@ -1,5 +1,6 @@
 /* Messages on standard error, headed by the name of the program or task. */
 #include "io/message.h"
+#include "io/descriptor.h"
 #include "io/text.h"
 #include "nearhand.h"
 #include "task.h"
@@ -15,11 +16,14 @@ void complain_as(const char *name) {
 
 static void say(const char *format, va_list arguments) {
     char plain[TEXT_SIZE];
+    struct text line;
     vsnprintf(plain, sizeof plain, format, arguments);
-    struct text text;
-    text_clear(&text);
-    text_add(&text, plain);
-    fprintf(stderr, "%s: %s\n", speaker, text.bytes);
+    text_clear(&line);
+    text_add(&line, speaker);
+    text_add(&line, ": ");
+    text_add(&line, plain);
+    text_add_style(&line, "\n");
+    error_write(line.bytes, line.length);
 }
 
 void complain(const char *format, ...) {
@@ -38,7 +42,9 @@ int misused(const char *format, ...) {
 }
 
 int misused_option(void) {
-    fprintf(stderr, "(%s --help shows how it works)\n", speaker);
+    char line[128];
+    int length = snprintf(line, sizeof line, "(%s --help shows how it works)\n", speaker);
+    error_write(line, (size_t)length);
     return STATUS_USAGE;
 }
 

@@ -2,8 +2,10 @@
  * the sums at the end. */
 #define _POSIX_C_SOURCE 200809L
 #include "io/meter.h"
+#include "io/descriptor.h"
 #include "io/text.h"
 
+#include <stdarg.h>
 #include <stdio.h>
 #include <time.h>
 #include <unistd.h>
@@ -17,6 +19,17 @@ static double seconds(void) {
     return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
 }
 
+/* Writes to standard error, and returns the bytes. */
+__attribute__((format(printf, 1, 2))) static int write_format(const char *format, ...) {
+    char text[256];
+    va_list arguments;
+    va_start(arguments, format);
+    int length = vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    error_write(text, (size_t)length);
+    return length;
+}
+
 /* Answers on the same terminal show how far the batch is anyway. */
 void meter_start(struct meter *meter, bool quiet) {
     *meter = (struct meter){.started = seconds()};
@@ -25,15 +38,14 @@ void meter_start(struct meter *meter, bool quiet) {
 
 void meter_clear(struct meter *meter) {
     if (meter->width > 0)
-        fprintf(stderr, "\r%*s\r", meter->width, "");
+        write_format("\r%*s\r", meter->width, "");
     meter->width = 0;
 }
 
 static void show_meter(struct meter *meter, double now) {
     unsigned long lines = meter->sums.answered + meter->sums.unread;
     double spent = now - meter->started;
-    meter->width = fprintf(stderr, "%lu hands, %.0f a second", lines, (double)lines / spent);
-    fflush(stderr);
+    meter->width = write_format("%lu hands, %.0f a second", lines, (double)lines / spent);
 }
 
 void meter_add(struct meter *meter, struct meter_sums sums) {
@@ -51,7 +63,7 @@ void meter_add(struct meter *meter, struct meter_sums sums) {
 
 void meter_summary(const struct meter *meter) {
     const struct meter_sums *sums = &meter->sums;
-    fprintf(stderr, "%lu hand%s answered, %lu line%s could not be read, %.1f seconds.\n",
-            sums->answered, plural(sums->answered), sums->unread, plural(sums->unread),
-            seconds() - meter->started);
+    write_format("%lu hand%s answered, %lu line%s could not be read, %.1f seconds.\n",
+                 sums->answered, plural(sums->answered), sums->unread, plural(sums->unread),
+                 seconds() - meter->started);
 }

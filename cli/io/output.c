@@ -1,9 +1,10 @@
-/* Standard output, every failure of which is noticed: a full disk, a reader
- * that has gone away, a descriptor that is closed. A thread may have what it
- * writes held back on a page. */
+/* Standard output, every failure of which is noticed: a full disk, a reader that
+ * has gone away, a descriptor that is closed. A thread may have what it writes
+ * held back on a page. */
 #define _POSIX_C_SOURCE 200809L
 #include "io/output.h"
 #include "io/descriptor.h"
+#include "io/halt.h"
 #include "io/message.h"
 #include "task.h"
 
@@ -14,19 +15,24 @@
 #include <string.h>
 #include <unistd.h>
 
-/* errno of the first failure, 0 while all is well. Threads that hold their
- * output back on pages never touch it. */
+#define BUFFER_SIZE 65536u
+
+/* errno of the first failure, 0 while all is well; nothing is written after it,
+ * so that what was written is the beginning. Threads that hold their output back
+ * on pages touch none of this. */
 static int failure;
+static char buffer[BUFFER_SIZE];
+static size_t buffered;
+static bool by_lines;     /* a terminal shows each line when it is whole */
+static bool pipe_ignored; /* by whoever started the program */
 
 static _Thread_local struct page *held;
 
-static void note_failure(bool failed) {
-    if (failed && failure == 0)
-        failure = errno != 0 ? errno : EIO;
-}
-
 void output_start(void) {
+    struct sigaction before;
     descriptors_fill();
+    by_lines = isatty(STDOUT_FILENO);
+    pipe_ignored = sigaction(SIGPIPE, NULL, &before) == 0 && before.sa_handler == SIG_IGN;
     signal(SIGPIPE, SIG_IGN);
 }
 
@@ -34,9 +40,25 @@ void output_to(struct page *page) {
     held = page;
 }
 
+bool output_flush(void) {
+    if (failure == 0)
+        failure = descriptor_write(STDOUT_FILENO, buffer, buffered);
+    buffered = 0;
+    return failure == 0;
+}
+
 static void write_out(const char *bytes, size_t length) {
-    errno = 0;
-    note_failure(fwrite(bytes, 1, length, stdout) != length);
+    if (length > BUFFER_SIZE - buffered)
+        output_flush();
+    if (length > BUFFER_SIZE) {
+        if (failure == 0)
+            failure = descriptor_write(STDOUT_FILENO, bytes, length);
+        return;
+    }
+    memcpy(buffer + buffered, bytes, length);
+    buffered += length;
+    if (by_lines && memchr(bytes, '\n', length) != NULL)
+        output_flush();
 }
 
 void output_bytes(const char *bytes, size_t length) {
@@ -65,7 +87,7 @@ void output_error(const char *text) {
         return;
     }
     output_flush();
-    fputs(text, stderr);
+    error_write(text, strlen(text));
 }
 
 static bool write_page(const struct page *page, size_t skip) {
@@ -74,15 +96,15 @@ static bool write_page(const struct page *page, size_t skip) {
         const struct page_part *part = &page->parts[i];
         if (part->error) {
             output_flush();
-            fwrite(page->bytes + at, 1, part->end - at, stderr);
+            error_write(page->bytes + at, part->end - at);
         } else {
             write_out(page->bytes + at + skip, part->end - at - skip);
             skip = 0;
         }
         at = part->end;
     }
-    errno = ENOMEM;
-    note_failure(page->failed);
+    if (page->failed && failure == 0)
+        failure = ENOMEM;
     return output_flush();
 }
 
@@ -94,19 +116,33 @@ bool output_page_first(const struct page *page) {
     return write_page(page, 1);
 }
 
-bool output_flush(void) {
-    errno = 0;
-    note_failure(fflush(stdout) != 0);
-    return failure == 0;
+/* ---------------------------------------------------------- the end --- */
+
+/* Ends as a filter does whose reader has gone: by SIGPIPE, in silence. */
+static void end_by_pipe_signal(void) {
+    sigset_t alone;
+    sigemptyset(&alone);
+    sigaddset(&alone, SIGPIPE);
+    signal(SIGPIPE, SIG_DFL);
+    sigprocmask(SIG_UNBLOCK, &alone, NULL);
+    raise(SIGPIPE);
 }
 
 int output_finish(int status) {
     output_flush();
-    errno = 0;
-    /* Some file systems tell only now that there was no room. */
-    note_failure(fclose(stdout) != 0);
+    /* Some file systems report only now that there was no room. */
+    if (close(STDOUT_FILENO) != 0 && failure == 0)
+        failure = errno;
     if (failure == 0)
         return status;
+    if (failure == EPIPE && halted_by_signal())
+        return STATUS_STOPPED;
+    if (failure == EPIPE && !pipe_ignored)
+        end_by_pipe_signal();
+    if (failure == ECANCELED) {
+        complain("stopped: nobody reads the output, and its last line may be cut short");
+        return STATUS_STOPPED;
+    }
     complain("the output could not be written in full: %s", strerror(failure));
     return STATUS_OUTPUT;
 }

@@ -9,8 +9,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* Called once, before anything is written. A closed pipe then is an error like
- * any other instead of the end of the process. */
+/* Called once, before anything is written. From then on writing to a pipe that
+ * nobody reads any more is an error like any other: work ends in order, and
+ * output_finish ends the process. */
 void output_start(void);
 
 void output_bytes(const char *bytes, size_t length);
@@ -37,8 +38,11 @@ bool output_page_first(const struct page *page);
  * there is no use in going on. */
 bool output_flush(void);
 
-/* Closes the output. Returns `status`, or STATUS_OUTPUT with a message on
- * standard error when anything was lost. */
+/* Closes the output. Returns `status`, or, when anything was lost, STATUS_OUTPUT
+ * with a message on standard error. Where the reader of a pipe has gone it does
+ * not return but ends the process by SIGPIPE, unless whoever started the program
+ * had that signal ignored. Where a signal stopped the program it returns
+ * STATUS_STOPPED. */
 int output_finish(int status);
 
 #endif

@@ -170,7 +170,7 @@ static void write_key(const struct sheet *sheet, const struct sheet_options *opt
     struct sheet_hand hand;
     struct sheet_key key;
     form->key_head(sheet);
-    for (uint64_t number = 1; number <= options->hands; number++)
+    for (uint64_t number = 1; number <= options->hands && output_flush(); number++)
         if (deal_hand(sheet, options, number, &hand)) {
             answer_hand(sheet, workspace, &hand, &key);
             form->key_hand(sheet, &hand, &key);

@@ -123,9 +123,8 @@ def peak_memory(program, hands, jobs):
     with tempfile.TemporaryFile() as stdin:
         stdin.write(line * hands)
         stdin.seek(0)
-        child = subprocess.Popen([program.path, *LIST, "--json", "--top", "1", "--jobs", jobs],
-                                 stdin=stdin, stdout=subprocess.DEVNULL, cwd=program.lists,
-                                 env=program.environment())
+        child = program.start(*LIST, "--json", "--top", "1", "--jobs", jobs, stdin=stdin,
+                              stdout=subprocess.DEVNULL)
         _, status, usage = os.wait4(child.pid, 0)
         child.returncode = os.waitstatus_to_exitcode(status)
     return usage.ru_maxrss if child.returncode == 0 else None
@@ -140,9 +139,7 @@ def memory_checks(program):
 
 def stopped(program, number, jobs):
     """Stops the program while more input is due, once it has answered."""
-    child = subprocess.Popen([program.path, *LIST, "--json", "--top", "1", "--jobs", jobs],
-                             stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                             cwd=program.lists, env=program.environment())
+    child = program.start(*LIST, "--json", "--top", "1", "--jobs", jobs)
     child.stdin.write("".join(f"{hand()}\t{i}\n" for i in range(300)).encode())
     child.stdin.flush()
     first = child.stdout.readline()
@@ -164,9 +161,7 @@ def endless(program, jobs):
     with tempfile.TemporaryFile() as stdin:
         stdin.write(f"{hand()}\n".encode() * 3000000)
         stdin.seek(0)
-        child = subprocess.Popen([program.path, *LIST, "--json", "--top", "1", "--jobs", jobs],
-                                 stdin=stdin, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                                 cwd=program.lists, env=program.environment())
+        child = program.start(*LIST, "--json", "--top", "1", "--jobs", jobs, stdin=stdin)
         first = child.stdout.readline()
         child.send_signal(signal.SIGINT)
         rest = child.stdout.read()
@@ -187,9 +182,7 @@ def signal_checks(program):
 
 def slow_checks(program):
     """Once all threads are at work, answers still come one by one."""
-    child = subprocess.Popen([program.path, *LIST, "--json", "--top", "1", "--jobs", "2"],
-                             stdin=subprocess.PIPE, stdout=subprocess.PIPE,
-                             cwd=program.lists, env=program.environment())
+    child = program.start(*LIST, "--json", "--top", "1", "--jobs", "2")
     answers = []
     for label, hands in (("a", 1), ("b", 200), ("c", 1), ("d", 1)):
         child.stdin.write(f"{hand()}\t{label}\n".encode() * hands)
@@ -210,16 +203,14 @@ def closed_pipe_checks(program):
         stdin.flush()
         for jobs in "12":
             os.lseek(stdin.fileno(), 0, os.SEEK_SET)
-            child = subprocess.Popen([program.path, *LIST, "--json", "--jobs", jobs],
-                                     stdin=stdin, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                                     cwd=program.lists, env=program.environment())
+            child = program.start(*LIST, "--json", "--jobs", jobs, stdin=stdin)
             child.stdout.readline()
             child.stdout.close()
             message = child.stderr.read()
             status = child.wait(PATIENCE)
             left = len(text) - os.lseek(stdin.fileno(), 0, os.SEEK_CUR)
             yield f"a reader that leaves, {jobs} jobs", (
-                "" if status == 3 and left > 0 and b"in full" in message
+                "" if status == -signal.SIGPIPE and left > 0 and message == b""
                 else f"status {status}, {left} bytes left, {message}")
 
 

@@ -193,9 +193,7 @@ def odd_list_checks(program):
 
 
 def stopped(program, number, *words):
-    child = subprocess.Popen([program.path, "deal", "--seed", "5", "--hands", str(FIRST_MOST), *words],
-                             stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                             cwd=program.lists, env=program.environment())
+    child = program.start("deal", "--seed", "5", "--hands", str(FIRST_MOST), *words)
     first = child.stdout.readline()
     child.send_signal(number)
     lines = (first + child.stdout.read()).split(b"\n")
@@ -211,14 +209,12 @@ def stopped(program, number, *words):
 
 
 def reader_that_leaves(program):
-    child = subprocess.Popen([program.path, "deal", "--hands", str(FIRST_MOST)],
-                             stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                             cwd=program.lists, env=program.environment())
+    child = program.start("deal", "--hands", str(FIRST_MOST))
     child.stdout.readline()
     child.stdout.close()
     errors = child.stderr.read()
     status = child.wait(PATIENCE)
-    return "" if status == STATUS_OUTPUT and b"in full" in errors else f"status {status}, {errors}"
+    return "" if (status, errors) == (-signal.SIGPIPE, b"") else f"status {status}, {errors}"
 
 
 def stop_checks(program):
@@ -229,8 +225,7 @@ def stop_checks(program):
 
 def peak_memory(program, hands):
     """Kilobytes of the program while it deals so many."""
-    child = subprocess.Popen([program.path, "deal", "--hands", hands], stdout=subprocess.DEVNULL,
-                             cwd=program.lists, env=program.environment())
+    child = program.start("deal", "--hands", hands, stdout=subprocess.DEVNULL)
     _, status, usage = os.wait4(child.pid, 0)
     child.returncode = os.waitstatus_to_exitcode(status)
     return usage.ru_maxrss if child.returncode == 0 else None

@@ -6,7 +6,6 @@ import pathlib
 import random
 import re
 import signal
-import subprocess
 import tempfile
 import time
 
@@ -31,10 +30,7 @@ class Player:
         self.kept = kept_back(path)
         self.aim = json.loads(path.read_text())["patterns"][0]["name"]
         self.shown = ""
-        self.child = subprocess.Popen(
-            [program.path, "drill", "--list", str(path), *words], stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=program.lists,
-            env=environment or program.environment())
+        self.child = program.start("drill", "--list", str(path), *words, environment=environment)
 
     def answer(self, question):
         asked = question.splitlines()[-1]

@@ -3,6 +3,7 @@ a pipe without a reader, a descriptor that is closed), lists and files that cann
 be read, or no longer."""
 import os
 import pathlib
+import signal
 import subprocess
 import tempfile
 
@@ -34,18 +35,34 @@ def problem(done):
     return "" if b"could not be written in full" in done.stderr else "no message"
 
 
+def silent_end(done):
+    """As a filter ends whose reader has gone; a shell calls that status 141."""
+    wanted = (-signal.SIGPIPE, b"")
+    given = (done.returncode, done.stderr)
+    return "" if given == wanted else f"status and messages {given}"
+
+
 def full_disk(program, words, stdin):
     with open("/dev/full", "wb") as full:
         return program.run(*words, stdin=stdin, stdout=full)
 
 
-def closed_pipe(program, words, stdin):
+def closed_pipe(program, words, stdin, **more):
     reader, writer = os.pipe()
     os.close(reader)
     try:
-        return program.run(*words, stdin=stdin, stdout=writer)
+        return program.run(*words, stdin=stdin, stdout=writer, **more)
     finally:
         os.close(writer)
+
+
+def ignored_pipe_signal(program, words, stdin):
+    """A pipe without a reader, where SIGPIPE is ignored, as in some services."""
+    before = signal.signal(signal.SIGPIPE, signal.SIG_IGN)
+    try:
+        return closed_pipe(program, words, stdin, restore_signals=False)
+    finally:
+        signal.signal(signal.SIGPIPE, before)
 
 
 def closed_descriptor(program, words, stdin):
@@ -73,9 +90,7 @@ def closed_input_checks(program):
 
 def reader_that_leaves(program):
     """The program stops soon after, instead of reading hands for nobody."""
-    child = subprocess.Popen([program.path, "--json", "--list", "skerry.json"],
-                             stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                             cwd=program.lists, env=program.environment())
+    child = program.start("--json", "--list", "skerry.json")
     child.stdin.write(HAND)
     child.stdin.flush()
     first = child.stdout.readline()
@@ -94,14 +109,21 @@ def reader_that_leaves(program):
         return f"the first answer was {first}"
     if lines == 200000:
         return "it read on"
-    return problem(subprocess.CompletedProcess([], child.returncode, b"", errors))
+    return silent_end(subprocess.CompletedProcess([], child.returncode, b"", errors))
+
+
+def first_line(program):
+    """What a shell sees of a reader that takes a line."""
+    script = '"$0" deal --hands 100000 | head -n 1; echo "${PIPESTATUS[@]}"'
+    done = program.run("-c", script, program.path, program="/bin/bash")
+    first, *rest = done.stdout.decode().splitlines()
+    good = first.startswith("# seed ") and rest == ["141 0"] and done.stderr == b""
+    return "" if good else f"{done}"
 
 
 def answer_at_once(program):
     """Each answer comes before the next hand is asked for."""
-    child = subprocess.Popen([program.path, "--json", "--list", "skerry.json"],
-                             stdin=subprocess.PIPE, stdout=subprocess.PIPE,
-                             cwd=program.lists, env=program.environment())
+    child = program.start("--json", "--list", "skerry.json")
     answers = []
     for label in (b"a", b"b", b"c"):
         child.stdin.write(HAND[:-1] + b"\t" + label + b"\n")
@@ -122,8 +144,7 @@ def list_checks(program):
                 "" if (done.returncode, done.stdout) == (STATUS_USAGE, b"") and told
                 else f"status {done.returncode}: {done.stderr}")
     text = (program.lists / "skerry.json").read_bytes()
-    child = subprocess.Popen([program.path, "audit", "/dev/stdin"], stdin=subprocess.PIPE,
-                             stdout=subprocess.PIPE, env=program.environment())
+    child = program.start("audit", "/dev/stdin")
     for at in range(0, len(text), 97):
         child.stdin.write(text[at:at + 97])
         child.stdin.flush()
@@ -139,10 +160,8 @@ def vanishing_file(program):
         first, second = pathlib.Path(folder) / "first", pathlib.Path(folder) / "second"
         os.mkfifo(first)
         second.write_bytes(HAND)
-        child = subprocess.Popen([program.path, "rank", "--json", "--top", "1", "--list",
-                                  "skerry.json", "--file", first, "--file", second],
-                                 stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                                 cwd=program.lists, env=program.environment())
+        child = program.start("rank", "--json", "--top", "1", "--list", "skerry.json", "--file",
+                              first, "--file", second)
         with open(first, "wb") as pipe:  # opens once the program does
             second.unlink()
             pipe.write(HAND * 3)
@@ -156,10 +175,11 @@ def vanishing_file(program):
 def checks(program):
     yield from list_checks(program)
     yield "a file that vanishes", vanishing_file(program)
-    for failure in (full_disk, closed_pipe, closed_descriptor):
+    for failure, wrong in ((full_disk, problem), (closed_pipe, silent_end),
+                           (ignored_pipe_signal, problem), (closed_descriptor, problem)):
         for name, (words, stdin) in COMMANDS.items():
-            done = failure(program, words, stdin)
-            yield f"{failure.__name__}: {name}", problem(done)
+            yield f"{failure.__name__}: {name}", wrong(failure(program, words, stdin))
+    yield "the first line", first_line(program)
     yield from closed_input_checks(program)
     yield "a reader that leaves", reader_that_leaves(program)
     yield "answers come at once", answer_at_once(program)

@@ -1,7 +1,6 @@
 """Bytes that nobody means to send: they are answered in their place, the output
 stays valid, and nothing of them reaches the terminal as a command."""
 import os
-import subprocess
 
 LINE_MAX = 65536  # INPUT_LINE_MAX of cli/io/input.h
 HAND = b"2468B 246C 33D EEW R Wh"
@@ -97,13 +96,12 @@ def directory_checks(program):
     """A folder as standard input opens, but cannot be read."""
     folder = os.open("/", os.O_RDONLY)
     try:
-        done = subprocess.run([program.path, "rank", "--list", "skerry.json"], stdin=folder,
-                              cwd=program.lists, env=program.environment(), check=False,
-                              capture_output=True)
+        child = program.start("rank", "--list", "skerry.json", stdin=folder)
+        output, errors = child.communicate()
     finally:
         os.close(folder)
-    yield "input that cannot be read", compare((done.returncode, done.stdout), (2, b"")) or (
-        "" if done.stderr else "no message")
+    yield "input that cannot be read", compare((child.returncode, output), (2, b"")) or (
+        "" if errors else "no message")
 
 
 def checks(program):

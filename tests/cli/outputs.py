@@ -6,16 +6,15 @@ import pathlib
 import shutil
 import signal
 import stat
-import subprocess
 import tempfile
 
 from deals import compare
 from faulty import with_faults
+from program import started
 
 STATUS_ANSWERED, STATUS_USAGE, STATUS_OUTPUT = 0, 2, 3
 OLD = b"what was there before\n"
 KILLS_MOST = 100  # calls on files that a run takes
-TIMEOUT = 60
 
 
 def writers(program, history):
@@ -135,9 +134,9 @@ def special_checks(program, place, name, words):
         yield f"{name}: standard output that is a file", compare(file.read(), text + wanted)
     pipe = place / f"{name}-pipe"
     os.mkfifo(pipe)
-    reader = subprocess.Popen(["cat", str(pipe)], stdout=subprocess.PIPE)
+    reader = started(["cat", str(pipe)])
     done = program.run(*words, str(pipe))
-    yield f"{name}: a pipe", compare((done.returncode, reader.communicate(timeout=TIMEOUT)[0],
+    yield f"{name}: a pipe", compare((done.returncode, reader.communicate()[0],
                                       pipe.is_fifo()), (STATUS_ANSWERED, wanted, True))
     for path, status in (("/dev/full", STATUS_OUTPUT), ("/dev/null", STATUS_ANSWERED)):
         done = program.run(*words, path)

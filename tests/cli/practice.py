@@ -5,7 +5,6 @@ import os
 import pathlib
 import random
 import statistics
-import subprocess
 import tempfile
 
 import screens
@@ -122,8 +121,7 @@ def large_checks(program, folder):
 
 def peak(program, path):
     """The most memory that progress takes for a history, in KiB, and its answers."""
-    with subprocess.Popen([program.path, "progress", "--json", "--history", str(path)],
-                          stdout=subprocess.PIPE, env=program.environment()) as child:
+    with program.start("progress", "--json", "--history", str(path)) as child:
         output = child.stdout.read()
         _, status, used = os.wait4(child.pid, 0)
         child.returncode = os.waitstatus_to_exitcode(status)

@@ -4,8 +4,10 @@ import json
 import os
 import pathlib
 import shutil
+import signal
 import subprocess
 import tempfile
+import threading
 
 import jsonschema
 
@@ -39,6 +41,24 @@ def closed(schema):
     return schema
 
 
+def default_signals():
+    """What a test sends gets there, though whoever started the tests ignores it, as
+    nohup and a script in the background do."""
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGPIPE, signal.SIGHUP):
+        signal.signal(number, signal.SIG_DFL)
+
+
+def started(words, **more):
+    """A program beside the test, with pipes to and from it. It is killed when it takes
+    too long, so that no test waits for it without end."""
+    pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
+    child = subprocess.Popen(words, **{**pipes, "preexec_fn": default_signals, **more})
+    guard = threading.Timer(TIMEOUT, child.kill)
+    guard.daemon = True
+    guard.start()
+    return child
+
+
 class Program:
     def __init__(self, path, root, faults=None, under=None):
         self.path = pathlib.Path(path).resolve()
@@ -68,6 +88,11 @@ class Program:
                               stderr=subprocess.PIPE, env=environment or self.environment(),
                               timeout=(UNDER_TIMEOUT if self.under else TIMEOUT), check=False,
                               **more)
+
+    def start(self, *words, environment=None, **more):
+        """The program beside the test, as `started` has it."""
+        return started([self.path, *words], env=environment or self.environment(),
+                       **{"cwd": self.lists, **more})
 
     def all_lists(self):
         """The lists of the tests that load, and the shipped ones."""

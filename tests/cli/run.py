@@ -14,6 +14,7 @@ import io
 import multiprocessing
 import random
 import shlex
+import signal
 import sys
 import traceback
 
@@ -62,7 +63,8 @@ MODULES = {module.__name__: module for module in (
     waiting,
 )}
 
-PROBLEM_MOST = 1000  # characters told of what is wrong
+PROBLEM_MOST = 1000  # characters shown of what is wrong
+MODULE_MOST = 3600  # seconds, for a module that waits for what never comes
 
 
 def read_words():
@@ -80,9 +82,15 @@ def read_words():
 LONG = ("faulty", "drills", "answers", "heavy", "golden")  # begun first
 
 
+def break_off(*_):
+    raise TimeoutError(f"it takes longer than {MODULE_MOST} seconds")
+
+
 def run(module, tested):
     """Checks of a module that went well, and those that did not."""
     passed = failed = 0
+    signal.signal(signal.SIGALRM, break_off)
+    signal.alarm(MODULE_MOST)
     try:
         for name, problem in module.checks(tested):
             if problem:
@@ -93,6 +101,7 @@ def run(module, tested):
         print(f"FAILED {module.__name__}:")
         traceback.print_exc(file=sys.stdout)
         failed += 1
+    signal.alarm(0)
     return passed, failed
 
 

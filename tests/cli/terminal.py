@@ -5,7 +5,6 @@ import os
 import pty
 import re
 import select
-import subprocess
 import time
 
 import screens
@@ -19,8 +18,8 @@ def on_terminal(program, words, typed=b"", **environment):
     """What a program writes to a terminal and how it ends; `typed` comes from
     its keyboard."""
     master, slave = pty.openpty()
-    child = subprocess.Popen([program.path, *words], stdin=slave, stdout=slave, stderr=slave,
-                             cwd=program.lists, env=program.environment(**environment))
+    child = program.start(*words, stdin=slave, stdout=slave, stderr=slave,
+                          environment=program.environment(**environment))
     os.close(slave)
     if typed:
         os.write(master, typed)
