@@ -13,8 +13,8 @@ void draft_letters_any(struct draft_letter letters[LETTERS]) {
 /* [least, most] */
 static bool read_range(struct json_reader *reader, const cJSON *item, struct draft_letter *letter) {
     const cJSON *least = json_first(item), *most = least != NULL ? least->next : NULL;
-    if (json_count(item) != 2 || !json_is_whole(least, 1, 9) || !json_is_whole(most, 1, 9) ||
-        least->valuedouble > most->valuedouble) {
+    if (most == NULL || json_count(item) != 2 || !json_is_whole(least, 1, 9) ||
+        !json_is_whole(most, 1, 9) || least->valuedouble > most->valuedouble) {
         reader_complain(reader, "the range of \"%s\" must be [least, most], ranks from 1 to 9",
                         item->string);
         return false;
