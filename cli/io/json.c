@@ -39,7 +39,7 @@ void json_answer(struct json *json) {
 }
 
 static void character_out(uint32_t character) {
-    if (character < 0x20) {
+    if (utf8_is_control(character)) {
         output_format("\\u%04x", (unsigned)character);
         return;
     }

@@ -22,7 +22,7 @@ void json_close(struct json *json, char bracket);
 void json_key(struct json *json, const char *key); /* which needs no escapes */
 
 /* Any bytes: what is not UTF-8 becomes U+FFFD, so that the output is JSON
- * whatever came in. */
+ * whatever came in. Characters that a terminal would obey are escaped. */
 void json_bytes(struct json *json, const char *bytes, size_t length);
 void json_string(struct json *json, const char *string); /* null for NULL */
 

@@ -23,20 +23,12 @@ static void append_bytes(struct text *text, const char *bytes, size_t length, si
     text->bytes[text->length] = '\0';
 }
 
-/* Characters that move the cursor or turn the direction of writing. */
-static bool is_control(uint32_t character) {
-    return character < 0x20 || (character >= 0x7F && character < 0xA0) ||
-           (character >= 0x200E && character <= 0x200F) ||
-           (character >= 0x2028 && character <= 0x202E) ||
-           (character >= 0x2066 && character <= 0x2069);
-}
-
 /* The next character, fit to be shown; returns the bytes it took. */
 static size_t next_shown(const char *bytes, size_t length, uint32_t *character) {
     size_t taken = utf8_decode(bytes, length, character);
     if (*character == '\t')
         *character = ' ';
-    else if (is_control(*character))
+    else if (utf8_is_control(*character))
         *character = UTF8_REPLACEMENT;
     return taken;
 }

@@ -2,8 +2,6 @@
 #include "io/utf8.h"
 #include "nearhand.h"
 
-#include <stdbool.h>
-
 size_t utf8_decode(const char *text, size_t length, uint32_t *character) {
     size_t bytes = nh_utf8_next(text, length, character);
     if (bytes > 0)
@@ -22,6 +20,15 @@ size_t utf8_encode(uint32_t character, char bytes[4]) {
         bytes[i] = (char)(0x80 | (character & 0x3F));
     bytes[0] = (char)((0xF00u >> length & 0xFF) | character);
     return length;
+}
+
+/* By the Unicode Standard: C0 and C1 controls, line and paragraph separator, and
+ * the characters with the property Bidi_Control. */
+bool utf8_is_control(uint32_t character) {
+    return character < 0x20 || (character >= 0x7F && character < 0xA0) || character == 0x61C ||
+           (character >= 0x200E && character <= 0x200F) ||
+           (character >= 0x2028 && character <= 0x202E) ||
+           (character >= 0x2066 && character <= 0x2069);
 }
 
 struct range {

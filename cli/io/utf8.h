@@ -2,6 +2,7 @@
 #ifndef CLI_IO_UTF8_H
 #define CLI_IO_UTF8_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -15,6 +16,10 @@ size_t utf8_decode(const char *text, size_t length, uint32_t *character);
 
 /* Encodes a character in at most 4 bytes; returns how many. */
 size_t utf8_encode(uint32_t character, char bytes[4]);
+
+/* Whether a character moves the cursor, breaks the line or turns the direction of
+ * writing. */
+bool utf8_is_control(uint32_t character);
 
 /* Columns on a terminal: 0 for a combining mark, 2 for a wide character, else
  * 1. By the properties General_Category and East_Asian_Width of the Unicode

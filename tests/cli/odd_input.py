@@ -82,6 +82,27 @@ def text_checks(program):
         "" if lines[3][caret] == "Q" and len(lines[3]) <= 80 else "\n".join(lines))
 
 
+def escape_checks(program):
+    """JSON is read on terminals too: what they would obey is escaped there."""
+    obeyed = [chr(code) for code in (*range(0x7f, 0xa0), 0x61c, 0x200e, 0x200f,
+                                     *range(0x2028, 0x202f), *range(0x2066, 0x206a))]
+    label = "a" + "".join(obeyed) + "b\u00e9\u6f22\U0001f000"
+    done = rank(program, HAND + f"\t{label}\n".encode() + b"2B 9\t" + label.encode(), "--json")
+    shown = done.stdout.decode()
+    yield "JSON holds no control", compare([c for c in obeyed if c in shown], [])
+    yield "and the same text", compare(
+        [answer["label"] for answer in program.objects(done.stdout)], [label, label])
+    yield "other characters are not escaped", (
+        "" if "b\u00e9\u6f22\U0001f000" in shown and "a\\u007f" in shown else shown)
+    for word in ("--\x1b[31mx", "--top\x1b[2J", "-\u202eq", "--seen=\x1b[2J", "\u009b2J", "--\x07=1"):
+        for task in ([], ["rank"], ["progress"], ["drill"]):
+            done = program.run(*task, word)
+            shown = (done.stdout + done.stderr).decode()
+            yield f"the word {word!r} is shown without controls, {task}", compare(
+                (done.returncode > 0, [c for c in shown if (c < " " and c != "\n") or c in obeyed]),
+                (True, []))
+
+
 def exact_place_checks(program):
     """The column of hands that go wrong at every place in turn."""
     parts = ["2468B", "\U0001F000", "246C", "wh", "33D", "eew", "r"]
@@ -108,5 +129,6 @@ def checks(program):
     yield from json_checks(program)
     yield from length_checks(program)
     yield from text_checks(program)
+    yield from escape_checks(program)
     yield from exact_place_checks(program)
     yield from directory_checks(program)
