@@ -5,7 +5,6 @@
 #include "io/utf8.h"
 #include "rank/rank_task.h"
 
-#include <stdio.h>
 #include <string.h>
 
 void rank_tsv_head(void) {
@@ -29,9 +28,37 @@ static void text_out(const char *text, size_t length) {
     }
 }
 
+static bool begins_with(const char *text, size_t length, const char *beginning) {
+    size_t wanted = strlen(beginning);
+    return length >= wanted && memcmp(text, beginning, wanted) == 0;
+}
+
+/* Spreadsheets take what begins with one of these for a formula, or, with a quote,
+ * take the quotes away first; some do not mind blanks before it. The last four are
+ * the wide forms of the first. */
+static bool seems_formula(const char *text, size_t length) {
+    static const char *const beginnings[] = {"=", "+", "-", "@", "\"", "＝", "＋", "－", "＠"};
+    while (length > 0 && (unsigned char)text[0] <= ' ') {
+        text++;
+        length--;
+    }
+    for (size_t i = 0; i < sizeof beginnings / sizeof *beginnings; i++)
+        if (begins_with(text, length, beginnings[i]))
+            return true;
+    return false;
+}
+
+/* A column of text that came from a file. An apostrophe before it makes it text;
+ * one that is there already is doubled, so that a reader can take the first away. */
+static void cell_out(const char *text, size_t length) {
+    if (seems_formula(text, length) || begins_with(text, length, "'"))
+        output_bytes("'", 1);
+    text_out(text, length);
+}
+
 static void string_out(const char *string) {
     if (string != NULL)
-        text_out(string, strlen(string));
+        cell_out(string, strlen(string));
 }
 
 static void double_out(double number) {
@@ -49,7 +76,7 @@ static void tiles_out(const nh_tiles *tiles) {
 /* Every column ends in a tab, but for the error, which is the last. */
 static void line_out(const struct line *line) {
     output_format("%lu\t", line->number);
-    text_out(line->label, line->label_length);
+    cell_out(line->label, line->label_length);
     tab();
 }
 
@@ -103,6 +130,6 @@ void unread_tsv(const struct line *line, const nh_error *error) {
     }
     if (error->column > 0)
         output_format("column %u: ", (unsigned)error->column);
-    string_out(error->text);
+    text_out(error->text, strlen(error->text));
     output_text("\n");
 }

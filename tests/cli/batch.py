@@ -3,6 +3,7 @@ order of the input; stopped by a signal after whole lines; in files; as a
 table."""
 import csv
 import io
+import json
 import os
 import pathlib
 import random
@@ -93,6 +94,35 @@ def table_checks(program):
     empty = program.run(*LIST, "--format", "tsv", "--top", "0", "2B").stdout.decode().split("\n")
     yield "a hand without targets has a row", compare(
         empty, ["\t".join(COLUMNS), "\t".join(["1", "", "2B", "1"] + [""] * 11), ""])
+
+
+def formula_checks(program):
+    """No text of others becomes a formula, and one apostrophe less gives it back."""
+    odd = ["=1+1", "+1", "-1", "@SUM(1)", '"=1+1"', " =1", "\uff1d1", "\uff0b1", "\uff0d1", "\uff201",
+           "'", "'=1", "''", "plain", "a=b", "", "1-2", "\u00e9="]
+    stdin = "".join(f"2B\t{label}\n" for label in odd).encode()
+    rows = [line.split("\t") for line in
+            program.run(*LIST, "--format", "tsv", "--top", "0", stdin=stdin).stdout.decode().splitlines()]
+    given = [row[COLUMNS.index("label")] for row in rows[1:]]
+    starts = tuple("=+-@\"\uff1d\uff0b\uff0d\uff20")
+    yield "no label is a formula", compare(
+        [label for label in given if label.lstrip().startswith(starts)], [])
+    yield "an apostrophe less is the label", compare(
+        [label[1:] if label.startswith("'") else label for label in given], odd)
+    yield "a label that means no harm stays", compare(given[odd.index("plain"):], odd[odd.index("plain"):])
+    told = [answer["label"] for answer in program.objects(
+        program.run(*LIST, "--json", "--top", "0", stdin=stdin).stdout)]
+    yield "JSON has labels as they are", compare(told, odd)
+    with tempfile.TemporaryDirectory() as folder:
+        path = pathlib.Path(folder) / "odd.json"
+        data = json.loads((program.lists / "skerry.json").read_text())
+        for pattern in data["patterns"]:
+            pattern.update(name="=" + pattern["name"], section="+1", ref="-2")
+        path.write_text(json.dumps(data))
+        words = ["rank", "--list", str(path), "--format", "tsv", "--top", "1", "2B"]
+        row = program.run(*words).stdout.decode().splitlines()[1].split("\t")
+    given = [row[COLUMNS.index(key)] for key in ("pattern", "section", "ref")]
+    yield "nor are names of a list", compare([given[0][:2], *given[1:]], ["'=", "'+1", "'-2"])
 
 
 def file_checks(program):
@@ -226,6 +256,7 @@ def checks(program):
     yield from same_bytes_checks(program)
     yield from order_checks(program)
     yield from table_checks(program)
+    yield from formula_checks(program)
     yield from file_checks(program)
     yield from memory_checks(program)
     yield from signal_checks(program)
