@@ -1,10 +1,11 @@
 /* A round as a line of the history. */
 #define _POSIX_C_SOURCE 200809L
-#include "drill/drill_task.h"
+#include "drill/drill.h"
 #include "history/history.h"
 #include "io/json.h"
 #include "io/message.h"
 #include "io/output.h"
+#include "patterns/marked.h"
 
 #include <time.h>
 
@@ -44,7 +45,28 @@ static void time_out(struct json *json) {
     string_out(json, "time", text);
 }
 
-static void pass_out(struct json *json, const struct drill_pass *pass) {
+/* Why the pass cost something. */
+static void why_out(struct json *json, const struct drill *drill, const struct why_figures *why) {
+    if (!why->known)
+        return;
+    json_key(json, "why");
+    json_open(json, '{');
+    if (why->has_pattern) {
+        string_out(json, "pattern", nh_list_pattern(drill->list, why->pattern)->name);
+        tiles_out(json, "tiles", &why->tiles);
+        json_key(json, "away");
+        if (why->away == NH_AWAY_NONE)
+            json_null(json);
+        else
+            json_unsigned(json, (uint64_t)why->away);
+        whole_out(json, "best_away", (uint64_t)why->best_away);
+    }
+    double_out(json, "nearer", why->nearer);
+    double_out(json, "best_nearer", why->best_nearer);
+    json_close(json, '}');
+}
+
+static void pass_out(struct json *json, const struct drill *drill, const struct drill_pass *pass) {
     json_open(json, '{');
     string_out(json, "step", pass->step);
     whole_out(json, "charleston", pass->turn);
@@ -60,6 +82,10 @@ static void pass_out(struct json *json, const struct drill_pass *pass) {
         json_null(json);
     }
     double_out(json, "seconds", pass->seconds);
+    if (pass->unseen > 0)
+        whole_out(json, "unseen", pass->unseen);
+    if (pass->figures.judged)
+        why_out(json, drill, &pass->figures.why);
     json_close(json, '}');
 }
 
@@ -76,7 +102,25 @@ static void vote_out(struct json *json, const struct drill_vote *vote) {
     double_out(json, "expected", vote->figures.expected);
     double_out(json, "stopping", vote->figures.stopping);
     double_out(json, "seconds", vote->seconds);
+    json_key(json, "courtesy");
+    json_open(json, '[');
+    for (unsigned i = 0; i < vote->figures.courtesies; i++)
+        json_double(json, vote->figures.courtesy[i]);
+    json_close(json, ']');
     json_close(json, '}');
+}
+
+/* The target, as a player reads it and as programs do. */
+static void target_out(struct json *json, const struct aim_figures *aim) {
+    const struct style plain = {false, "", "", "", ""};
+    struct text shown;
+    text_clear(&shown);
+    marked_target(&shown, &aim->row, &aim->layout, &plain, false);
+    string_out(json, "shown", shown.bytes);
+    tiles_out(json, "target", &aim->row.target);
+    tiles_out(json, "keep", &aim->row.keep);
+    tiles_out(json, "need", &aim->row.need);
+    tiles_out(json, "spare", &aim->row.spare);
 }
 
 static void aim_out(struct json *json, const struct drill *drill, const struct aim_figures *aim) {
@@ -86,11 +130,22 @@ static void aim_out(struct json *json, const struct drill *drill, const struct a
         whole_out(json, "place", aim->place);
         whole_out(json, "away", (uint64_t)aim->away);
         whole_out(json, "replace", (uint64_t)aim->replace);
+        target_out(json, aim);
     }
     json_close(json, '}');
 }
 
-/* Every tile of the set is in one of these places. */
+static void courtesy_out(struct json *json, const struct drill_courtesy *courtesy) {
+    json_key(json, "courtesy");
+    json_open(json, '{');
+    whole_out(json, "mine", (uint64_t)courtesy->mine);
+    whole_out(json, "theirs", (uint64_t)courtesy->theirs);
+    double_out(json, "seconds", courtesy->seconds);
+    json_close(json, '}');
+}
+
+/* Every tile of the set is in one of these places, but with the player's own set, of
+ * which only the player's hand is known. */
 static void table_out(struct json *json, const struct drill_round *round) {
     json_key(json, "table");
     json_open(json, '{');
@@ -107,7 +162,7 @@ static void asked_out(struct json *json, const struct drill *drill,
     whole_out(json, "round", round->number);
     string_out(json, "list", nh_list_title(drill->list));
     string_out(json, "seed", drill->seed_text);
-    whole_out(json, "deal", drill->first + round->number - 1);
+    whole_out(json, "deal", round->deal);
     string_out(json, "prevailing", nh_wind_name(round->prevailing));
     string_out(json, "seat", seat_name(drill->seat));
     string_out(json, "level", drill->level);
@@ -124,7 +179,7 @@ static void round_out(struct json *json, const struct drill *drill,
     json_key(json, "passes");
     json_open(json, '[');
     for (size_t i = 0; i < round->passes; i++)
-        pass_out(json, &round->pass[i]);
+        pass_out(json, drill, &round->pass[i]);
     json_close(json, ']');
     json_key(json, "votes");
     json_open(json, '[');
@@ -142,6 +197,13 @@ static void round_out(struct json *json, const struct drill *drill,
     }
     whole_out(json, "live", round->live);
     table_out(json, round);
+    if (round->courtesy.asked)
+        courtesy_out(json, &round->courtesy);
+    if (drill->own != NULL) {
+        json_key(json, "own_set");
+        json_bool(json, true);
+        double_out(json, "apart", round->apart);
+    }
     json_close(json, '}');
 }
 

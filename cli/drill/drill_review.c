@@ -1,11 +1,24 @@
 /* The review of a round just played, and the table of the session. */
-#include "drill/drill_task.h"
+#include "drill/drill.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "patterns/marked.h"
 
 #include <stdio.h>
 
-static struct review_pass pass_of(const struct drill_pass *pass) {
+static struct review_why why_of(const struct drill *drill, const struct why_figures *why) {
+    const char *pattern =
+        why->has_pattern ? nh_list_pattern(drill->list, why->pattern)->name : NULL;
+    return (struct review_why){.known = why->known,
+                               .pattern = pattern,
+                               .tiles = why->tiles,
+                               .away = why->away,
+                               .best_away = why->best_away,
+                               .nearer = why->nearer,
+                               .best_nearer = why->best_nearer};
+}
+
+static struct review_pass pass_of(const struct drill *drill, const struct drill_pass *pass) {
     return (struct review_pass){.step = pass->step,
                                 .charleston = pass->turn,
                                 .mine = pass->mine,
@@ -13,38 +26,56 @@ static struct review_pass pass_of(const struct drill_pass *pass) {
                                 .judged = pass->figures.judged,
                                 .expected = pass->figures.expected,
                                 .best_expected = pass->figures.best_expected,
-                                .cost = pass->figures.cost};
+                                .cost = pass->figures.cost,
+                                .unseen = pass->unseen,
+                                .why = why_of(drill, &pass->figures.why)};
 }
 
 static struct review_vote vote_of(const struct drill *drill, const struct drill_vote *vote) {
-    return (struct review_vote){.charleston = vote->turn,
-                                .agreed = vote->agree[drill->seat],
-                                .expected = vote->figures.expected,
-                                .stopping = vote->figures.stopping};
+    struct review_vote review = {.charleston = vote->turn,
+                                 .agreed = vote->agree[drill->seat],
+                                 .expected = vote->figures.expected,
+                                 .stopping = vote->figures.stopping,
+                                 .courtesies = vote->figures.courtesies};
+    for (size_t i = 0; i < review.courtesies; i++)
+        review.courtesy[i] = vote->figures.courtesy[i];
+    return review;
 }
 
-static struct review_aim aim_of(const struct drill *drill, const struct aim_figures *aim) {
+/* `shown` holds the target as text for as long as the review needs it. */
+static struct review_aim aim_of(const struct drill *drill, const struct aim_figures *aim,
+                                struct text *shown) {
+    const struct style plain = {false, "", "", "", ""};
+    text_clear(shown);
+    if (aim->place > 0)
+        marked_target(shown, &aim->row, &aim->layout, &plain, false);
     return (struct review_aim){.pattern = nh_list_pattern(drill->list, aim->pattern)->name,
                                .place = aim->place,
                                .away = aim->away,
-                               .replace = aim->replace};
+                               .replace = aim->replace,
+                               .shown = aim->place > 0 ? shown->bytes : NULL,
+                               .need = aim->row.need,
+                               .spare = aim->row.spare};
 }
 
 void review_round(const struct drill *drill, const struct drill_round *round) {
+    struct text shown[REVIEW_AIMS_MAX + 1];
     struct review review = {.seconds = round->seconds,
                             .limit = (double)drill->limit,
+                            .own_set = drill->own != NULL,
+                            .apart = round->apart,
                             .passes = round->passes,
                             .votes = round->votes,
                             .aims = round->aims,
                             .live = round->live};
     for (size_t i = 0; i < round->passes; i++)
-        review.pass[i] = pass_of(&round->pass[i]);
+        review.pass[i] = pass_of(drill, &round->pass[i]);
     for (size_t i = 0; i < round->votes; i++)
         review.vote[i] = vote_of(drill, &round->vote[i]);
     for (size_t i = 0; i < round->aims; i++)
-        review.aim[i] = aim_of(drill, &round->aim[i]);
+        review.aim[i] = aim_of(drill, &round->aim[i], &shown[i]);
     if (round->nearest.place > 0)
-        review.nearest = aim_of(drill, &round->nearest);
+        review.nearest = aim_of(drill, &round->nearest, &shown[REVIEW_AIMS_MAX]);
     output_format("\nReview of round %u\n", round->number);
     review_print(&review);
 }

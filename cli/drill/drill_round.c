@@ -1,71 +1,76 @@
 /* A round of a drill: the player answers each step of the Charleston, then says
  * which pattern the hand goes for. */
 #include "deal/dealing.h"
-#include "drill/drill_task.h"
+#include "drill/drill_ask.h"
+#include "drill/own_set.h"
 #include "io/message.h"
 #include "io/output.h"
 
 #include <stdio.h>
 
-/* Where the seat lies as a player says it. */
+/* Where a player sits, as players say it. */
 static const char *seat_name(int seat) {
     return nh_wind_name(nh_seat_wind(seat));
 }
 
 static const nh_view *view_of(const struct drill *drill) {
-    return nh_table_view(drill->table, drill->seat);
+    return drill->own != NULL ? own_set_view(drill->own) : nh_table_view(drill->table, drill->seat);
 }
 
 static void show_tiles(const char *what, const nh_tiles *tiles) {
     char text[NH_TILES_TEXT_SIZE];
     nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
-    output_format("%s %s\n", what, text);
+    output_format("%s %s\n", what, text[0] != '\0' ? text : "nothing");
 }
 
-/* -------------------------------------------------------- the table --- */
-
-static enum drill_end table_failed(const nh_error *error) {
-    complain("the best pass could not be worked out: %s", error->text);
-    return DRILL_FAILED;
+static void show_hand(const struct drill *drill) {
+    show_tiles("Your hand:", &view_of(drill)->hand);
 }
 
 /* The player's answer, then the others', and the step is played. */
 static enum drill_end play_move(struct drill *drill, const nh_move *move) {
     nh_error error;
-    if (nh_table_answer(drill->table, drill->seat, move, &error) != NH_OK ||
-        nh_table_play(drill->table, &error) != NH_OK)
-        return table_failed(&error);
-    return DRILL_DONE;
+    if (drill->own != NULL) {
+        own_set_play(drill->own, move);
+        return DRILL_DONE;
+    }
+    if (nh_table_answer(drill->table, drill->seat, move, &error) == NH_OK &&
+        nh_table_play(drill->table, &error) == NH_OK)
+        return DRILL_DONE;
+    complain("the best pass could not be worked out: %s", error.text);
+    return DRILL_FAILED;
 }
 
 /* In a courtesy the two players beside have no part. */
 static void leave_out_neighbours(struct drill *drill) {
     const nh_move nothing = NH_MOVE;
-    for (int beside = 1; beside < NH_SEATS; beside += 2)
+    for (int beside = 1; beside < NH_SEATS && drill->own == NULL; beside += 2)
         nh_table_answer(drill->table, (drill->seat + beside) % NH_SEATS, &nothing, NULL);
 }
 
 /* --------------------------------------------------------- the passes --- */
 
+/* Plays a pass, or an exchange that could have had `least` to `most` tiles. */
 static enum drill_end play_tiles(struct drill *drill, struct drill_round *round,
-                                 const char *question, const char *step, unsigned turn) {
-    struct drill_pass *pass = &round->pass[round->passes];
+                                 const char *question, struct drill_pass pass, int least,
+                                 int most) {
     nh_move move = NH_MOVE;
-    *pass = (struct drill_pass){.turn = turn, .step = step};
-    show_tiles("Your hand:", &view_of(drill)->hand);
-    enum drill_end end = ask_tiles(drill, question, view_of(drill), &move.tiles, &pass->seconds);
+    show_hand(drill);
+    enum drill_end end = ask_tiles(drill, question, view_of(drill), &move, &pass.seconds);
     if (end != DRILL_DONE)
         return end;
-    round->seconds += pass->seconds;
-    pass->mine = move.tiles;
-    if (!figures_of_pass(drill->figures, view_of(drill), &pass->mine, &pass->figures))
+    pass.mine = move.tiles;
+    pass.unseen = move.blind;
+    if (!figures_of_pass(drill->figures, view_of(drill), &pass.mine, least, most, &pass.figures))
         return DRILL_FAILED;
     end = play_move(drill, &move);
     if (end != DRILL_DONE)
         return end;
-    pass->got = view_of(drill)->received;
-    round->passes++;
-    show_tiles("You get", &pass->got);
+    if (drill->own == NULL) {
+        pass.got = view_of(drill)->received;
+        show_tiles("You get", &pass.got);
+    }
+    round->pass[round->passes++] = pass;
     return DRILL_DONE;
 }
 
@@ -73,10 +78,15 @@ static enum drill_end play_pass(struct drill *drill, struct drill_round *round) 
     static const char *const ways[] = {
         [NH_RIGHT] = "to the right", [NH_ACROSS] = "across", [NH_LEFT] = "to the left"};
     const nh_view *view = view_of(drill);
-    char question[64];
-    snprintf(question, sizeof question, "Pass %d %s", view->count, ways[view->step.direction]);
-    return play_tiles(drill, round, question, nh_direction_name(view->step.direction),
-                      view->step.round);
+    struct drill_pass pass = {.step = nh_direction_name(view->step.direction),
+                              .turn = view->step.round};
+    char question[96], unseen[40] = "";
+    if (view->step.blind)
+        snprintf(unseen, sizeof unseen, ", unseen ones as +1 to +%d", view->count);
+    snprintf(question, sizeof question, "Pass %d %s%s%s", view->count, ways[view->step.direction],
+             unseen, drill->own != NULL ? ", or Enter once you know" : "");
+    return play_tiles(drill, round, question, pass, view->step.blind ? 0 : view->count,
+                      view->count);
 }
 
 /* ---------------------------------------------------- optional rounds --- */
@@ -93,71 +103,98 @@ static void show_vote(const struct drill *drill, const struct drill_vote *vote) 
 }
 
 static enum drill_end play_vote(struct drill *drill, struct drill_round *round) {
-    struct drill_vote *vote = &round->vote[round->votes];
+    struct drill_vote vote = {.turn = view_of(drill)->step.round};
     nh_move move = NH_MOVE;
     char question[64];
-    *vote = (struct drill_vote){.turn = view_of(drill)->step.round};
-    show_tiles("Your hand:", &view_of(drill)->hand);
-    snprintf(question, sizeof question, "Go on with Charleston %u, yes or no", vote->turn);
-    enum drill_end end = ask_yes(drill, question, &move.agree, &vote->seconds);
+    show_hand(drill);
+    snprintf(question, sizeof question, "Go on with Charleston %u, yes or no", vote.turn);
+    enum drill_end end = ask_yes(drill, question, &move.agree, &vote.seconds);
     if (end != DRILL_DONE)
         return end;
-    round->seconds += vote->seconds;
-    if (!figures_of_vote(drill->figures, view_of(drill), &vote->figures))
+    if (!figures_of_vote(drill->figures, view_of(drill), &vote.figures))
         return DRILL_FAILED;
     end = play_move(drill, &move);
     if (end != DRILL_DONE)
         return end;
     for (int seat = 0; seat < NH_SEATS; seat++)
-        vote->agree[seat] = nh_table_move(drill->table, seat)->agree;
-    round->votes++;
-    show_vote(drill, vote);
+        vote.agree[seat] =
+            drill->own != NULL ? move.agree : nh_table_move(drill->table, seat)->agree;
+    if (drill->own == NULL)
+        show_vote(drill, &vote);
+    round->vote[round->votes++] = vote;
     return DRILL_DONE;
 }
 
-/* --------------------------------------------------------- courtesy --- */
+/* ------------------------------------------------------------ courtesy --- */
 
-static enum drill_end ask_courtesy(struct drill *drill, struct drill_round *round, int across,
-                                   nh_move *move) {
-    int most = view_of(drill)->count < NH_PASS_MAX ? view_of(drill)->count : NH_PASS_MAX;
-    char question[80];
-    int count = 0;
-    double seconds = 0;
-    show_tiles("Your hand:", &view_of(drill)->hand);
-    snprintf(question, sizeof question, "Courtesy with the %s, how many of 0 to %d",
-             seat_name(across), most);
-    enum drill_end end = ask_count(drill, question, most, &count, &seconds);
-    round->seconds += seconds;
-    move->count = (uint8_t)count;
-    return end;
+/* Nothing is exchanged, though the player across wanted to: a pass of no tiles. */
+static enum drill_end judge_refusal(struct drill *drill, struct drill_round *round, int theirs) {
+    struct drill_pass *pass = &round->pass[round->passes++];
+    *pass = (struct drill_pass){.step = "courtesy"};
+    return figures_of_pass(drill->figures, view_of(drill), &pass->mine, 0, theirs, &pass->figures)
+               ? DRILL_DONE
+               : DRILL_FAILED;
 }
 
 static enum drill_end play_courtesy(struct drill *drill, struct drill_round *round) {
+    struct drill_courtesy courtesy = {.asked = view_of(drill)->count > 0};
     int across = nh_seat_receiver(drill->seat, NH_ACROSS);
-    bool possible = view_of(drill)->count > 0;
+    int most = view_of(drill)->count < NH_PASS_MAX ? view_of(drill)->count : NH_PASS_MAX;
     nh_move move = NH_MOVE;
-    enum drill_end end = possible ? ask_courtesy(drill, round, across, &move) : DRILL_DONE;
-    if (end != DRILL_DONE)
-        return end;
+    char question[80];
+    enum drill_end end = DRILL_DONE;
+    if (courtesy.asked) {
+        show_hand(drill);
+        if (drill->own != NULL)
+            snprintf(question, sizeof question, "Courtesy, how many of 0 to %d", most);
+        else
+            snprintf(question, sizeof question, "Courtesy with the %s, how many of 0 to %d",
+                     seat_name(across), most);
+        end = ask_count(drill, question, most, &courtesy.mine, &courtesy.seconds);
+    }
+    move.count = (uint8_t)courtesy.mine;
     leave_out_neighbours(drill);
-    end = play_move(drill, &move);
-    if (end != DRILL_DONE || !possible)
+    if (end == DRILL_DONE)
+        end = play_move(drill, &move);
+    if (end != DRILL_DONE || !courtesy.asked)
         return end;
-    int wanted = nh_table_move(drill->table, across)->count;
-    output_format("The player across wants %d: you exchange %d.\n", wanted,
-                  wanted < move.count ? wanted : move.count);
-    return DRILL_DONE;
+    courtesy.theirs = drill->own != NULL ? most : nh_table_move(drill->table, across)->count;
+    if (drill->own == NULL)
+        output_format("The player across wants %d: you exchange %d.\n", courtesy.theirs,
+                      courtesy.theirs < courtesy.mine ? courtesy.theirs : courtesy.mine);
+    round->courtesy = courtesy;
+    return courtesy.mine == 0 && courtesy.theirs > 0 ? judge_refusal(drill, round, courtesy.theirs)
+                                                     : DRILL_DONE;
 }
 
 static enum drill_end play_exchange(struct drill *drill, struct drill_round *round) {
     char question[64];
     leave_out_neighbours(drill);
-    snprintf(question, sizeof question, "Pass %d in courtesy", view_of(drill)->count);
-    return play_tiles(drill, round, question, "courtesy", 0);
+    snprintf(question, sizeof question, "Pass %d in courtesy%s", view_of(drill)->count,
+             drill->own != NULL ? ", or Enter once you know" : "");
+    return play_tiles(drill, round, question, (struct drill_pass){.step = "courtesy"}, 0,
+                      round->courtesy.theirs);
+}
+
+/* -------------------------------------------------------- the choice --- */
+
+static enum drill_end play_choice(struct drill *drill, struct drill_round *round) {
+    double seconds = 0;
+    show_hand(drill);
+    enum drill_end end = ask_aims(drill, round, &seconds);
+    if (end != DRILL_DONE)
+        return end;
+    round->over = true;
+    return figures_of_aims(drill->figures, view_of(drill), round->aim, round->aims, &round->nearest,
+                           &round->live)
+               ? DRILL_DONE
+               : DRILL_FAILED;
 }
 
 static enum drill_end play_step(struct drill *drill, struct drill_round *round) {
-    switch (nh_table_step(drill->table).stage) {
+    if (drill->own != NULL && own_set_draws(drill->own))
+        return own_set_draw(drill, round);
+    switch (view_of(drill)->step.stage) {
     case NH_STAGE_PASS:
         return play_pass(drill, round);
     case NH_STAGE_VOTE:
@@ -169,25 +206,7 @@ static enum drill_end play_step(struct drill *drill, struct drill_round *round) 
     case NH_STAGE_OVER:
         break;
     }
-    return DRILL_FAILED;
-}
-
-/* -------------------------------------------------------- the choice --- */
-
-static enum drill_end play_choice(struct drill *drill, struct drill_round *round) {
-    double seconds = 0;
-    show_tiles("Your hand:", &view_of(drill)->hand);
-    enum drill_end end = ask_aims(drill, round, &seconds);
-    if (end != DRILL_DONE)
-        return end;
-    round->seconds += seconds;
-    for (int seat = 0; seat < NH_SEATS; seat++)
-        round->hand[seat] = nh_table_view(drill->table, seat)->hand;
-    round->wall = *nh_table_wall(drill->table);
-    return figures_of_aims(drill->figures, view_of(drill), round->aim, round->aims, &round->nearest,
-                           &round->live)
-               ? DRILL_DONE
-               : DRILL_FAILED;
+    return play_choice(drill, round);
 }
 
 /* --------------------------------------------------------- the round --- */
@@ -211,10 +230,15 @@ double drill_cost(const struct drill_round *round, size_t *judged) {
     return cost;
 }
 
-enum drill_end drill_play(struct drill *drill, struct drill_round *round) {
-    uint64_t number = drill->first + round->number - 1;
-    enum drill_end end = DRILL_DONE;
-    if (nh_table_deal(drill->table, drill->seed, number, NULL) != NH_OK) {
+static void begin_own(struct drill *drill, struct drill_round *round) {
+    own_set_begin(drill->own);
+    round->deal = round->number;
+    round->prevailing = drill->prevailing;
+    output_format("You are %s, with your own set.\n", seat_name(drill->seat));
+}
+
+static enum drill_end begin_dealt(struct drill *drill, struct drill_round *round) {
+    if (nh_table_deal(drill->table, drill->seed, round->deal, NULL) != NH_OK) {
         too_few_tiles(drill->list);
         return DRILL_FAILED;
     }
@@ -223,7 +247,38 @@ enum drill_end drill_play(struct drill *drill, struct drill_round *round) {
     round->dealt = deal->hand[drill->seat];
     output_format("Dice %d and %d: %s prevails. You are %s.\n", deal->dice[0], deal->dice[1],
                   nh_wind_name(deal->prevailing), seat_name(drill->seat));
-    while (end == DRILL_DONE && nh_table_step(drill->table).stage != NH_STAGE_OVER)
+    return DRILL_DONE;
+}
+
+static void end_round(struct drill *drill, struct drill_round *round) {
+    round->seconds = drill->spent;
+    round->apart = drill->apart;
+    for (int seat = 0; seat < NH_SEATS && drill->own == NULL; seat++)
+        round->hand[seat] = nh_table_view(drill->table, seat)->hand;
+    if (drill->own == NULL)
+        round->wall = *nh_table_wall(drill->table);
+    else
+        round->hand[drill->seat] = view_of(drill)->hand;
+}
+
+enum drill_end drill_play(struct drill *drill, struct drill_round *round) {
+    enum drill_end end = DRILL_DONE;
+    drill->spent = drill->apart = 0;
+    if (drill->own != NULL)
+        begin_own(drill, round);
+    else
+        end = begin_dealt(drill, round);
+    while (end == DRILL_DONE && !round->over) {
+        if (drill->own != NULL && !own_set_mark(drill->own, round)) {
+            short_of_memory();
+            return DRILL_FAILED;
+        }
         end = play_step(drill, round);
-    return end == DRILL_DONE ? play_choice(drill, round) : end;
+        if (end != DRILL_UNDO)
+            continue;
+        own_set_undo(drill->own, round);
+        end = DRILL_DONE;
+    }
+    end_round(drill, round);
+    return end;
 }

@@ -1,8 +1,10 @@
 /* The task drill: rounds of passing and of choosing a pattern against the
  * clock, each with a review, and kept in the player's history. */
 #define _POSIX_C_SOURCE 200809L
-#include "drill/drill_task.h"
 #include "deal/dealing.h"
+#include "deal/training.h"
+#include "drill/drill.h"
+#include "drill/own_set.h"
 #include "history/history.h"
 #include "io/flow.h"
 #include "io/halt.h"
@@ -11,6 +13,7 @@
 #include "io/output_file.h"
 #include "io/text.h"
 #include "options/option_row.h"
+#include "patterns/choice.h"
 #include "patterns/list_files.h"
 #include "task.h"
 
@@ -25,6 +28,7 @@
 #define ROUNDS_DEFAULT 3
 #define LIMIT_MOST 3600L /* seconds, of a round and of a decision */
 #define DEALS_MOST UINT64_C(1000000000000000)
+#define POINTS_MOST 1000000L
 
 /* ---------------------------------------------------------- options --- */
 
@@ -32,10 +36,11 @@ struct drill_options {
     const char *list, *history;
     uint64_t first;
     struct seed seed;
-    nh_wind seat;
-    long rounds, limit, fixed;
+    nh_wind seat, prevailing;
+    long rounds, limit, fixed, within;
     int level; /* a place in `levels`, or -1 */
-    bool unkept;
+    struct pattern_choice choice;
+    bool unkept, own;
 };
 
 /* Common practice. */
@@ -80,11 +85,24 @@ static const struct option_row rows[] = {
     LIST_ROW(struct drill_options),
     {"rounds", "N", "3 is the default; each has the next deal",
      SETS_NUMBER(struct drill_options, rounds, 1, ROUNDS_MOST)},
-    {"seed", "N", "deals the same hands again; without it a random one, as in deal",
+    {"seed", "N", "deals the same hands again; without it a random one",
      SETS_SEED(struct drill_options, seed)},
     {"first", "N", "the number of the first deal; 1 is the default", .seldom = true,
      SETS_UNSIGNED(struct drill_options, first, 1, DEALS_MOST)},
-    {"seat", "WIND", "E (the default) deals", SETS_WIND(struct drill_options, seat)},
+    {"seat", "WIND", "E (the default) deals", .seldom = true,
+     SETS_WIND(struct drill_options, seat)},
+    {"aim", "PATTERN", "only deals where no pattern is closer than this; may be repeated",
+     ADDS_TEXT(struct drill_options, choice.aims)},
+    {"section", "SECTION", "likewise the patterns of a section; may be repeated",
+     ADDS_TEXT(struct drill_options, choice.sections)},
+    {"points-from", "N", "likewise those with at least N points", .seldom = true,
+     SETS_NUMBER(struct drill_options, choice.points, 1, POINTS_MOST)},
+    {"within", "N", "only deals where such a pattern is at most N away", .seldom = true,
+     SETS_NUMBER(struct drill_options, within, 0, NH_TARGET_MAX)},
+    {"own", NULL, "with your own set: type what you draw and what comes in",
+     SETS_FLAG(struct drill_options, own)},
+    {"prevailing", "WIND", "the prevailing wind, with --own", .seldom = true,
+     SETS_WIND(struct drill_options, prevailing)},
     {"level", "LEVEL",
      "beginner (the default), intermediate or advanced: 4, 3 or 2 minutes a round (common "
      "practice)",
@@ -93,14 +111,27 @@ static const struct option_row rows[] = {
      .read_value = store_limit},
     {"clock", "CLOCK", "fixed:N counts N seconds for every decision, for scripts", .seldom = true,
      .kind = OPTION_SPECIAL, .read_value = store_clock},
-    {"history", "FILE", "where rounds are kept; see nearhand progress",
+    {"history", "FILE", "where rounds are kept; see nearhand progress", .seldom = true,
      SETS_TEXT(struct drill_options, history)},
-    {"no-history", NULL, "keeps nothing", SETS_FLAG(struct drill_options, unkept)},
+    {"no-history", NULL, "keeps nothing", .seldom = true, SETS_FLAG(struct drill_options, unkept)},
     {0},
 };
 
+/* Whether deals are picked at all. */
+static bool picks_deals(const struct drill_options *options) {
+    return options->choice.aims.count > 0 || options->choice.sections.count > 0 ||
+           options->choice.points > 0;
+}
+
 static bool options_agree(const struct drill_options *options) {
-    if (options->level >= 0 && options->limit > 0)
+    if (options->own && (options->seed.given || options->first > 1 || picks_deals(options)))
+        misused("--own deals nothing: leave out --seed, --first, --aim, --section and "
+                "--points-from");
+    else if (options->prevailing != NH_WIND_UNKNOWN && !options->own)
+        misused("the dice choose the prevailing wind: --prevailing is for --own");
+    else if (options->within >= 0 && !picks_deals(options))
+        misused("--within needs --aim, --section or --points-from");
+    else if (options->level >= 0 && options->limit > 0)
         misused("--level and --limit are two limits: leave out one");
     else if (options->history != NULL && options->unkept)
         misused("--history and --no-history contradict each other: leave out one");
@@ -117,6 +148,8 @@ struct session {
     struct drill_round *rounds;
     size_t played;
     const char *history; /* NULL: nothing is kept */
+    uint8_t *chosen;     /* patterns that deals must train, or NULL */
+    int within;          /* see struct training */
     bool lost;           /* a round could not be kept */
 };
 
@@ -127,11 +160,30 @@ static void tell_start(const struct drill *drill, long rounds) {
     clock_text((double)drill->limit, limit);
     text_clear(&line);
     text_add_cut(&line, title, strlen(title), 40);
-    text_add_format(&line, ", seed %s", drill->seed_text);
+    if (drill->own == NULL)
+        text_add_format(&line, ", seed %s", drill->seed_text);
     text_print(&line);
-    output_format("%ld round%s of %s%s%s. ? tells what may be typed.\n", rounds,
-                  rounds == 1 ? "" : "s", limit, drill->level != NULL ? ", " : "",
+    output_format("%ld round%s of %s%s%s. Type ? for help.\n", rounds, rounds == 1 ? "" : "s",
+                  limit, drill->level != NULL ? ", " : "",
                   drill->level != NULL ? drill->level : "");
+}
+
+/* Which deals are picked. */
+static void tell_training(const struct session *session) {
+    size_t size = nh_list_size(session->drill.list), patterns = 0;
+    if (session->chosen == NULL)
+        return;
+    for (size_t i = 0; i < size; i++)
+        patterns += session->chosen[i] != 0;
+    output_text("Only deals where ");
+    if (patterns == 1)
+        output_text("the pattern");
+    else
+        output_format("one of %zu patterns", patterns);
+    if (session->within >= 0)
+        output_format(" is at most %d away.\n", session->within);
+    else
+        output_text(" is closest.\n");
 }
 
 static void keep(struct session *session, const struct drill_round *round) {
@@ -151,13 +203,36 @@ static void tell_session(const struct session *session) {
         review_row(&session->drill, &session->rounds[i]);
 }
 
+/* The next deal of the drill, from `*deal` on. */
+static bool pick_deal(const struct session *session, uint64_t *deal) {
+    const struct drill *drill = &session->drill;
+    struct training training = {.list = drill->list,
+                                .workspace = drill->workspace,
+                                .chosen = session->chosen,
+                                .within = session->within,
+                                .seat = drill->seat,
+                                .seed = drill->seed};
+    uint64_t from = *deal;
+    if (training_deal(&training, from, deal))
+        return true;
+    if (!halted())
+        complain("of the deals %" PRIu64 " to %" PRIu64 " of this seed none trains such a pattern: "
+                 "try --within N, or another seed",
+                 from, *deal - 1);
+    return false;
+}
+
 static int play(struct session *session, long rounds) {
     enum drill_end end = DRILL_DONE;
+    uint64_t deal = session->drill.first;
     tell_start(&session->drill, rounds);
+    tell_training(session);
     halt_on_signals();
     for (unsigned number = 1; number <= (unsigned)rounds && end != DRILL_QUIT; number++) {
         struct drill_round *round = &session->rounds[session->played];
-        *round = (struct drill_round){.number = number};
+        if (!pick_deal(session, &deal))
+            return halted_by_signal() ? STATUS_STOPPED : STATUS_USAGE;
+        *round = (struct drill_round){.number = number, .deal = deal++};
         output_format("\nRound %u of %ld. ", number, rounds);
         end = drill_play(&session->drill, round);
         if (end == DRILL_FAILED)
@@ -173,15 +248,23 @@ static int play(struct session *session, long rounds) {
 
 /* The table, with players in the other three seats. */
 static bool set_table(struct drill *drill) {
-    if (nh_workspace_new(drill->list, NULL, &drill->workspace) != NH_OK ||
-        nh_exact_player_new(drill->workspace, NULL, &drill->others) != NH_OK ||
+    if (nh_exact_player_new(drill->workspace, NULL, &drill->others) != NH_OK ||
         nh_table_new(drill->list, NULL, &drill->table) != NH_OK)
         return false;
     for (int seat = 0; seat < NH_SEATS; seat++)
         if (seat != drill->seat)
             nh_table_seat(drill->table, seat, nh_exact_play, drill->others);
+    return true;
+}
+
+/* What rounds are played with: a table, or the player's own set. */
+static bool set_up(struct drill *drill, bool own) {
+    if (nh_workspace_new(drill->list, NULL, &drill->workspace) != NH_OK)
+        return false;
     drill->figures = figures_new(drill->workspace);
-    return drill->figures != NULL;
+    if (own)
+        drill->own = own_set_new(drill);
+    return drill->figures != NULL && (own ? drill->own != NULL : set_table(drill));
 }
 
 static bool prepare_session(struct session *session, const struct drill_options *options) {
@@ -192,18 +275,23 @@ static bool prepare_session(struct session *session, const struct drill_options 
                  nh_list_charleston(list)->tiles, NH_PASS_MAX);
         return false;
     }
+    session->within = (int)options->within;
+    if (!patterns_chosen(list, &options->choice, &session->chosen))
+        return false;
     session->rounds = calloc((size_t)options->rounds, sizeof *session->rounds);
-    if (session->rounds == NULL || !set_table(drill))
+    if (session->rounds == NULL || !set_up(drill, options->own))
         return short_of_memory();
     return true;
 }
 
 static void session_free(struct session *session) {
     figures_free(session->drill.figures);
+    own_set_free(session->drill.own);
     nh_table_free(session->drill.table);
     nh_exact_player_free(session->drill.others);
     nh_workspace_free(session->drill.workspace);
     free(session->rounds);
+    free(session->chosen);
 }
 
 /* The same for the rounds of one session, and for no others. */
@@ -233,9 +321,12 @@ static struct drill drill_asked(const struct drill_options *options, nh_list *li
         .list = list,
         .prompt = {.fixed = options->fixed},
         .level = own_limit ? NULL : levels[level],
-        .seed = options->seed.given ? options->seed.value : fresh_seed(),
+        .seed = options->own          ? 0
+                : options->seed.given ? options->seed.value
+                                      : fresh_seed(),
         .first = options->first,
         .limit = own_limit ? options->limit : level_limits[level],
+        .prevailing = options->prevailing,
         .seat = options->seat == NH_WIND_UNKNOWN ? 0 : (int)options->seat - (int)NH_WIND_EAST,
     };
 }
@@ -279,8 +370,9 @@ const struct task drill_task = {
         "practice, review and list keeping.",
     .rows = rows,
     .example = "nearhand drill --level advanced --rounds 5",
-    .defaults = &(
-        const struct drill_options){.rounds = ROUNDS_DEFAULT, .first = 1, .fixed = -1, .level = -1},
+    .defaults =
+        &(const struct drill_options){
+            .rounds = ROUNDS_DEFAULT, .first = 1, .within = -1, .fixed = -1, .level = -1},
     .size = sizeof(struct drill_options),
     .run = run,
 };

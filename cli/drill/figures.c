@@ -1,6 +1,7 @@
 /* What the player's decisions come to, beside the best ones. */
 #include "drill/figures.h"
 #include "io/message.h"
+#include "patterns/row_layouts.h"
 
 #include <stdlib.h>
 
@@ -15,24 +16,29 @@ struct passes {
 struct figures {
     nh_workspace *workspace;
     nh_ranked *rows;                       /* one for each pattern */
+    uint8_t *away;                         /* likewise */
     struct passes passes[NH_PASS_MAX + 1]; /* by their number of tiles */
 };
 
 struct figures *figures_new(nh_workspace *workspace) {
+    size_t size = nh_list_size(nh_workspace_list(workspace));
     struct figures *figures = calloc(1, sizeof *figures);
     if (figures == NULL)
         return NULL;
     figures->workspace = workspace;
-    figures->rows = calloc(nh_list_size(nh_workspace_list(workspace)), sizeof *figures->rows);
-    if (figures->rows != NULL)
+    figures->rows = calloc(size, sizeof *figures->rows);
+    figures->away = calloc(size, 1);
+    if (figures->rows != NULL && figures->away != NULL)
         return figures;
     figures_free(figures);
     return NULL;
 }
 
 void figures_free(struct figures *figures) {
-    if (figures != NULL)
-        free(figures->rows);
+    if (figures == NULL)
+        return;
+    free(figures->rows);
+    free(figures->away);
     free(figures);
 }
 
@@ -44,8 +50,14 @@ static nh_situation situation_of(const nh_view *view) {
     return situation;
 }
 
-/* ------------------------------------------------------ passes, votes --- */
+static bool failed(const char *what, nh_status status, const nh_error *error) {
+    complain("%s: %s", what, error->text[0] != '\0' ? error->text : nh_status_text(status));
+    return false;
+}
 
+/* -------------------------------------------------------------- passes --- */
+
+/* All passes of so many tiles; NULL after a message. */
 static const struct passes *find_passes(struct figures *figures, const nh_view *view, int tiles) {
     struct passes *passes = &figures->passes[tiles];
     nh_situation situation = situation_of(view);
@@ -61,42 +73,171 @@ static const struct passes *find_passes(struct figures *figures, const nh_view *
     passes->known = status == NH_OK;
     passes->hand = view->hand;
     passes->gone = view->gone;
-    if (passes->known)
-        return passes;
-    complain("the best pass could not be worked out: %s",
-             error.text[0] != '\0' ? error.text : nh_status_text(status));
-    return NULL;
+    if (!passes->known)
+        failed("the best pass could not be worked out", status, &error);
+    return passes->known ? passes : NULL;
 }
 
-static double average(uint64_t expected, const nh_passing *passing) {
-    return (double)expected / (double)passing->draws;
+/* A pass, and what its figures are parts of. */
+struct judged {
+    const nh_choice *choice;
+    uint64_t draws;
+};
+
+static bool is_dead(const struct judged *pass) {
+    return pass->choice->expected == UINT64_MAX;
 }
 
-bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tiles *mine,
-                     struct pass_figures *found) {
-    const struct passes *passes = find_passes(figures, view, nh_tiles_total(mine));
+static double average(const struct judged *pass) {
+    return (double)pass->choice->expected / (double)pass->draws;
+}
+
+static double nearer(const struct judged *pass) {
+    return (double)pass->choice->nearer / (double)pass->draws;
+}
+
+/* How much worse a's average is than b's, times both numbers of draws: exact, since an
+ * average has less than 2^20 draws of at most NH_TARGET_MAX tiles. */
+static int64_t excess_of(const struct judged *a, const struct judged *b) {
+    return (int64_t)(a->choice->expected * b->draws) - (int64_t)(b->choice->expected * a->draws);
+}
+
+static double cost_of(const struct judged *mine, const struct judged *best) {
+    if (mine->draws == best->draws)
+        return (double)(mine->choice->expected - best->choice->expected) / (double)best->draws;
+    return (double)excess_of(mine, best) / ((double)mine->draws * (double)best->draws);
+}
+
+/* The best pass of `least` to `most` tiles, of those alike the smallest. */
+static bool find_best(struct figures *figures, const nh_view *view, int least, int most,
+                      struct judged *best) {
+    best->choice = NULL;
+    for (int tiles = least; tiles <= most; tiles++) {
+        const struct passes *passes = find_passes(figures, view, tiles);
+        if (passes == NULL)
+            return false;
+        struct judged pass = {&passes->choices[0], passes->passing.draws};
+        if (best->choice == NULL || (!is_dead(&pass) && is_dead(best)) ||
+            (!is_dead(&pass) && excess_of(&pass, best) < 0))
+            *best = pass;
+    }
+    return true;
+}
+
+static bool find_mine(struct figures *figures, const nh_view *view, const nh_tiles *tiles,
+                      struct judged *mine) {
+    const struct passes *passes = find_passes(figures, view, nh_tiles_total(tiles));
     if (passes == NULL)
         return false;
-    const nh_choice *best = &passes->choices[0], *own = best;
-    for (size_t i = 0; i < passes->passing.rows; i++)
-        if (nh_tiles_equal(&passes->choices[i].pass, mine))
-            own = &passes->choices[i];
-    *found = (struct pass_figures){.best = best->pass, .judged = own->expected != UINT64_MAX};
+    size_t place = 0;
+    while (place + 1 < passes->passing.rows && !nh_tiles_equal(&passes->choices[place].pass, tiles))
+        place++;
+    *mine = (struct judged){&passes->choices[place], passes->passing.draws};
+    return true;
+}
+
+/* ------------------------------------------------------ why a pass costs --- */
+
+/* Patterns that are looked at: the nearest after the best pass, and those within a tile. */
+#define CLOSE_MOST 24
+
+struct after_pass {
+    nh_tiles hand;
+    nh_situation situation;
+};
+
+static struct after_pass after_pass(const nh_view *view, const nh_tiles *pass) {
+    struct after_pass after = {view->hand, situation_of(view)};
+    nh_tiles_take(&after.hand, pass);
+    nh_tiles_add(&after.situation.seen, pass);
+    return after;
+}
+
+/* Those of the passed tiles that the best pass keeps and the target uses. */
+static nh_tiles missed_tiles(const nh_tiles *mine, const nh_tiles *best, const nh_ranked *row) {
+    nh_tiles missed = {{0}};
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        int more = mine->count[kind] - best->count[kind];
+        int used = row->keep.count[kind] < more ? row->keep.count[kind] : more;
+        missed.count[kind] = (uint8_t)(used > 0 ? used : 0);
+    }
+    return missed;
+}
+
+/* The closest pattern after the best pass that is farther after the player's. */
+static bool find_why(struct figures *figures, const nh_view *view, const struct judged *mine,
+                     const struct judged *best, struct why_figures *why) {
+    struct after_pass after_mine = after_pass(view, &mine->choice->pass);
+    struct after_pass after_best = after_pass(view, &best->choice->pass);
+    nh_rank_question question = NH_RANK_QUESTION;
+    nh_ranking ranking;
+    nh_error error = {NH_OK, 0, ""};
+    size_t size = nh_list_size(view->list);
+    *why = (struct why_figures){.known = true, .nearer = nearer(mine), .best_nearer = nearer(best)};
+    question.situation = &after_best.situation;
+    nh_status status = nh_distances(figures->workspace, &after_mine.hand, &after_mine.situation,
+                                    figures->away, &error);
+    if (status == NH_OK)
+        status = nh_rank(figures->workspace, &after_best.hand, &question, figures->rows,
+                         size < CLOSE_MOST ? size : CLOSE_MOST, &ranking, &error);
+    if (status != NH_OK)
+        return failed("the pass could not be explained", status, &error);
+    for (size_t i = 0; i < ranking.rows && !why->has_pattern; i++) {
+        const nh_ranked *row = &figures->rows[i];
+        if (row->away > ranking.nearest + 1)
+            break;
+        why->tiles = missed_tiles(&mine->choice->pass, &best->choice->pass, row);
+        why->pattern = row->pattern;
+        why->away = figures->away[row->pattern];
+        why->best_away = row->away;
+        why->has_pattern = why->away > why->best_away && nh_tiles_total(&why->tiles) > 0;
+    }
+    return true;
+}
+
+bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tiles *mine, int least,
+                     int most, struct pass_figures *found) {
+    struct judged own, best;
+    *found = (struct pass_figures){.judged = false};
+    if (!find_best(figures, view, least, most, &best) || !find_mine(figures, view, mine, &own))
+        return false;
+    found->best = best.choice->pass;
+    found->judged = !is_dead(&own);
     if (!found->judged)
         return true;
-    found->expected = average(own->expected, &passes->passing);
-    found->best_expected = average(best->expected, &passes->passing);
-    found->cost = average(own->expected - best->expected, &passes->passing);
-    return true;
+    found->expected = average(&own);
+    found->best_expected = average(&best);
+    found->cost = cost_of(&own, &best);
+    return excess_of(&own, &best) == 0 || find_why(figures, view, &own, &best, &found->why);
+}
+
+/* ---------------------------------------------------------------- votes --- */
+
+static double average_or_none(const struct judged *pass) {
+    return is_dead(pass) ? NH_AWAY_NONE : average(pass);
+}
+
+static int tiles_of_courtesy(const nh_view *view) {
+    const nh_charleston *charleston = nh_list_charleston(view->list);
+    nh_tiles passable = nh_charleston_passable(charleston, &view->hand);
+    int most = nh_tiles_total(&passable);
+    most = most < charleston->courtesy ? most : charleston->courtesy;
+    return most < NH_PASS_MAX ? most : NH_PASS_MAX;
 }
 
 bool figures_of_vote(struct figures *figures, const nh_view *view, struct vote_figures *found) {
     const struct passes *passes = find_passes(figures, view, view->count);
+    int most = tiles_of_courtesy(view);
     if (passes == NULL)
         return false;
-    uint64_t expected = passes->choices[0].expected;
-    found->expected = expected == UINT64_MAX ? NH_AWAY_NONE : average(expected, &passes->passing);
-    found->stopping = passes->passing.away;
+    struct judged pass = {&passes->choices[0], passes->passing.draws};
+    *found =
+        (struct vote_figures){.expected = average_or_none(&pass), .stopping = passes->passing.away};
+    for (int wanted = 1; wanted <= most; wanted++) {
+        if (!find_best(figures, view, 0, wanted, &pass))
+            return false;
+        found->courtesy[found->courtesies++] = average_or_none(&pass);
+    }
     return true;
 }
 
@@ -107,8 +248,10 @@ static struct aim_figures aim_of(const struct figures *figures, uint32_t pattern
     for (size_t i = 0; i < rows; i++)
         if (figures->rows[i].pattern == pattern) {
             aim.place = i + 1;
-            aim.away = figures->rows[i].away;
-            aim.replace = nh_tiles_total(&figures->rows[i].spare);
+            aim.row = figures->rows[i];
+            aim.away = aim.row.away;
+            aim.replace = nh_tiles_total(&aim.row.spare);
+            lay_out_rows(nh_workspace_list(figures->workspace), &aim.row, 1, &aim.layout);
         }
     return aim;
 }
@@ -118,13 +261,12 @@ bool figures_of_aims(struct figures *figures, const nh_view *view, struct aim_fi
     nh_situation situation = situation_of(view);
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking;
-    nh_error error;
+    nh_error error = {NH_OK, 0, ""};
     question.situation = &situation;
-    if (nh_rank(figures->workspace, &view->hand, &question, figures->rows, nh_list_size(view->list),
-                &ranking, &error) != NH_OK) {
-        complain("the hand could not be ranked: %s", error.text);
-        return false;
-    }
+    nh_status status = nh_rank(figures->workspace, &view->hand, &question, figures->rows,
+                               nh_list_size(view->list), &ranking, &error);
+    if (status != NH_OK)
+        return failed("the hand could not be ranked", status, &error);
     *live = ranking.live;
     *nearest = (struct aim_figures){.place = 0};
     if (ranking.rows > 0)

@@ -12,17 +12,30 @@ struct figures;
 struct figures *figures_new(nh_workspace *workspace);
 void figures_free(struct figures *figures); /* NULL is ignored */
 
-/* A pass and the best one of as many tiles, in tiles away on average. */
+/* Why a pass costs something: the closest pattern that it sets back. */
+struct why_figures {
+    bool known;       /* false for a pass that costs nothing */
+    bool has_pattern; /* false where it sets no close pattern back */
+    uint32_t pattern;
+    nh_tiles tiles;      /* of the pass: those that the pattern wants, and the best pass keeps */
+    int away, best_away; /* of the pattern, after the pass and after the best one */
+    double nearer, best_nearer; /* the chance that the tiles coming in bring the hand nearer */
+};
+
+/* A pass and the best one, in tiles away on average. */
 struct pass_figures {
     nh_tiles best;
     double expected, best_expected;
     double cost; /* the difference, rounded once */
     bool judged; /* false where no live target was left */
+    struct why_figures why;
 };
 
 /* One more best pass, and none. */
 struct vote_figures {
     double expected, stopping;
+    double courtesy[NH_PASS_MAX]; /* stopping, and the player across wants 1, 2, 3 tiles */
+    unsigned courtesies;          /* how many of these can be exchanged */
 };
 
 /* A pattern for the final hand; place 0 where it has no live target. */
@@ -30,12 +43,17 @@ struct aim_figures {
     uint32_t pattern;
     size_t place;
     int away, replace; /* replace: tiles of the hand that its target has no use for */
+    nh_ranked row;     /* its best target */
+    nh_layout layout;
 };
 
 /* All of these say on standard error what could not be worked out, and return
  * false. `view` is what the player knows before the decision. */
-bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tiles *mine,
-                     struct pass_figures *found);
+
+/* Of a pass that could have had `least` to `most` tiles: all the same but for a
+ * courtesy, and where tiles that come in may go on unseen. */
+bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tiles *mine, int least,
+                     int most, struct pass_figures *found);
 bool figures_of_vote(struct figures *figures, const nh_view *view, struct vote_figures *found);
 
 /* Fills the figures of patterns that are named, and of the nearest. `live`: how

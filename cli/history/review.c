@@ -27,10 +27,51 @@ static void time_line(const struct review *review) {
     clock_text(review->limit, limit);
     output_format("Time %s of %s: %s.\n", seconds, limit,
                   review->seconds <= review->limit ? "within the limit" : "over the limit");
+    if (!review->own_set)
+        return;
+    clock_text(review->apart, seconds);
+    output_format("Drawing and typing took %s, which does not count.\n", seconds);
+}
+
+/* --------------------------------------------------------------- passes --- */
+
+static void why_out(const struct review_why *why) {
+    char tiles[NH_TILES_TEXT_SIZE], nearer[PERCENT_SIZE], best_nearer[PERCENT_SIZE];
+    struct flow flow = {.indent = 4};
+    struct text text;
+    text_clear(&text);
+    if (why->pattern != NULL) {
+        nh_tiles_format(&why->tiles, NH_STYLE_LETTERS, tiles, sizeof tiles);
+        text_add_cut(&text, why->pattern, strlen(why->pattern), 40);
+        text_add_format(&text, " uses %s: ", tiles);
+        if (why->away > NH_TARGET_MAX)
+            text_add_format(&text, "%d away after the best pass, out of reach after yours.",
+                            why->best_away);
+        else
+            text_add_format(&text, "%d away after the best pass, %d after yours.", why->best_away,
+                            why->away);
+    } else {
+        percent_text(why->nearer, false, nearer);
+        percent_text(why->best_nearer, false, best_nearer);
+        text_add_format(&text,
+                        "No close pattern loses a tile; the chance of getting closer is %s, "
+                        "after the best pass %s.",
+                        nearer, best_nearer);
+    }
+    flow_words(&flow, text.bytes);
+    flow_end(&flow);
+}
+
+/* Tiles, and how many more that came in went on unseen. */
+static void add_tiles(struct text *line, const nh_tiles *tiles, unsigned unseen) {
+    char text[NH_TILES_TEXT_SIZE];
+    nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
+    text_add(line, text[0] != '\0' ? text : unseen > 0 ? "" : "nothing");
+    if (unseen > 0)
+        text_add_format(line, "%s+%u", text[0] != '\0' ? " " : "", unseen);
 }
 
 static void pass_line(const struct review_pass *pass) {
-    char tiles[NH_TILES_TEXT_SIZE];
     struct text line;
     text_clear(&line);
     text_add(&line, "  ");
@@ -38,11 +79,9 @@ static void pass_line(const struct review_pass *pass) {
         text_add_format(&line, "%u ", pass->charleston);
     text_add(&line, pass->step);
     text_pad(&line, 13);
-    nh_tiles_format(&pass->mine, NH_STYLE_LETTERS, tiles, sizeof tiles);
-    text_add(&line, tiles);
+    add_tiles(&line, &pass->mine, pass->unseen);
     text_pad(&line, 28);
-    nh_tiles_format(&pass->best, NH_STYLE_LETTERS, tiles, sizeof tiles);
-    text_add(&line, tiles);
+    add_tiles(&line, &pass->best, 0);
     text_pad(&line, 43);
     if (pass->judged)
         text_add_format(&line, "%8.3f  %8.3f  %8.3f", pass->expected, pass->best_expected,
@@ -50,6 +89,8 @@ static void pass_line(const struct review_pass *pass) {
     else
         text_add(&line, "no pattern can be reached any more");
     text_print(&line);
+    if (pass->judged && pass->why.known)
+        why_out(&pass->why);
 }
 
 static void passes_out(const struct review *review) {
@@ -60,31 +101,100 @@ static void passes_out(const struct review *review) {
         pass_line(&review->pass[i]);
 }
 
+/* --------------------------------------------------------------- votes --- */
+
 /* Tiles away, or that no pattern can be reached. */
-static const char *away_text(double away, int decimals, char *buffer, size_t size) {
+static const char *away_text(double away, char *buffer, size_t size) {
     if (away > NH_TARGET_MAX)
-        return "none in reach";
-    snprintf(buffer, size, "%.*f", decimals, away);
+        return "nothing in reach";
+    snprintf(buffer, size, "%.3f away", away);
     return buffer;
 }
 
-static void vote_line(const struct review_vote *vote) {
-    char expected[32];
-    char stopping[32];
-    const char *verdict = vote->expected < vote->stopping
-                              ? (vote->agreed ? "right" : "going on would have been better")
-                          : vote->expected > vote->stopping
-                              ? (vote->agreed ? "stopping would have been better" : "right")
-                              : "no difference";
-    output_format("Charleston %u, you said %s: %s.\n"
-                  "  Tiles away on average: %s after a best pass, %s without it.\n",
-                  vote->charleston, vote->agreed ? "yes" : "no", verdict,
-                  away_text(vote->expected, 3, expected, sizeof expected),
-                  away_text(vote->stopping, 0, stopping, sizeof stopping));
+/* From how many tiles that the player across wants on stopping is as good as one more
+ * pass; more than there are courtesies for never. */
+static size_t stop_from(const struct review_vote *vote) {
+    size_t wanted = 0;
+    if (vote->expected >= vote->stopping)
+        return 0;
+    while (wanted < vote->courtesies && vote->expected < vote->courtesy[wanted])
+        wanted++;
+    return wanted + 1;
 }
+
+static void add_verdict(struct text *text, const struct review_vote *vote) {
+    size_t from = stop_from(vote);
+    if (vote->expected == vote->stopping)
+        text_add(text, "no difference.");
+    else if (from == 0)
+        text_add(text, vote->agreed ? "stopping would have been better." : "right.");
+    else if (from > vote->courtesies)
+        text_add(text, vote->agreed ? "right." : "going on would have been better.");
+    else
+        text_add_format(text, "right %s the player across wants %zu%s.",
+                        vote->agreed ? "unless" : "only if", from,
+                        from < vote->courtesies ? " or more" : "");
+}
+
+static void vote_out(const struct review_vote *vote) {
+    char away[32];
+    struct flow flow = {.indent = 2};
+    struct text text;
+    text_clear(&text);
+    text_add_format(&text, "Charleston %u, you said %s: ", vote->charleston,
+                    vote->agreed ? "yes" : "no");
+    add_verdict(&text, vote);
+    text_print(&text);
+    text_clear(&text);
+    text_add_format(&text, "One more pass leaves %s on average",
+                    away_text(vote->expected, away, sizeof away));
+    text_add_format(&text, ", stopping %s", away_text(vote->stopping, away, sizeof away));
+    for (size_t i = 0; i < vote->courtesies; i++)
+        text_add_format(&text,
+                        i == 0 ? "; with the courtesy %.3f if the player across wants %zu"
+                               : ", %.3f if %zu",
+                        vote->courtesy[i], i + 1);
+    text_add(&text, ".");
+    flow_words(&flow, text.bytes);
+    flow_end(&flow);
+}
+
+/* ------------------------------------------------------- the final hand --- */
 
 static void add_pattern(struct text *line, const char *pattern) {
     text_add_cut(line, pattern, strlen(pattern), 40);
+}
+
+static void add_away(struct text *line, int away) {
+    if (away == 0)
+        text_add(line, ", complete.");
+    else
+        text_add_format(line, ", %d away.", away);
+}
+
+/* The target in its groups, the tiles that it needs and those that it does not. */
+static void target_out(const struct review_aim *aim) {
+    struct flow flow = {.indent = 4};
+    struct text text;
+    char tiles[NH_TILES_TEXT_SIZE];
+    if (aim->shown == NULL)
+        return;
+    text_clear(&text);
+    text_add(&text, aim->shown);
+    flow_add(&flow, &text, 0);
+    if (nh_tiles_total(&aim->need) > 0) {
+        text_clear(&text);
+        nh_tiles_format(&aim->need, NH_STYLE_LETTERS, tiles, sizeof tiles);
+        text_add_format(&text, "needs %s", tiles);
+        flow_add(&flow, &text, 2);
+    }
+    if (nh_tiles_total(&aim->spare) > 0) {
+        text_clear(&text);
+        nh_tiles_format(&aim->spare, NH_STYLE_LETTERS, tiles, sizeof tiles);
+        text_add_format(&text, "spare %s", tiles);
+        flow_add(&flow, &text, 2);
+    }
+    flow_end(&flow);
 }
 
 static void aim_line(const struct review *review, const struct review_aim *aim) {
@@ -101,9 +211,10 @@ static void aim_line(const struct review *review, const struct review_aim *aim) 
         text_add(&line, "closest");
         if (review->live > 0)
             text_add_format(&line, " of %zu", review->live);
-        text_add_format(&line, ", %d away.", aim->away);
+        add_away(&line, aim->away);
     }
     text_print(&line);
+    target_out(aim);
 }
 
 static void nearest_line(const struct review *review) {
@@ -114,13 +225,14 @@ static void nearest_line(const struct review *review) {
     text_clear(&line);
     text_add(&line, "Closest is ");
     add_pattern(&line, review->nearest.pattern);
-    text_add_format(&line, ", %d away.", review->nearest.away);
+    add_away(&line, review->nearest.away);
     text_print(&line);
+    target_out(&review->nearest);
 }
 
 static void replace_line(const struct review *review) {
     const struct review_aim *best = best_aim(review);
-    if (best == NULL)
+    if (best == NULL || best->away == 0)
         return;
     output_format("Tiles to replace: %d, %s (common practice: up to %d good, up to %d long).\n",
                   best->replace,
@@ -134,7 +246,7 @@ void review_print(const struct review *review) {
     time_line(review);
     passes_out(review);
     for (size_t i = 0; i < review->votes; i++)
-        vote_line(&review->vote[i]);
+        vote_out(&review->vote[i]);
     for (size_t i = 0; i < review->aims; i++)
         aim_line(review, &review->aim[i]);
     nearest_line(review);

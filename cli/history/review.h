@@ -13,6 +13,15 @@
 #define REVIEW_VOTES_MAX NH_CHARLESTON_ROUNDS_MAX
 #define REVIEW_AIMS_MAX 8 /* patterns that a player may name */
 
+/* Why a pass cost what it did. */
+struct review_why {
+    bool known;
+    const char *pattern;        /* that it set back; NULL: none that is close */
+    nh_tiles tiles;             /* of the pass: those that the pattern wants */
+    int away, best_away;        /* of the pattern, after the pass and after the best one */
+    double nearer, best_nearer; /* the chance of getting closer by the tiles that come in */
+};
+
 /* A pass of the player beside the best one. */
 struct review_pass {
     const char *step;    /* right, across, left, courtesy */
@@ -21,6 +30,8 @@ struct review_pass {
     bool judged;                    /* false where no pattern could be reached any more */
     double expected, best_expected; /* tiles away on average after the pass */
     double cost;                    /* the difference */
+    unsigned unseen;                /* tiles that came in and went on unseen */
+    struct review_why why;
 };
 
 /* Whether the player wanted an optional Charleston. */
@@ -28,6 +39,9 @@ struct review_vote {
     unsigned charleston;
     bool agreed;
     double expected, stopping; /* tiles away on average after one more best pass; without it */
+    /* And stopping where the player across wants 1, 2, 3 tiles in the courtesy. */
+    double courtesy[NH_PASS_MAX];
+    size_t courtesies; /* 0: not known, or no courtesy */
 };
 
 /* A pattern after the passes; place 0 where it can no longer be reached. */
@@ -35,10 +49,14 @@ struct review_aim {
     const char *pattern;
     size_t place;
     int away, replace; /* replace: tiles of the hand that it has no use for */
+    const char *shown; /* the target in its groups, what is needed marked; NULL: not known */
+    nh_tiles need, spare;
 };
 
 struct review {
     double seconds, limit;
+    bool own_set;
+    double apart; /* seconds of drawing and typing, with a set of the player's own */
     struct review_pass pass[REVIEW_PASSES_MAX];
     size_t passes;
     struct review_vote vote[REVIEW_VOTES_MAX];

@@ -1,5 +1,5 @@
 /* Lines that a player types in answer to questions, and how long each took. */
-#define _POSIX_C_SOURCE 200809L
+#define _GNU_SOURCE /* ppoll */
 #include "io/prompt.h"
 #include "io/flow.h"
 #include "io/halt.h"
@@ -8,6 +8,7 @@
 
 #include <errno.h>
 #include <poll.h>
+#include <signal.h>
 #include <string.h>
 #include <time.h>
 #include <unistd.h>
@@ -22,17 +23,63 @@ double prompt_seconds(const struct prompt *prompt, double start) {
     return prompt->fixed >= 0 ? (double)prompt->fixed : prompt_start() - start;
 }
 
-/* Waits for more input; false when none will come. */
-static bool fill(struct prompt *prompt) {
+/* ------------------------------------------- a program that was stopped --- */
+
+static volatile sig_atomic_t continued;
+
+static void on_continue(int signal_number) {
+    (void)signal_number;
+    continued = 1;
+}
+
+static void notice_continuing(void) {
+    struct sigaction action = {0};
+    action.sa_handler = on_continue;
+    sigemptyset(&action.sa_mask);
+    sigaction(SIGCONT, &action, NULL);
+}
+
+/* Holds the signal back but while input is awaited, so that none is missed. `waiting` is
+ * the mask for that time, and the one to go back to. */
+static void hold_signal(sigset_t *waiting) {
+    sigset_t held;
+    sigemptyset(&held);
+    sigaddset(&held, SIGCONT);
+    sigprocmask(SIG_BLOCK, &held, waiting);
+}
+
+/* ---------------------------------------------------------------- lines --- */
+
+static bool show(const char *question) {
+    output_format("%s > ", question);
+    return output_flush();
+}
+
+/* Waits for input; false when none will come. What was typed before a stop is gone, so
+ * the question is shown again. */
+static bool await_input(const struct prompt *prompt, const sigset_t *waiting) {
     struct pollfd awaited[2] = {{STDIN_FILENO, POLLIN, 0}, {halt_descriptor(), POLLIN, 0}};
+    while (!halted()) {
+        if (continued) {
+            continued = 0;
+            show(prompt->question);
+        }
+        if (ppoll(awaited, 2, NULL, waiting) > 0 && awaited[0].revents != 0)
+            return true;
+    }
+    return false;
+}
+
+static bool fill(struct prompt *prompt) {
+    sigset_t waiting;
     ssize_t length = -1;
-    do {
-        if (halted())
-            return false;
-        if (poll(awaited, 2, -1) < 0 || (awaited[1].revents & POLLIN) != 0)
-            continue;
-        length = read(STDIN_FILENO, prompt->buffer, sizeof prompt->buffer);
-    } while (length < 0 && (errno == EINTR || errno == EAGAIN));
+    hold_signal(&waiting);
+    do
+        length = await_input(prompt, &waiting)
+                     ? read(STDIN_FILENO, prompt->buffer, sizeof prompt->buffer)
+                     : 0;
+    while (length < 0 && (errno == EINTR || errno == EAGAIN));
+    sigprocmask(SIG_SETMASK, &waiting, NULL);
     prompt->begin = 0;
     prompt->end = length > 0 ? (size_t)length : 0;
     return length > 0;
@@ -81,9 +128,11 @@ static void echo(const char *line) {
 
 bool prompt_ask(struct prompt *prompt, const char *question, char line[PROMPT_LINE_SIZE]) {
     size_t length;
+    prompt->question = question;
+    notice_continuing();
     for (;;) {
-        output_format("%s > ", question);
-        if (!output_flush() || !read_line(prompt, line, &length)) {
+        continued = 0;
+        if (!show(question) || !read_line(prompt, line, &length)) {
             output_text("\n");
             return false;
         }

@@ -2,9 +2,12 @@
 and what was played is in the history, whole, whatever happens to the program."""
 import concurrent.futures
 import json
+import os
 import pathlib
+import pty
 import random
 import re
+import select
 import signal
 import tempfile
 import time
@@ -40,9 +43,9 @@ class Player:
             kinds = [kind for kind in answers.tiles(hand).elements() if kind not in self.kept]
             return " ".join(random.sample(kinds, int(count.group(1))))
         if "yes or no" in asked:
-            return "yes"
+            return random.choice(["yes", "yes", "yes", "no"])
         most = re.search(r"0 to (\d)", asked)
-        return most.group(1) if most else self.aim
+        return str(random.randint(0, int(most.group(1)))) if most else self.aim
 
     def play(self, until=None):
         """Answers until the end and gives the status, or, with `until`, until the
@@ -97,26 +100,124 @@ def figure_problem(played):
     return "" if seconds < played["seconds"] else "decisions are missing in the time"
 
 
-def cost_problem(program, path, played):
-    """Each pass costs what pass --mine tells of it: of the hand as it was, with the
-    tiles that were passed before gone, but for those that must have come back."""
-    hand, given = answers.tiles(played["dealt"]), answers.tiles("")
-    for step in played["passes"]:
+class Asked:
+    """What pass answers for the hand of a round as it stood before a pass or a vote, with
+    the tiles that were passed before gone, but for those that must have come back."""
+
+    def __init__(self, program, path, played):
+        self.program, self.path, self.played = program, path, played
+        self.hand, self.given = answers.tiles(played["dealt"]), answers.tiles("")
+
+    def known(self):
+        gone = self.given & (answers.tile_set(self.path) - self.hand)
+        winds = ["--seat", self.played["seat"]]
+        if self.played["prevailing"]:
+            winds += ["--prevailing", self.played["prevailing"]]
+        return ["--list", str(self.path), "--seen", " ".join(gone.elements()), *winds]
+
+    def weighed(self, count, *words):
+        answer, = self.program.objects(self.program.run(
+            "pass", "--json", "--top", "1", "--count", str(count), *self.known(), *words,
+            " ".join(self.hand.elements())).stdout)
+        return answer
+
+    def best(self, most):
+        """The least average of passes of up to so many tiles."""
+        return min(self.weighed(count)["expected"] for count in range(most + 1))
+
+    def away(self, passed, pattern):
+        """Tiles away of a pattern once tiles are passed; None where it is dead."""
+        rest = self.hand - passed
+        known = self.known()
+        known[3] += " " + " ".join(passed.elements())
+        ranked, = self.program.objects(self.program.run(
+            "rank", "--json", *known, " ".join(rest.elements())).stdout)
+        return {row["pattern"]: row["away"] for row in ranked["targets"]}.get(pattern)
+
+    def play(self, step):
         mine = answers.tiles(step["mine"])
-        gone = given & (answers.tile_set(path) - hand)
-        told, = program.objects(program.run(
-            "pass", "--json", "--top", "1", "--list", str(path), "--count", str(mine.total()),
-            "--mine", step["mine"], "--seen", " ".join(gone.elements()),
-            "--prevailing", played["prevailing"], "--seat", played["seat"],
-            " ".join(hand.elements())).stdout)
-        if mine.total() > 0 and step["cost"] is not None and any(
-                abs(a - b) > 1e-12 for a, b in (
-                    (step["cost"], told["mine"]["cost"]),
-                    (step["expected"], told["mine"]["expected"]),
-                    (step["best_expected"], told["expected"]))):
-            return f"{step}, but pass tells {told['mine']} and {told['expected']}"
-        given += mine
-        hand = hand - mine + answers.tiles(step["got"])
+        self.given += mine
+        self.hand = self.hand - mine + answers.tiles(step["got"])
+
+
+def least_average(asked, step):
+    """The best average that a step could have had."""
+    mine = answers.tiles(step["mine"])
+    if step["step"] != "courtesy":
+        return asked.weighed(mine.total())["expected"]
+    return asked.best(asked.played["courtesy"]["theirs"])
+
+
+def why_problem(asked, step):
+    """The pattern that a pass set back is as far as rank says after either pass, and the
+    tiles that it uses are of the pass and not of the best one."""
+    why, mine, best = step.get("why"), answers.tiles(step["mine"]), answers.tiles(step["best"])
+    if (why is None) != (step["cost"] == 0):
+        return f"the reason for a cost of {step['cost']}: {why}"
+    if why is None or "pattern" not in why:
+        return ""
+    away = asked.away(mine, why["pattern"]), asked.away(best, why["pattern"])
+    tiles = answers.tiles(why["tiles"])
+    if away != (why["away"], why["best_away"]) or tiles - (mine - best) or not tiles:
+        return f"{why}, but rank says {away} after {step['mine']} and {step['best']}"
+    return ""
+
+
+def cost_problem(program, path, played):
+    """Each pass costs what pass --mine says of it."""
+    asked = Asked(program, path, played)
+    for step in played["passes"]:
+        count = answers.tiles(step["mine"]).total()
+        if step["cost"] is not None:
+            mine = asked.weighed(count, "--mine", step["mine"])["mine"]
+            best = least_average(asked, step)
+            if any(abs(a - b) > 1e-12 for a, b in (
+                    (step["cost"], mine["expected"] - best), (step["expected"], mine["expected"]),
+                    (step["best_expected"], best))):
+                return f"{step}, but pass says {mine} and {best}"
+            if problem := why_problem(asked, step):
+                return problem
+        asked.play(step)
+    return ""
+
+
+def vote_problem(program, path, played):
+    """What going on and stopping come to, by pass --round before that vote."""
+    asked = Asked(program, path, played)
+    votes = {vote["charleston"]: vote for vote in played["votes"]}
+    turns = [step["charleston"] for step in played["passes"]]
+    for at, turn in enumerate([*turns, 0]):
+        vote = votes.pop((turn or max(turns, default=1) + 1), None)
+        if vote is not None:
+            answer, = program.objects(program.run(
+                "pass", "--json", "--top", "0", "--round", str(vote["charleston"]), *asked.known(),
+                " ".join(asked.hand.elements())).stdout)
+            agree = answer["agree"]
+            given = [vote["expected"], vote["stopping"], *vote["courtesy"]]
+            wanted = [agree["expected"], agree["stop"],
+                      *(row["expected"] for row in agree["stopping"][1:])]
+            if len(given) != len(wanted) or any(abs(a - b) > 1e-12 for a, b in zip(given, wanted)):
+                return f"{vote}, but pass says {agree}"
+        if at < len(turns):
+            asked.play(played["passes"][at])
+    return f"no vote before {votes}" if votes else ""
+
+
+def target_problem(program, path, played):
+    """The patterns named, and the closest, as rank has them for the final hand."""
+    asked = Asked(program, path, played)
+    for step in played["passes"]:
+        asked.play(step)
+    ranked, = program.objects(program.run(
+        "rank", "--json", *asked.known(), " ".join(asked.hand.elements())).stdout)
+    rows = {row["pattern"]: row for row in ranked["targets"]}
+    for aim in [*played["aims"], played["nearest"]]:
+        row = rows[aim["pattern"]]
+        if any(aim[key] != row[key] for key in ("away", "target", "keep", "need", "spare")):
+            return f"{aim}, but rank says {row}"
+        plain = aim["shown"].translate(str.maketrans("|", " ", "()<>"))
+        if answers.tiles(plain) != answers.tiles(aim["target"]):
+            return f"{aim['shown']} is not {aim['target']}"
     return ""
 
 
@@ -136,6 +237,8 @@ def round_checks(program, path, rounds, folder):
         yield f"{name}: the hand follows from the passes", hand_problem(one)
         yield f"{name}: the figures fit one another", figure_problem(one)
         yield f"{name}: the costs are those of pass", cost_problem(program, path, one)
+        yield f"{name}: votes are weighed as pass does", vote_problem(program, path, one)
+        yield f"{name}: targets are those of rank", target_problem(program, path, one)
         dealt, = program.objects(program.run("deal", "--list", str(path), "--seed", seed, "--first",
                                              str(number), "--seat", seat, "--json").stdout)
         yield f"{name}: the deal", compare(
@@ -147,7 +250,136 @@ def round_checks(program, path, rounds, folder):
             "" if one["nearest"]["away"] >= nearest else f"{one['nearest']}, rank {nearest}")
 
 
+# ------------------------------------------------------------- the own set
+
+def lines_of(played, spoiled):
+    """What a player types who draws at home what a round dealt. With `spoiled`, lines are
+    mistyped and taken back, and tiles come in several lines."""
+    def drawn(text):
+        tiles = list(answers.tiles(text).elements())
+        cut = random.randrange(1, len(tiles)) if spoiled and len(tiles) > 1 else 0
+        return [" ".join(part) for part in (tiles[:cut], tiles[cut:]) if part]
+
+    yield from drawn(played["dealt"])
+    votes = {vote["charleston"]: all(vote["agree"].values()) for vote in played["votes"]}
+    turn = 1
+    for step in played["passes"]:
+        if step["charleston"] != turn:
+            yield from ("yes" if agreed else "no" for number, agreed in votes.items()
+                        if number == turn + 1)
+            turn = step["charleston"]
+        if step["step"] == "courtesy":
+            yield str(answers.tiles(step["mine"]).total())
+            if not step["mine"]:
+                continue
+        if spoiled:
+            yield from ("", step["mine"], "undo", "")
+        yield step["mine"]
+        if spoiled:
+            yield from ("undo", step["mine"])
+        yield from drawn(step["got"])
+    yield from ("no" for number, agreed in votes.items() if number == turn + 1 and not agreed)
+    if "courtesy" in played and played["passes"][-1]["step"] != "courtesy":
+        yield "0"
+    yield ", ".join(aim["pattern"] for aim in played["aims"])
+
+
+def own_problem(program, path, played, spoiled, folder):
+    """The same round with a set of the player's own is judged alike."""
+    history = folder / "own.jsonl"
+    history.unlink(missing_ok=True)
+    typed = "".join(f"{line}\n" for line in lines_of(played, spoiled))
+    done = program.run(
+        "drill", "--own", "--rounds", "1", "--list", str(path), "--seat", played["seat"],
+        "--prevailing", played["prevailing"], "--clock", "fixed:5", "--history", str(history),
+        stdin=typed.encode())
+    if len(rounds_of(program, history)) != 1:
+        return f"{typed} {done.stdout.decode()[-1500:]}"
+    own, = rounds_of(program, history)
+    keys = ("step", "charleston", "mine", "best", "got", "expected", "cost")
+    passes, wanted = ([{key: step.get(key) for key in keys} for step in one["passes"]
+                       if step["step"] != "courtesy"] for one in (own, played))
+    return compare((passes, own["aims"], own["dealt"], own["table"][own["seat"]], own["own_set"]),
+                   (wanted, played["aims"], played["dealt"],
+                    played["table"][played["seat"]], True))
+
+
+def own_checks(program, folder):
+    for name, path in (("skerry", program.lists / "skerry.json"),
+                       ("club", program.root / "patterns/club.json")):
+        history = folder / f"dealt-{name}.jsonl"
+        player = Player(program, path, "--seed", str(random.randrange(10**9)), "--clock", "fixed:5",
+                        "--seat", random.choice(WINDS), "--rounds", "2", "--history", str(history))
+        player.play()
+        for played, spoiled in zip(rounds_of(program, history), (False, True)):
+            yield f"{name}: an own set, {'mistyped' if spoiled else 'typed at once'}", own_problem(
+                program, path, played, spoiled, folder)
+    for name, typed, told in (
+            ("five of a kind", "33333B\nquit\n", "More than 4 of 3B"),
+            ("too many", "1234567B 1234567C 1D\n", "You draw 14 tiles; that makes 15."),
+            ("five with those drawn before", "3333B 1234567C 12D R\n123C\n3B 45D\n",
+             "That makes 5 of 3B in your hand, and the set has 4"),
+            ("one that was passed", "3333B 1234567C 12D R\n33B 1C\n3B 4D 5D\n",
+             "With those that you passed that makes 5 of 3B"),
+            ("nothing to undo", "undo\n", "There is nothing to undo.")):
+        done = program.run("drill", "--own", "--no-history", stdin=typed.encode())
+        yield f"own set: {name}", "" if told in done.stdout.decode() else done.stdout.decode()
+
+
+# ---------------------------------------------------------- deals that train
+
+def training_checks(program):
+    """Each deal has a pattern of the kind that is asked for, none closer, or within so many
+    tiles; and those left out do not."""
+    for words, fits in ((["--section", "Tides"], lambda row: row["section"] == "Tides"),
+                        (["--points-from", "20"], lambda row: (row["points"] or 0) >= 20),
+                        (["--aim", "neap tide", "--within", "6"],
+                         lambda row: row["pattern"] == "Neap Tide")):
+        done = program.run("drill", "--seed", "3", "--rounds", "3", "--no-history", *words,
+                           stdin=b"skip\nyes\n" * 3)
+        hands = re.findall("Your hand: (.*)", done.stdout.decode())
+        dealt = program.objects(program.run("deal", "--seed", "3", "--hands", "400",
+                                            "--json").stdout)
+        wanted = []
+        for deal in dealt:
+            ranked, = program.objects(program.run(
+                "rank", "--json", "--prevailing", deal["prevailing"], "--seat", deal["seat"],
+                deal["hand"]).stdout)
+            rows = ranked["targets"]
+            closest = min(row["away"] for row in rows if fits(row))
+            if closest <= 6 if "--within" in words else closest == rows[0]["away"]:
+                wanted.append(deal["hand"])
+            if len(wanted) == 3:
+                break
+        yield f"drill {' '.join(words)}", compare(hands[:3], wanted)
+    done = program.run("drill", "--seed", "3", "--no-history", "--aim", "neap tide", "--within", "0")
+    yield "no deal trains the pattern", (
+        "" if done.returncode == STATUS_USAGE and b"none trains" in done.stderr else f"{done}")
+
+
 # -------------------------------------------------------------------- answers
+
+def continued_checks(program):
+    """After a stop and fg the question comes back."""
+    master, slave = pty.openpty()
+    child = subprocess.Popen([program.path, "drill", "--seed", "1", "--no-history"], stdin=slave,
+                             stdout=slave, stderr=slave, env=program.environment())
+    os.close(slave)
+    shown, end = "", time.monotonic() + PATIENCE
+    stopped = False
+    while shown.count("Pass 3 to the right") < 2 and time.monotonic() < end:
+        if select.select([master], [], [], 0.1)[0]:
+            shown += os.read(master, 65536).decode()
+        if not stopped and shown.endswith(" > "):
+            child.send_signal(signal.SIGSTOP)
+            child.send_signal(signal.SIGCONT)
+            stopped = True
+    os.write(master, b"quit\n")
+    status = child.wait(PATIENCE)
+    os.close(master)
+    yield "the question comes back after a stop", compare(
+        (shown.count("Pass 3 to the right"), status), (2, STATUS_ANSWERED))
+
 
 def ended_checks(program, folder):
     for name, typed in (("no input", b""), ("quit", b"quit\n"), ("QUIT", b" QUIT \n"),
@@ -158,9 +390,14 @@ def ended_checks(program, folder):
             "" if done.returncode == STATUS_ANSWERED and b"No round" in done.stdout
             and history.read_bytes() == b"" else f"{done}")
     done = program.run("drill", "--seed", "1", "--rounds", "3", "--no-history",
-                       stdin=b"skip\nSkip\nskip\n")
+                       stdin=b"skip\nyes\nSkip\nwhat\nY\nskip\nyes\n")
     yield "every round can be skipped", compare(
         (done.returncode, done.stdout.count(b"Round ")), (STATUS_ANSWERED, 3))
+    done = program.run("drill", "--seed", "1", "--rounds", "2", "--no-history",
+                       stdin=b"skip\nno\nskip\nquit\n")
+    yield "skipping must be confirmed", compare(
+        (done.returncode, done.stdout.count(b"Round "), done.stdout.count(b"Pass 3")),
+        (STATUS_ANSWERED, 1, 2))
     done = program.run("drill", "--seed", "1", "--no-history", stdin=b"9" * 5000 + b"\nquit\n")
     yield "a line that is too long", "" if b"too long" in done.stdout else f"{done}"
 
@@ -186,7 +423,13 @@ def usage_checks(program):
                         (["--clock", "20"], "--clock"), (["--clock", "fixed:"], "--clock"),
                         (["--clock", "fixed:-1"], "--clock"), (["--rounds", "0"], "--rounds"),
                         (["--level", "advanced", "--limit", "90s"], "two limits"),
-                        (["--history", "x", "--no-history"], "contradict"), (["9B"], "'9B'")):
+                        (["--history", "x", "--no-history"], "contradict"),
+                        (["--own", "--seed", "1"], "--own deals nothing"),
+                        (["--own", "--section", "Tides"], "--own deals nothing"),
+                        (["--prevailing", "E"], "--prevailing is for --own"),
+                        (["--within", "2"], "--within needs"),
+                        (["--aim", "nothing"], "no pattern is called 'nothing'"),
+                        (["--section", "Tides", "--aim", "Boathouse"], "no pattern of the list"), (["9B"], "'9B'")):
         done = program.run("drill", *words)
         yield f"drill {' '.join(words)[:40]}", (
             "" if (done.returncode, done.stdout) == (STATUS_USAGE, b"")
@@ -302,6 +545,9 @@ def checks(program):
             path = program.root / f"patterns/{name}.json"
             yield from round_checks(program, path, 1, folder)
         yield from ended_checks(program, folder)
+        yield from own_checks(program, folder)
+        yield from training_checks(program)
+        yield from continued_checks(program)
         yield from stopped_checks(program, folder)
         yield from usage_checks(program)
         yield from place_checks(program, folder)

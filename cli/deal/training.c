@@ -1,0 +1,40 @@
+/* Deals that train patterns. */
+#include "deal/training.h"
+#include "io/halt.h"
+
+/* Tiles away of the closest chosen pattern, or of any for NULL. */
+static int closest(const uint8_t *away, const uint8_t *chosen, size_t size) {
+    int least = NH_AWAY_NONE;
+    for (size_t i = 0; i < size; i++)
+        if ((chosen == NULL || chosen[i] != 0) && away[i] < least)
+            least = away[i];
+    return least;
+}
+
+static bool trains(const struct training *training, const nh_deal *deal) {
+    uint8_t away[NH_PATTERNS_MAX];
+    size_t size = nh_list_size(training->list);
+    nh_situation situation = NH_SITUATION;
+    situation.prevailing = deal->prevailing;
+    situation.seat = nh_seat_wind(training->seat);
+    if (nh_distances(training->workspace, &deal->hand[training->seat], &situation, away, NULL) !=
+        NH_OK)
+        return false;
+    int least = closest(away, training->chosen, size);
+    if (training->within >= 0)
+        return least <= training->within;
+    return least != NH_AWAY_NONE && least == closest(away, NULL, size);
+}
+
+bool training_deal(const struct training *training, uint64_t first, uint64_t *number) {
+    *number = first;
+    for (int i = 0; training->chosen != NULL && i < TRAINING_DEALS_MAX && !halted(); i++) {
+        nh_deal deal;
+        if (nh_deal_table(training->list, training->seed, *number, &deal) != NH_OK)
+            return false;
+        if (trains(training, &deal))
+            return true;
+        ++*number;
+    }
+    return training->chosen == NULL;
+}
