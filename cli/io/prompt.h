@@ -9,7 +9,7 @@
 
 /* Start from {.fixed = ...}. */
 struct prompt {
-    long fixed; /* seconds that every decision counts, or -1: as long as it takes */
+    long fixed;           /* seconds that every decision counts, or -1: as long as it takes */
     const char *question; /* that is asked now */
     bool ended;
     char buffer[4096];

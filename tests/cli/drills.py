@@ -9,6 +9,7 @@ import random
 import re
 import select
 import signal
+import subprocess
 import tempfile
 import time
 
