@@ -36,8 +36,9 @@ class Ranked(ctypes.Structure):
 
 
 class Ranking(ctypes.Structure):
-    _fields_ = [("live", ctypes.c_size_t), ("rows", ctypes.c_size_t), ("nearest", ctypes.c_uint8),
-                ("within_one", ctypes.c_size_t), ("unseen", ctypes.c_uint32), ("draws", Natural)]
+    _fields_ = [("live", ctypes.c_size_t), ("rows", ctypes.c_size_t),
+                ("within_one", ctypes.c_size_t), ("draws", Natural), ("unseen", ctypes.c_uint32),
+                ("nearest", ctypes.c_uint8)]
 
 
 class Pattern(ctypes.Structure):

@@ -163,7 +163,7 @@ nh_status nh_rank_batch(const nh_list *list, const nh_rank_hands *batch, nh_erro
     nh_rank_hands given = NH_RANK_HANDS;
     struct rank_asked asked;
     nh_status status = question_read(&given, sizeof given, batch,
-                                     SIZE_UP_TO(nh_rank_hands, allocator), "NH_RANK_HANDS", error);
+                                     SIZE_PAST(nh_rank_hands, allocator), "NH_RANK_HANDS", error);
     if (status == NH_OK)
         status = read_rank_question(given.question, &asked, error);
     if (status == NH_OK)
@@ -209,7 +209,7 @@ nh_status nh_pass_batch(const nh_list *list, const nh_pass_hands *batch, nh_erro
     nh_pass_hands given = NH_PASS_HANDS;
     struct pass_asked asked;
     nh_status status = question_read(&given, sizeof given, batch,
-                                     SIZE_UP_TO(nh_pass_hands, allocator), "NH_PASS_HANDS", error);
+                                     SIZE_PAST(nh_pass_hands, allocator), "NH_PASS_HANDS", error);
     if (status == NH_OK)
         status = read_pass_question(list, given.question, &asked, error);
     if (status == NH_OK)

@@ -76,10 +76,10 @@ typedef struct nh_ranking {
     size_t live;       /* patterns that still have a live target: the full number of
                           rows */
     size_t rows;       /* rows written */
-    uint8_t nearest;   /* tiles away of the first row; NH_AWAY_NONE when none is live */
     size_t within_one; /* patterns at most one tile farther than the nearest */
-    uint32_t unseen;   /* tiles in neither the hand nor `seen` */
     nh_natural draws;  /* C(unseen, draws): all possible sets of draws */
+    uint32_t unseen;   /* tiles in neither the hand nor `seen` */
+    uint8_t nearest;   /* tiles away of the first row; NH_AWAY_NONE when none is live */
 } nh_ranking;
 
 /* The order of the rows. Each pattern has its nearest target in any order, and of

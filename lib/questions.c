@@ -10,10 +10,10 @@
     question_read(&(full), sizeof(full), given, last, name, error)
 
 /* Situations and questions of the first version end with these fields. */
-#define SITUATION_LEAST SIZE_UP_TO(nh_situation, seat)
-#define RANK_LEAST SIZE_UP_TO(nh_rank_question, order)
-#define PASS_LEAST SIZE_UP_TO(nh_pass_question, tiles)
-#define AHEAD_LEAST SIZE_UP_TO(nh_ahead_question, courses)
+#define SITUATION_LEAST SIZE_PAST(nh_situation, seat)
+#define RANK_LEAST SIZE_PAST(nh_rank_question, order)
+#define PASS_LEAST SIZE_PAST(nh_pass_question, tiles)
+#define AHEAD_LEAST SIZE_PAST(nh_ahead_question, courses)
 
 static nh_status read_situation(const nh_situation *given, nh_situation *situation,
                                 nh_error *error) {
@@ -115,7 +115,7 @@ static struct pass_memory pass_memory_of(nh_workspace *workspace) {
 
 nh_status pass_hand(nh_workspace *workspace, const nh_tiles *hand, const nh_pass_question *question,
                     nh_choice *choices, size_t capacity, nh_passing *passing, nh_error *error) {
-    nh_passing full;
+    nh_passing full = {.away = NH_AWAY_NONE};
     struct pass_memory memory = pass_memory_of(workspace);
     nh_choice *rows = workspace->pass.rows;
     size_t most = capacity < NH_PASSES_MAX ? capacity : NH_PASSES_MAX;

@@ -183,6 +183,7 @@ START_TEST(layouts_of_random_lists) {
     for (int i = 0; i < count; i++) {
         check_list(&at, random_list(&source, PATTERNS, NH_HAND_MAX));
     }
+    at.source = NULL;
     printf("seed %llu: %ld targets with %ld layouts, %ld strangers refused\n",
            (unsigned long long)at.seed, done.targets, done.layouts, done.refused);
     ck_assert_int_gt(done.targets, count);

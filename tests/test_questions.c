@@ -422,8 +422,9 @@ int main(void) {
                                   cancelled_questions_end,
                                   cancelled_batches_end,
                                   tiles_add_take_and_equal,
-                                  the_version_is_a_number_too};
-    for (size_t i = 0; i < sizeof tests / sizeof *tests; i++)
+                                  the_version_is_a_number_too,
+                                  NULL};
+    for (size_t i = 0; tests[i] != NULL; i++)
         tcase_add_test(tcase, tests[i]);
     suite_add_tcase(suite, tcase);
     return run_suite(suite);

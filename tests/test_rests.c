@@ -270,7 +270,7 @@ static void check_laws(const trial *at, const nh_list *rest, const table *on) {
 
 static void check_table(trial *at) {
     const table on = lay_table(at);
-    rests all[PATTERNS_MOST];
+    rests all[PATTERNS_MOST] = {{0}};
     nh_list *rest = NULL;
     nh_error error = {NH_OK, 0, ""};
     for (size_t p = 0; p < at->patterns; p++) {
@@ -311,6 +311,7 @@ START_TEST(rests_of_random_lists) {
         release(&at);
         close_list(&at);
     }
+    at.source = NULL;
     printf("seed %llu: %ld tables (%ld sets with jokers), %ld distances (%ld live), %ld compared\n",
            (unsigned long long)at.seed, done.tables, done.jokers, done.distances, done.live,
            done.compared);

@@ -232,7 +232,8 @@ static int play(struct session *session, long rounds) {
         struct drill_round *round = &session->rounds[session->played];
         if (!pick_deal(session, &deal))
             return halted_by_signal() ? STATUS_STOPPED : STATUS_USAGE;
-        *round = (struct drill_round){.number = number, .deal = deal++};
+        *round = (struct drill_round){.number = number, .deal = deal};
+        deal++;
         output_format("\nRound %u of %ld. ", number, rounds);
         end = drill_play(&session->drill, round);
         if (end == DRILL_FAILED)

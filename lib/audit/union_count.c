@@ -336,7 +336,7 @@ nh_status read_audit_question(const nh_list *list, const nh_audit_question *give
                               nh_audit_question *question, nh_error *error) {
     *question = (nh_audit_question)NH_AUDIT_QUESTION;
     nh_status status =
-        question_read(question, sizeof *question, given, SIZE_UP_TO(nh_audit_question, cancel),
+        question_read(question, sizeof *question, given, SIZE_PAST(nh_audit_question, cancel),
                       "NH_AUDIT_QUESTION", error);
     if (status == NH_OK && list->set_count > 0)
         return error_set(error, NH_ERROR_ARGUMENT, 0,

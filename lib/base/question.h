@@ -4,12 +4,12 @@
 
 #include "nearhand_base.h"
 
-/* The bytes of a struct up to the end of a field. */
-#define SIZE_UP_TO(type, field) (offsetof(type, field) + sizeof(((type *)0)->field))
+/* More bytes than a struct has that ends before a field. */
+#define SIZE_PAST(type, field) (offsetof(type, field) + 1)
 
 /* Reads a question of any version into `full`, which has the defaults of this one:
- * fields that `given` (NULL for none) is too short for keep them. `least` is the
- * size up to the last field of the first version. Refuses a smaller size, as of a
+ * fields that `given` (NULL for none) is too short for keep them. `least` is
+ * SIZE_PAST the last field of the first version. Refuses a smaller size, as of a
  * zeroed struct, and one with fields beyond `full_size` that are not zero; `name`
  * is the initialiser, for the error. */
 nh_status question_read(void *full, size_t full_size, const void *given, size_t least,

@@ -42,7 +42,7 @@ static bool read_values(const cJSON *array, struct draft_letter *letter) {
     *letter = (struct draft_letter){0, cJSON_IsString(json_first(array))};
     for (const cJSON *item = json_first(array); item != NULL; item = item->next) {
         int kind = letter->honours && cJSON_IsString(item) ? honour_of_word(item->valuestring) : -1;
-        if (kind >= 0)
+        if (kind >= NH_EAST)
             letter->values |= (uint16_t)(1u << (kind - NH_EAST));
         else if (!letter->honours && json_is_whole(item, 1, 9))
             letter->values |= (uint16_t)(1u << ((int)item->valuedouble - 1));

@@ -344,7 +344,7 @@ static nh_status read_question(const nh_layout_question *given, nh_layout_questi
                                nh_error *error) {
     *question = (nh_layout_question)NH_LAYOUT_QUESTION;
     nh_status status =
-        question_read(question, sizeof *question, given, SIZE_UP_TO(nh_layout_question, seat),
+        question_read(question, sizeof *question, given, SIZE_PAST(nh_layout_question, seat),
                       "NH_LAYOUT_QUESTION", error);
     if (status == NH_OK && question->layout_size == 0)
         status = error_set(error, NH_ERROR_ARGUMENT, 0, "layout_size is 0; an initialiser sets it");

@@ -224,7 +224,7 @@ static nh_status check_move(const nh_table *table, int seat, const nh_move *move
 nh_status nh_table_answer(nh_table *table, int seat, const nh_move *move, nh_error *error) {
     nh_move read = NH_MOVE;
     nh_status status =
-        question_read(&read, sizeof read, move, SIZE_UP_TO(nh_move, agree), "NH_MOVE", error);
+        question_read(&read, sizeof read, move, SIZE_PAST(nh_move, agree), "NH_MOVE", error);
     if (status == NH_OK)
         status = check_move(table, seat, &read, error);
     if (status != NH_OK)
