@@ -200,7 +200,7 @@ static void fields_out(const struct practice *practice, const struct chart *char
     key_out(practice, chart);
 }
 
-static void drawing_out(const struct practice *practice) {
+void practice_drawing(const struct practice *practice) {
     struct chart chart;
     chart_plan(practice, &chart);
     int height = KEY_TOP + KEY_ROW * ((int)chart.lines + 1);
@@ -220,7 +220,7 @@ static void drawing_out(const struct practice *practice) {
 bool practice_svg(const struct practice *practice, const char *path) {
     struct page page = {0};
     output_to(&page);
-    drawing_out(practice);
+    practice_drawing(practice);
     output_to(NULL);
     bool good = output_file_write(path, &page);
     page_free(&page);

@@ -29,7 +29,8 @@ int round_review(struct history_lines *lines, uint64_t number);
 /* progress_task.c: says that there is no round. Returns the status for that. */
 int no_rounds_yet(void);
 
-/* progress_svg.c: a drawing for a file; false with a message. */
+/* progress_svg.c: a drawing on the output, and in a file; false with a message. */
+void practice_drawing(const struct practice *practice);
 bool practice_svg(const struct practice *practice, const char *path);
 
 #endif
