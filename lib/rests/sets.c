@@ -31,9 +31,10 @@ static bool set_of_tiles(const nh_tiles *tiles, nh_set *set) {
     set->kind = (uint8_t)first;
     set->tiles = (uint8_t)total;
     set->jokers = (uint8_t)jokers;
-    set->shape = (uint8_t)(is_chow(tiles, first) ? NH_CHOW : total);
-    return set->shape == NH_CHOW ||
-           (total >= 3 && total <= 6 && tiles->count[first] + jokers == total);
+    bool chow = is_chow(tiles, first);
+    set->shape = (uint8_t)(chow ? NH_CHOW : total);
+    return chow ||
+           (total >= NH_PUNG && total <= NH_SEXTET && tiles->count[first] + jokers == total);
 }
 
 static bool is_gap(char c) {
