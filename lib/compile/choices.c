@@ -37,16 +37,6 @@ static void add_run(struct compiler *compiler, const struct draft_group *group, 
     add_target(compiler, group, shares, out);
 }
 
-/* Whether a run from `kind` stays within its suit and what may occur. */
-static bool run_fits(const struct compiler *compiler, int kind, int length) {
-    if (kind >= NH_EAST || kind % PART_KINDS + length > PART_KINDS)
-        return false;
-    for (int i = 0; i < length; i++)
-        if (!may_occur(compiler, kind + i))
-            return false;
-    return true;
-}
-
 /* The choices of a plain group, each one product of a single target. */
 static void add_plain(struct compiler *compiler, const struct draft_group *group,
                       struct products *out) {

@@ -100,3 +100,12 @@ void mark_kinds(const struct compiler *compiler, const struct draft_group *group
 bool may_occur(const struct compiler *compiler, int kind) {
     return compiler->draft->set.count[kind] > 0 && compiler->variant->limits.allowed[kind];
 }
+
+bool run_fits(const struct compiler *compiler, int kind, int length) {
+    if (kind >= NH_EAST || kind % PART_KINDS + length > PART_KINDS)
+        return false;
+    for (int i = 0; i < length; i++)
+        if (!may_occur(compiler, kind + i))
+            return false;
+    return true;
+}

@@ -14,4 +14,7 @@ void mark_kinds(const struct compiler *compiler, const struct draft_group *group
 /* Whether the set has the kind and the limits of the pattern allow it. */
 bool may_occur(const struct compiler *compiler, int kind);
 
+/* Whether a run from `kind` stays within its suit and what may occur. */
+bool run_fits(const struct compiler *compiler, int kind, int length);
+
 #endif

@@ -45,15 +45,6 @@ static void push_choice(struct compiler *compiler, const struct shown *shown, in
     }
 }
 
-static bool row_fits(const struct compiler *compiler, int kind, int length) {
-    if (kind >= NH_EAST || kind % PART_KINDS + length > PART_KINDS)
-        return false;
-    for (int i = 0; i < length; i++)
-        if (!may_occur(compiler, kind + i))
-            return false;
-    return true;
-}
-
 void list_plain(struct compiler *compiler, const struct shown *shown,
                 const struct draft_group *group, struct options *out) {
     bool marked[NH_KINDS];
@@ -64,11 +55,11 @@ void list_plain(struct compiler *compiler, const struct shown *shown,
     for (int kind = 0; kind < NH_JOKER; kind++) {
         if (!marked[kind])
             continue;
-        if (rows && row_fits(compiler, kind, group->length))
+        if (rows && run_fits(compiler, kind, group->length))
             push_choice(compiler, shown, kind, group->length, true, out);
         if (!rows && may_occur(compiler, kind))
             push_choice(compiler, shown, kind, tiles, false, out);
-        if (group->shape == SHAPE_SET && row_fits(compiler, kind, 3) && marked[kind + 1] &&
+        if (group->shape == SHAPE_SET && run_fits(compiler, kind, 3) && marked[kind + 1] &&
             marked[kind + 2])
             push_choice(compiler, shown, kind, 3, true, out);
     }
