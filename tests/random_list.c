@@ -2,6 +2,9 @@
  * Random lists: groups of every shape are strung together until they fill a
  * hand, and patterns that come to nothing or to too much are thrown away. See
  * random_list.h.
+ *
+ * Every random number is drawn in a statement of its own: C leaves open in which
+ * order the arguments of a call are worked out, and lists must not depend on it.
  */
 #include "random_list.h"
 #include "reference.h"
@@ -378,11 +381,11 @@ static void say_class_counts(maker *make) {
     static const char *const classes[8] = {"wind",   "dragon", "honour", "terminal",
                                            "orphan", "simple", "suited", "any"};
     const bool least = percent(make, 50);
-    say(&make->out, "\"%s\":{\"%s\":%d", least ? "least" : "most", classes[below(make, 4)],
-        below(make, least ? 5 : 4));
+    const int tiles = below(make, least ? 5 : 4);
+    say(&make->out, "\"%s\":{\"%s\":%d", least ? "least" : "most", classes[below(make, 4)], tiles);
     if (percent(make, 30)) {
-        say(&make->out, ",\"%s\":%d", classes[4 + below(make, 4)],
-            least ? below(make, 6) : 4 + below(make, 12));
+        const int more = least ? below(make, 6) : 4 + below(make, 12);
+        say(&make->out, ",\"%s\":%d", classes[4 + below(make, 4)], more);
     }
     say(&make->out, "}");
 }
@@ -399,8 +402,8 @@ static void say_limited_tiles(maker *make) {
         }
         say(&make->out, "%.*s", any ? 2 : 0, suit == 0 ? "B " : suit == 1 ? "C " : "D ");
     }
-    say(&make->out, "ESWN %s%s", percent(make, 50) ? "R G Wh" : "G",
-        make->flowers && percent(make, 70) ? " F\"" : "\"");
+    const bool flowers = make->flowers && percent(make, 70);
+    say(&make->out, "ESWN %s%s", percent(make, 50) ? "R G Wh" : "G", flowers ? " F\"" : "\"");
 }
 
 static void say_limits(maker *make) {
@@ -415,9 +418,11 @@ static void say_limits(maker *make) {
     case 0:
         say(&make->out, "\"suits\":%d", below(make, 4));
         break;
-    case 1:
-        say(&make->out, "\"suits\":[%d,%d]", below(make, 2), 1 + below(make, 3));
+    case 1: {
+        const int most = 1 + below(make, 3), least = below(make, 2);
+        say(&make->out, "\"suits\":[%d,%d]", least, most);
         break;
+    }
     case 2:
         say(&make->out, "\"honours\":\"%s\"", honours[below(make, 3)]);
         break;
@@ -450,8 +455,9 @@ static void say_variant(maker *make, int hand) {
         say_limits(&own);
     }
     if (percent(&own, 40)) {
+        const bool concealed = percent(&own, 50);
         say(&own.out, ",\"points\":%d,\"concealed\":%s", 5 * below(&own, 6),
-            percent(&own, 50) ? "true" : "false");
+            concealed ? "true" : "false");
     }
     say(&own.out, "}");
     make->out = own.out;
@@ -503,8 +509,9 @@ static void say_set_of_tiles(maker *make) {
         say(&make->out, ",\"suits\":[%s]", suits[below(make, 5)]);
     }
     if (percent(make, 25)) {
-        say(&make->out, ",\"winds\":%s,\"dragons\":%s", percent(make, 50) ? "true" : "false",
-            percent(make, 50) ? "true" : "false");
+        const bool dragons = percent(make, 50), winds = percent(make, 50);
+        say(&make->out, ",\"winds\":%s,\"dragons\":%s", winds ? "true" : "false",
+            dragons ? "true" : "false");
     }
     say(&make->out, "},");
 }
