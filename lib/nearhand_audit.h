@@ -53,7 +53,7 @@ typedef enum nh_relation {
     NH_CONTAINS /* every target of b is one of a */
 } nh_relation;
 
-/* How the targets of patterns `a` and `b` lie to one another, whatever the winds.
+/* How the targets of patterns `a` and `b` relate, with any winds.
  * Errors and cost as above. */
 NH_API nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b,
                                    const nh_audit_question *question, nh_relation *relation,

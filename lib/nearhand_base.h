@@ -117,7 +117,7 @@ typedef struct nh_allocator {
 
 /* A switch that stops long work. Give it to the questions that it may stop, and
  * call nh_cancel_now from any thread, or from a signal handler: the calls that
- * are working then return NH_ERROR_CANCELLED within some milliseconds, and so do
+ * are working then return NH_ERROR_CANCELLED within a few milliseconds, and so do
  * those that begin later, until nh_cancel_clear. One switch may serve any number
  * of calls at once. */
 typedef struct nh_cancel nh_cancel;

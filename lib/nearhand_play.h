@@ -66,7 +66,7 @@ NH_API void nh_set_tiles(const nh_set *set, nh_tiles *tiles);
  * itself. With no sets the rest has the targets of the list. `allocator` may be NULL for
  * the C library's, `error` too. Returns NH_OK; NH_ERROR_TILES for sets that the set of
  * tiles does not hold, or too many of them; NH_ERROR_MEMORY; NH_ERROR_LIMIT where working
- * it out takes too much work. Cost: some milliseconds for a shipped list; no target is
+ * it out takes too much work. Cost: a few milliseconds for a shipped list; no target is
  * listed. Thread-safe. */
 NH_API nh_status nh_list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
                               const nh_allocator *allocator, nh_list **rest, nh_error *error);

@@ -169,7 +169,7 @@ typedef struct nh_rank_hands {
     { sizeof(nh_rank_hands), NULL, 0, NULL, 0, NULL, NULL, NULL, 0, NULL }
 
 /* Ranks many hands in threads: the same answers as nh_rank for each hand, in the
- * same order, whatever the number of threads.
+ * same order, for any number of threads.
  *
  * Returns NH_OK when all hands were looked at; NH_ERROR_ARGUMENT for a value that
  * is wrong for all hands, with nothing written; NH_ERROR_MEMORY when not even one

@@ -1,5 +1,5 @@
-/* Questions about one hand: checked, whatever version of the interface they come
- * from, and handed to the stage that answers them. */
+/* Questions about one hand: checked, from any version of the interface, and
+ * handed to the stage that answers them. */
 #include "questions.h"
 #include "base/question.h"
 #include "base/status.h"

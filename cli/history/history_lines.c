@@ -78,7 +78,7 @@ static void skip_rest(struct history_lines *lines) {
     lines->skipping = false;
 }
 
-/* The next line, whatever is in it. */
+/* The next line, readable or not. */
 static bool next_line(struct history_lines *lines, struct line *line) {
     if (lines->skipping)
         skip_rest(lines);

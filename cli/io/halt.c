@@ -94,7 +94,7 @@ static void start_ticks(void) {
 }
 
 /* Without SA_RESTART, so that a tick interrupts. Not SIGALRM: that may be the
- * alarm of whoever started the program. */
+ * alarm of the program that started this one. */
 static void prepare_ticks(void) {
     struct sigaction action = {0};
     struct sigevent event = {0};

@@ -24,7 +24,7 @@ static int failure;
 static char buffer[BUFFER_SIZE];
 static size_t buffered;
 static bool by_lines;     /* a terminal shows each line when it is whole */
-static bool pipe_ignored; /* by whoever started the program */
+static bool pipe_ignored; /* by the program that started this one */
 
 static _Thread_local struct page *held;
 

@@ -30,7 +30,7 @@ struct chart {
 /* The latest sessions of the latest lists and levels. */
 void chart_plan(const struct practice *practice, struct chart *chart);
 
-/* What tells a session from its neighbours: its day, or on one day its time. */
+/* What sets a session apart from its neighbours: its day, or on one day its time. */
 const char *chart_label(const struct chart *chart, size_t session);
 
 #endif

@@ -13,7 +13,7 @@ struct tally {
 struct tally tally_add(struct tally a, struct tally b);
 struct tally tally_multiply(struct tally a, struct tally b);
 
-/* Whether two shares are the same tiles, whatever jokers may be. */
+/* Whether two shares are the same tiles, wherever jokers may stand. */
 bool same_need(const struct share *a, const struct share *b);
 
 /* Adds a share, given by its tiles, and all shares of a family. */

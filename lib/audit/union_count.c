@@ -10,7 +10,7 @@
  * Families of different size have no share in common. Ways are counted alike,
  * each share weighted with its product of C(copies, needed).
  *
- * Classes can be as many as the sets of families that overlap, in each part anew.
+ * In each part there can be as many classes as sets of families that overlap.
  * No list that is played comes near AUDIT_WORK_MAX steps; a list made for it can,
  * and gets an error. */
 #include "audit/union_count.h"

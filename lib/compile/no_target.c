@@ -151,7 +151,7 @@ static void explain_times(struct search *search, const struct draft_group *group
         EXPLAIN(search, "taken %d times it needs more of a tile than there are", group->times);
 }
 
-/* A group that has no choice, whatever stands beside it. */
+/* A group that has no choice, even alone. */
 static void explain_group(struct search *search, const struct draft_group *group) {
     struct draft_group once = *group;
     once.times = 1;

@@ -5,7 +5,7 @@
  * parts of a target share the jokers for tiles that are gone (the excess). But of
  * all live shares only those matter that no other share beats: one with as few
  * missing tiles, as few of these closed to jokers, and as small an excess serves
- * in its place, whatever the other parts are and however many jokers there are.
+ * in its place, for all other parts and any number of jokers.
  * (A share lacks missing - min(j, open) with j jokers for it, which falls from
  * missing to closed, one by one: where both ends are no larger, all between are.)
  * Large families come to a handful of fits, and these are remembered. */
@@ -22,7 +22,7 @@ struct family_fits {
 };
 
 /* Tables of fits, found like rows (row_cache.h); the fits lie in one array, which
- * starts anew when it is full. */
+ * starts again when it is full. */
 struct fits_memo {
     nh_allocator allocator;
     struct tag *tags;

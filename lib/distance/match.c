@@ -64,7 +64,7 @@ static const struct kernels *kernels_for(const struct query *query) {
     return query->jokers <= KERNEL_JOKERS ? query->list->kernels : kernels_at(0);
 }
 
-/* The least distance of a pattern's products that takes no heed of jokers
+/* The least distance of a pattern's products that ignores jokers
  * running out. */
 static unsigned least_bound(const struct query *query, const struct near_rows *rows,
                             const struct list_pattern *pattern) {

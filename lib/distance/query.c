@@ -32,7 +32,7 @@ static bool set_holds(const nh_tiles *set, const nh_tiles *hand, const nh_tiles 
     return (kept & lent) == lent && beyond == 0;
 }
 
-/* Tells the first kind of which hand and gone tiles are more than there are. */
+/* The error names the first kind of which hand and gone tiles are more than there are. */
 static nh_status report_too_many(const nh_tiles *set, const nh_tiles *hand, const nh_tiles *gone,
                                  nh_error *error) {
     int kind = 0;

@@ -6,7 +6,7 @@
 #include "compile/compiled.h"
 #include "distance/kernel.h"
 
-/* Where jokers can run out (joker_supply.h). */
+/* Where jokers can run out (joker_shortage.h). */
 struct shortage {
     const uint8_t *excess[PARTS]; /* by family number: the most of a live share, or more */
     const bool *pattern;          /* by number: whether they can in one of its products */

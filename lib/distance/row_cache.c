@@ -137,7 +137,7 @@ static const uint8_t *find_row(struct query *query, struct row_memo *memo, int p
     struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
     struct tag wanted = {pack(query->hand.count + part * PART_KINDS),
                          pack(query->left.count + part * PART_KINDS)};
-    if (part == PART_HONOUR) /* its last slot is the jokers, which no row hangs on */
+    if (part == PART_HONOUR) /* its last slot is the jokers, on which no row depends */
         wanted.key &= UINT32_MAX, wanted.live &= UINT32_MAX;
     wanted.key |= TAG_USED;
     size_t bucket = tag_bucket(&wanted, table->bucket_bits);

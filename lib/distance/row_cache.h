@@ -1,6 +1,6 @@
 /* Rows of distances, remembered.
  *
- * What a family's distance hangs on is little: the tiles that the hand holds of
+ * A family's distance depends only on the tiles that the hand holds of
  * one part, and those that are gone. All suits share one table, since families
  * serve for each suit alike. A row has one byte for each family, its distances
  * with 0 to KERNEL_JOKERS jokers (kernel.h); rows that were worked out are kept
@@ -15,7 +15,7 @@
 #define NH_DISTANCE_ROW_CACHE_H
 
 #include "distance/cache_tag.h"
-#include "distance/joker_supply.h"
+#include "distance/joker_shortage.h"
 
 /* Bytes for the slots of suits, and of honours. */
 #define SUIT_SLOT_BYTES ((size_t)12 << 20)

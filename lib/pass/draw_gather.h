@@ -12,7 +12,7 @@
 #include "pass/joker_splits.h"
 
 /* Tables in use of one part, and splits, that are listed; when there are more, what is
- * listed is added to the sets and the lists start anew. */
+ * listed is added to the sets and the lists start again. */
 #define TABLES_MAX 512
 #define SPLITS_MAX 2048
 #define HASHED (2 * TABLES_MAX) /* a power of 2 */

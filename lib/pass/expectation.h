@@ -5,7 +5,7 @@
  *
  *     E = c - Pr(at least 1 nearer) - Pr(at least 2) - ... - Pr(at least k).
  *
- * The draws are told apart by how many jokers they have. Those with j of them have a
+ * Draws with different numbers of jokers are counted apart. Those with j of them have a
  * distance to start from, that of R with j jokers more, and the rest of their tiles
  * bring it nearer: which do is gathered from the near products (draw_gather.h). */
 #ifndef NH_PASS_EXPECTATION_H

@@ -4,12 +4,12 @@
  * shares that leave the sum there. The chance depends on what is lacking alone:
  * how many tiles of how many kinds, how many of them unseen. So of shares that
  * lack the same one stays, and a share is dropped when another lacks the same
- * numbers of tiles of kinds with at least as many unseen: whatever draws
- * complete the one, as many complete the other. What is left is a handful for
- * each part, and every combination of them is counted exactly. Of equal ones
- * the first that is found stays, and the search always goes the same way.
+ * numbers of tiles of kinds with at least as many unseen: at least as many draws
+ * complete the other. What is left is a handful for each part, and every
+ * combination of them is counted exactly. Of equal ones the first that is found
+ * stays, and the search always goes the same way.
  *
- * Tiles that jokers can complete in several ways (ways.c) are not dropped, as
+ * Tiles that jokers can complete in several ways (joker_ways.c) are not dropped, as
  * their draws are those of all the ways together. Where products of a pattern
  * overlap in such targets, which shares these are depends on all four parts:
  * then a second search drops none, and ends after SEARCH_MOST targets. So of a

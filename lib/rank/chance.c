@@ -1,4 +1,4 @@
-/* Chance by counting. A set of draws is told by how many tiles it takes of each
+/* Chance by counting. A set of draws is described by how many tiles it takes of each
  * kind. For a kind of which n tiles are missing, h of them hard (no joker may
  * be them), and u are unseen, the draws that take q >= h of them leave a gap of
  * max(0, n - q) for jokers:

@@ -2,7 +2,7 @@
  * 111 234 44, where jokers may be ones, and 123 444 11, where they may be fours;
  * a hand takes whichever the draws make the better one.
  *
- * A way is told by how many missing tiles of each kind are hard: no joker may be
+ * A way is defined by how many missing tiles of each kind are hard: no joker may be
  * them. The draws that serve in two ways at once are those that serve in the way
  * with the larger number for each kind, so the draws that serve in any way are
  *

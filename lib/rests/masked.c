@@ -1,4 +1,4 @@
-/* Products told apart by which of the sets on the table they account for. */
+/* Products kept apart by which of the sets on the table they account for. */
 #include "rests/masked.h"
 
 void masked_add_nothing(struct pool *pool, struct masked *out) {

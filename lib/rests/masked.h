@@ -1,4 +1,4 @@
-/* Products told apart by which of the sets on the table they account for.
+/* Products kept apart by which of the sets on the table they account for.
  *
  * Some sets lie open on the table. A way to lay out a pattern's groups gives each of
  * them a group of its own; the other groups make up the rest of the target. While

@@ -123,7 +123,7 @@ static bool find_counts(nh_table *table) {
     return most > 0 || table->step.stage == NH_STAGE_VOTE || table->step.stage == NH_STAGE_OVER;
 }
 
-/* Goes to a step, or past it where there is nothing to do, and tells the players. */
+/* Goes to a step, or past it where there is nothing to do, and lets the players know. */
 static void go_to(nh_table *table, nh_step step) {
     table->step = step;
     while (!find_counts(table)) {

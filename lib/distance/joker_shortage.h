@@ -9,8 +9,8 @@
  * (match.c).
  *
  * All this depends only on what is left, and serves every hand until that changes. */
-#ifndef NH_DISTANCE_JOKER_SUPPLY_H
-#define NH_DISTANCE_JOKER_SUPPLY_H
+#ifndef NH_DISTANCE_JOKER_SHORTAGE_H
+#define NH_DISTANCE_JOKER_SHORTAGE_H
 
 #include "distance/family_fits.h"
 
@@ -23,7 +23,7 @@ struct excess_row {
 };
 
 /* Rows that are remembered of each part: a power of 2. Passes of one hand leave some
- * dozens of contents of a part, each of which comes up many times. */
+ * dozens of contents of a part, each of which occurs many times. */
 #define EXCESS_ROWS 32
 
 struct shortage_memo {
@@ -40,7 +40,7 @@ bool shortage_memo_init(struct shortage_memo *memo, const nh_list *list,
                         const nh_allocator *allocator);
 void shortage_memo_free(struct shortage_memo *memo, const nh_allocator *allocator);
 
-/* Tells a query where its jokers can run out. Valid until the next call. */
+/* Writes to a query where its jokers can run out. Valid until the next call. */
 void shortage_find(struct query *query, struct shortage_memo *memo);
 
 #endif

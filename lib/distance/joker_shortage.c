@@ -1,5 +1,5 @@
-/* Where jokers can run out: worked out anew whenever other tiles are left. */
-#include "distance/joker_supply.h"
+/* Where jokers can run out: worked out again whenever other tiles are left. */
+#include "distance/joker_shortage.h"
 
 #include <string.h>
 
