@@ -292,24 +292,24 @@ END_TEST
 #define MORE "more combinations than can be held: name fewer"
 #define TOGETHER "the patterns together stand for more combinations than can be"
 
-/* Nine letters take 986,409 values in turn, and with a suit three times as many.
- * The last one leads nowhere. */
+/* A group of nine letters takes 986,409 values in turn, and in three suits three
+ * times as many. */
 START_TEST(assignments_of_letters) {
+    static const char group[] = "{'single':['a','b+9','c+9','d+9','e+9','f+9','g+9','h+9','i+9'],'"
+                                "suit':'%s'},{'single':'red'}";
+    assert_groups(2, NULL, group, "bam");
+    assert_groups(2, MORE, group, "x");
+}
+END_TEST
+
+/* Letters with groups of their own are taken one after the other: few values are
+ * tried. */
+START_TEST(letters_apart) {
     static const char groups[] =
-        "{'single':'a','suit':'%s'},{'single':'b','suit':'%s'},{'single':'c','suit':'%s'},"
-        "{'single':'d','suit':'%s'},{'single':'e','suit':'%s'},{'single':'f','suit':'%s'},"
-        "{'single':'g','suit':'%s'},{'single':'h','suit':'%s'},{'single':'i+9','suit':'%s'}";
-    static const char *const suits[] = {"bam", "x"}, *const words[] = {"no target", MORE};
-    for (int past = 0; past < 2; past++) {
-        const char *s = suits[past];
-        struct text text;
-        open_list(&text, 9);
-        add(&text, "{'name':'a','groups':[");
-        add(&text, groups, s, s, s, s, s, s, s, s, s);
-        add(&text, "]}");
-        close_list(&text);
-        assert_read(&text, words[past]);
-    }
+        "{'single':'a','suit':'x'},{'single':'b','suit':'x'},{'single':'c','suit':'y'},"
+        "{'single':'d','suit':'y'},{'single':'e','suit':'y'},{'single':'f','suit':'z'},"
+        "{'single':'g','suit':'z'},{'single':'h','suit':'z'},{'single':'i','suit':'z'}";
+    assert_groups(9, NULL, "%s", groups);
 }
 END_TEST
 
@@ -348,7 +348,7 @@ START_TEST(work_for_a_list) {
     static const char groups[] = "{'pung':'a','suit':'x'},{'pung':'b','suit':'y'},"
                                  "{'pung':'c','suit':'z'},{'pung':'d','suit':'x'},"
                                  "{'pair':'e','suit':'y'}";
-    struct text one = same_patterns(1, groups), many = same_patterns(100, groups);
+    struct text one = same_patterns(100, groups), many = same_patterns(1000, groups);
     assert_read(&one, NULL);
     assert_read(&many, TOGETHER " worked out");
 }
@@ -585,9 +585,9 @@ int main(void) {
               groups_of_an_array, alternatives_of_a_group, nesting_of_alternatives,
               times_of_a_group, tiles_of_a_hand_and_a_target, lengths_of_texts,
               rounds_and_steps_of_passing, mistakes_of_a_report);
-    ADD_TESTS(suite, "work", assignments_of_letters, choices_that_are_distinct, shares_and_sums,
-              products_of_a_list, work_for_a_list, work_for_an_audit, work_for_a_ranking,
-              work_for_passes);
+    ADD_TESTS(suite, "work", assignments_of_letters, letters_apart, choices_that_are_distinct,
+              shares_and_sums, products_of_a_list, work_for_a_list, work_for_an_audit,
+              work_for_a_ranking, work_for_passes);
     ADD_TESTS(suite, "hostile", texts_that_hold_many_values, a_hundred_thousand_patterns,
               a_hundred_thousand_keys, nesting_without_end, mistakes_behind_a_long_text,
               letters_and_empty_alternatives, times_and_ranges_that_multiply);

@@ -120,7 +120,7 @@ START_TEST(reading_at_length_bears_failures) {
     size_t failing = 0;
     while (!read_failing(wide_list, failing, false))
         failing += 1 + failing / 20;
-    ck_assert_uint_gt(failing, 1000);
+    ck_assert_uint_gt(failing, 500);
 }
 END_TEST
 

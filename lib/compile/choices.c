@@ -3,6 +3,7 @@
 #include "compile/choices.h"
 #include "compile/distinct.h"
 #include "compile/named_kinds.h"
+#include "families/product_merge.h"
 
 /* The winds that a group presumes, and only those. */
 static uint8_t prevailing_of(const struct compiler *compiler, const struct draft_group *group) {
@@ -14,26 +15,26 @@ static uint8_t seat_of(const struct compiler *compiler, const struct draft_group
 }
 
 static void add_target(struct compiler *compiler, const struct draft_group *group,
-                       const struct share shares[PARTS], struct products *out) {
+                       const struct packed_share shares[PARTS], struct products *out) {
     products_add_target(compiler->pool, shares, prevailing_of(compiler, group),
                         seat_of(compiler, group), out);
 }
 
 static void add_identical(struct compiler *compiler, const struct draft_group *group, int kind,
                           int size, struct products *out) {
-    struct share shares[PARTS] = {{{0}, {0}}};
-    struct share *share = &shares[kind / PART_KINDS];
-    share->need[kind % PART_KINDS] = (uint8_t)size;
-    bool open_to_jokers = size >= 3 && compiler->draft->set.count[NH_JOKER] > 0;
-    share->joker[kind % PART_KINDS] = (uint8_t)(open_to_jokers ? size : 0);
+    struct packed_share shares[PARTS] = {{0, 0}};
+    struct packed_share *share = &shares[kind / PART_KINDS];
+    share->need = packed_count(kind % PART_KINDS, (unsigned)size);
+    if (size >= 3 && compiler->draft->set.count[NH_JOKER] > 0)
+        share->joker = share->need;
     add_target(compiler, group, shares, out);
 }
 
 static void add_run(struct compiler *compiler, const struct draft_group *group, int kind,
                     int length, struct products *out) {
-    struct share shares[PARTS] = {{{0}, {0}}};
+    struct packed_share shares[PARTS] = {{0, 0}};
     for (int i = 0; i < length; i++)
-        shares[kind / PART_KINDS].need[kind % PART_KINDS + i] = 1;
+        shares[kind / PART_KINDS].need |= packed_count(kind % PART_KINDS + i, 1);
     add_target(compiler, group, shares, out);
 }
 

@@ -24,20 +24,21 @@ bool make_room(const struct draft *draft, nh_list *list) {
     return list->patterns != NULL && list->variant_live != NULL;
 }
 
-nh_status finish_list(const struct pool *pool, const struct products *all, nh_list *list,
+nh_status finish_list(struct pool *pool, const struct products *all, nh_list *list,
                       nh_mistakes *mistakes) {
     if (mistakes->memory_short)
         return NH_ERROR_MEMORY;
     if (mistakes->errors > 0)
         return NH_ERROR_LIST;
-    if (!list_keep_used(pool, all, list) || !list_add_tables(list))
+    find_overlaps(pool, all, list);
+    if (pool->status != NH_OK || !list_keep_used(pool, all, list) || !list_add_tables(list))
         return NH_ERROR_MEMORY;
     if (list->family_count > UINT16_MAX) {
         mistakes_add(mistakes, (struct place){0, 0}, NULL, NULL,
                      "the patterns stand for more combinations than can be held together");
         return NH_ERROR_LIST;
     }
-    return list_add_runs(list) && find_overlaps(list) ? NH_OK : NH_ERROR_MEMORY;
+    return list_add_runs(list) ? NH_OK : NH_ERROR_MEMORY;
 }
 
 /* Works out the patterns one after the other. */

@@ -4,7 +4,7 @@
 #define NH_COMPILE_COMPILE_LIST_H
 
 #include "compile/compiled.h"
-#include "compile/products.h"
+#include "families/products.h"
 #include "list/draft.h"
 
 /* Fills the list's patterns, products, families and shares. Mistakes that show
@@ -14,7 +14,7 @@ nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mi
 /* Steps of the same, for lists that are worked out in other ways: room for the
  * patterns in the list's arena; and what the pool has, put into the list. */
 bool make_room(const struct draft *draft, nh_list *list);
-nh_status finish_list(const struct pool *pool, const struct products *all, nh_list *list,
+nh_status finish_list(struct pool *pool, const struct products *all, nh_list *list,
                       nh_mistakes *mistakes);
 
 #endif

@@ -3,7 +3,8 @@
 #include "compile/letters.h"
 #include "compile/no_target.h"
 #include "compile/pattern_limits.h"
-#include "compile/work.h"
+#include "families/product_merge.h"
+#include "families/work.h"
 
 /* Appends the products of one variant; returns whether there are any. */
 static bool compile_variant(struct compiler *compiler, const struct draft_variant *variant,

@@ -5,8 +5,8 @@
 #include "base/memory.h"
 #include "base/natural.h"
 #include "base/status.h"
-#include "compile/family.h"
 #include "compile/lanes.h"
+#include "families/family.h"
 #include "nearhand_play.h"
 
 struct draft;

@@ -2,7 +2,7 @@
 #ifndef NH_COMPILE_COMPILER_H
 #define NH_COMPILE_COMPILER_H
 
-#include "compile/products.h"
+#include "families/products.h"
 #include "list/draft.h"
 
 /* The current values of the letters and the player's winds. */

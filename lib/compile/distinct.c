@@ -2,23 +2,22 @@
  * themselves (j of them, for each j), which keeps the products few; then the
  * selections of the parts are joined. */
 #include "compile/distinct.h"
-#include "compile/work.h"
+#include "families/product_merge.h"
+#include "families/work.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 /* A choice as its four shares. */
 struct choice {
-    struct share shares[PARTS];
+    struct packed_share shares[PARTS];
     uint8_t home; /* the only part that it touches, or PARTS */
 };
 
 static uint8_t home_of(const struct choice *choice) {
-    static const struct share nothing;
     uint8_t home = PARTS;
     int touched = 0;
     for (uint8_t part = 0; part < PARTS; part++) {
-        if (memcmp(&choice->shares[part], &nothing, sizeof nothing) != 0) {
+        if (choice->shares[part].need != 0) {
             home = part;
             touched++;
         }
@@ -26,12 +25,11 @@ static uint8_t home_of(const struct choice *choice) {
     return touched == 1 ? home : PARTS;
 }
 
+/* By tiles: bams first, then craks, dots, honours. */
 static int compare_tiles(const struct choice *a, const struct choice *b) {
-    for (int part = 0; part < PARTS; part++) {
-        int order = memcmp(a->shares[part].need, b->shares[part].need, PART_KINDS);
-        if (order != 0)
-            return order;
-    }
+    for (int part = 0; part < PARTS; part++)
+        if (a->shares[part].need != b->shares[part].need)
+            return a->shares[part].need < b->shares[part].need ? -1 : 1;
     return 0;
 }
 
@@ -40,7 +38,10 @@ static int choice_compare(const void *a, const void *b) {
     if (x->home != y->home)
         return x->home < y->home ? -1 : 1;
     int order = compare_tiles(x, y);
-    return order != 0 ? order : memcmp(x->shares, y->shares, sizeof x->shares);
+    for (int part = 0; part < PARTS && order == 0; part++)
+        if (x->shares[part].joker != y->shares[part].joker)
+            order = x->shares[part].joker < y->shares[part].joker ? -1 : 1;
+    return order;
 }
 
 static uint64_t targets_of(const struct pool *pool, const struct product *product) {

@@ -2,7 +2,7 @@
 #ifndef NH_COMPILE_DISTINCT_H
 #define NH_COMPILE_DISTINCT_H
 
-#include "compile/products.h"
+#include "families/products.h"
 
 /* How often a choice is taken, and the winds of the player that the choices
  * presume, 0 for none. */

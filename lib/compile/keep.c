@@ -4,8 +4,6 @@
 #include "base/binomials.h"
 #include "compile/share_bits.h"
 
-#include <string.h>
-
 /* Numbers the families that products use: those of suits first. number[id] is
  * the new number and one, 0 for a family that is not used. */
 static void number_families(const struct pool *pool, const struct products *products,
@@ -32,7 +30,8 @@ static void copy_families(const struct pool *pool, const uint32_t *number, nh_li
         if (number[id] == 0)
             continue;
         struct family family = pool->families[id];
-        memcpy(list->shares + at, pool->shares + family.first, family.count * sizeof *list->shares);
+        for (uint32_t i = 0; i < family.count; i++)
+            list->shares[at + i] = share_unpack(&pool->shares[family.first + i]);
         family.first = (uint32_t)at;
         at += family.count;
         list->families[number[id] - 1] = family;

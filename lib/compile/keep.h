@@ -3,7 +3,7 @@
 #define NH_COMPILE_KEEP_H
 
 #include "compile/compiled.h"
-#include "compile/products.h"
+#include "families/products.h"
 
 /* Copies the products, and the families and shares that they use, to the list. */
 bool list_keep_used(const struct pool *pool, const struct products *products, nh_list *list);

@@ -5,13 +5,17 @@
  * sums: merging the products of the bound groups before the free ones are added
  * loses nothing. */
 #include "compile/letters.h"
-#include "compile/choices.h"
-#include "compile/unknowns.h"
+#include "compile/group_memo.h"
+#include "compile/shared_letters.h"
+#include "families/product_merge.h"
 
 struct binding {
     struct compiler *compiler;
     const struct draft_groups *groups;
     struct unknowns unknowns;
+    struct group_memo memo;
+    struct products sums[UNKNOWNS_MAX + 1]; /* of the groups that are bound at each level */
+    struct products spare;
     struct products found;
     bool apart; /* groups are not added up: each must have a choice */
 };
@@ -20,39 +24,45 @@ static bool binding_fine(const struct binding *binding) {
     return compiler_fine(binding->compiler);
 }
 
-/* Adds the groups that are bound at a level to the sum so far. */
-static void add_level(struct binding *binding, int level, const struct products *before,
-                      struct products *out) {
+/* Adds one group to a sum. */
+static void add_to_sum(struct binding *binding, size_t group, struct products *sum) {
     struct pool *pool = binding->compiler->pool;
-    products_append(pool, before, out);
-    for (size_t i = 0; i < binding->groups->count && binding_fine(binding); i++) {
-        if (binding->unknowns.level[i] != level)
-            continue;
-        struct products one = {0}, longer = {0};
-        add_group(binding->compiler, &binding->groups->items[i], &one);
-        if (binding->apart && one.count > 0) {
-            products_free(pool, &one);
-            continue;
-        }
-        products_add_sum(pool, out, &one, &longer);
-        if (longer.count > 1)
-            products_merge(pool, &longer);
-        products_free(pool, &one);
-        products_free(pool, out);
-        *out = longer;
-    }
+    struct products one = group_products(&binding->memo, group);
+    if (binding->apart && one.count > 0)
+        return;
+    struct products *longer = &binding->spare;
+    longer->count = 0;
+    products_add_sum(pool, sum, &one, longer);
+    products_merge(pool, longer);
+    struct products before = *sum;
+    *sum = *longer;
+    *longer = before;
+}
+
+/* The sum of the groups that are bound at a level, and of those before. */
+static void add_level(struct binding *binding, int level, const struct products *before,
+                      struct products *sum) {
+    sum->count = 0;
+    products_append(binding->compiler->pool, before, sum);
+    for (size_t i = 0; i < binding->groups->count && binding_fine(binding); i++)
+        if (binding->unknowns.level[i] == level)
+            add_to_sum(binding, i, sum);
 }
 
 #define MERGE_EVERY 16384
 
-/* Gives values to the unknowns from `index` on; `before` is the sum of the
- * groups that are bound already. */
-static void bind(struct binding *binding, int index, const struct products *before) {
+static void add_found(struct binding *binding, const struct products *products) {
+    size_t merged = binding->found.count / MERGE_EVERY;
+    products_append(binding->compiler->pool, products, &binding->found);
+    if (binding->found.count / MERGE_EVERY > merged)
+        products_merge_unsorted(binding->compiler->pool, &binding->found);
+}
+
+/* Gives values to the unknowns from `index` on; sums[index] is that of the groups
+ * which are bound already. */
+static void bind(struct binding *binding, int index) {
     if (index == binding->unknowns.count) {
-        size_t merged = binding->found.count / MERGE_EVERY;
-        products_append(binding->compiler->pool, before, &binding->found);
-        if (binding->found.count / MERGE_EVERY > merged)
-            products_merge(binding->compiler->pool, &binding->found);
+        add_found(binding, &binding->sums[index]);
         return;
     }
     for (int value = 0; value < UNKNOWN_VALUES && binding_fine(binding); value++) {
@@ -61,46 +71,68 @@ static void bind(struct binding *binding, int index, const struct products *befo
         if (!unknown_assign(binding->compiler, &binding->unknowns, index, value))
             continue;
         if (++binding->compiler->assignments > NH_ASSIGNMENTS_MAX) {
-            binding->compiler->pool->status = NH_ERROR_LIMIT;
+            pool_fail(binding->compiler->pool, NH_ERROR_LIMIT);
             return;
         }
-        struct products sum = {0};
-        add_level(binding, index + 1, before, &sum);
-        if (sum.count > 0)
-            bind(binding, index + 1, &sum);
-        products_free(binding->compiler->pool, &sum);
+        add_level(binding, index + 1, &binding->sums[index], &binding->sums[index + 1]);
+        if (binding->sums[index + 1].count > 0)
+            bind(binding, index + 1);
     }
     unknown_forget(binding->compiler, &binding->unknowns, index);
+}
+
+/* Up to so many assignments are gone through one by one. */
+#define ONE_BY_ONE_MAX 500
+
+/* Gives values to all; the sums are found then. False where different letters cannot
+ * all differ. */
+static bool bind_all(struct binding *binding) {
+    struct pool *pool = binding->compiler->pool;
+    struct compiler *compiler = binding->compiler;
+    compiler->now = (struct assignment){.prevailing = 0};
+    if (!unknowns_find(binding->groups, compiler->variant->letters, &binding->unknowns))
+        return false;
+    binding->memo.compiler = compiler;
+    binding->memo.groups = binding->groups;
+    binding->memo.unknowns = &binding->unknowns;
+    if (!binding->apart && unknowns_assignments(compiler, &binding->unknowns) > ONE_BY_ONE_MAX) {
+        add_shared_assignments(compiler, binding->groups, &binding->found);
+        return true;
+    }
+    products_add_nothing(pool, &binding->sums[0]);
+    bind(binding, 0);
+    return true;
+}
+
+static void binding_free(struct binding *binding) {
+    const struct pool *pool = binding->compiler->pool;
+    for (int i = 0; i <= UNKNOWNS_MAX; i++)
+        products_free(pool, &binding->sums[i]);
+    products_free(pool, &binding->spare);
+    products_free(pool, &binding->found);
+    if (binding->memo.compiler != NULL)
+        group_memo_free(&binding->memo);
 }
 
 void add_assignments(struct compiler *compiler, const struct draft_groups *groups,
                      struct products *out) {
     struct pool *pool = compiler->pool;
     struct binding binding = {.compiler = compiler, .groups = groups};
-    compiler->now = (struct assignment){.prevailing = 0};
-    if (!unknowns_find(groups, compiler->variant->letters, &binding.unknowns))
-        return; /* different letters cannot all differ */
     struct products nothing = {0}, free_sum = {0};
-    products_add_nothing(pool, &nothing);
-    bind(&binding, 0, &nothing);
-    products_merge(pool, &binding.found);
-    add_level(&binding, 0, &nothing, &free_sum);
-    products_add_sum(pool, &binding.found, &free_sum, out);
+    if (bind_all(&binding)) {
+        products_merge(pool, &binding.found);
+        products_add_nothing(pool, &nothing);
+        add_level(&binding, 0, &nothing, &free_sum);
+        products_add_sum(pool, &binding.found, &free_sum, out);
+    }
     products_free(pool, &nothing);
-    products_free(pool, &binding.found);
     products_free(pool, &free_sum);
+    binding_free(&binding);
 }
 
 bool letters_can_fit(struct compiler *compiler, const struct draft_groups *groups) {
     struct binding binding = {.compiler = compiler, .groups = groups, .apart = true};
-    struct products nothing = {0};
-    compiler->now = (struct assignment){.prevailing = 0};
-    if (!unknowns_find(groups, compiler->variant->letters, &binding.unknowns))
-        return false;
-    products_add_nothing(compiler->pool, &nothing);
-    bind(&binding, 0, &nothing);
-    bool fit = binding.found.count > 0;
-    products_free(compiler->pool, &nothing);
-    products_free(compiler->pool, &binding.found);
+    bool fit = bind_all(&binding) && binding.found.count > 0;
+    binding_free(&binding);
     return fit;
 }

@@ -8,7 +8,7 @@
 #include "compile/named_kinds.h"
 #include "compile/pattern_limits.h"
 #include "compile/unknowns.h"
-#include "compile/work.h"
+#include "families/work.h"
 #include "list/draft_limits.h"
 
 #include <stdio.h>

@@ -1,21 +1,13 @@
-/* Targets with the same tiles that differ in what jokers may be. */
+/* Which patterns have products that overlap in targets with the same tiles that
+ * differ in what jokers may be. */
 #ifndef NH_COMPILE_OVERLAPS_H
 #define NH_COMPILE_OVERLAPS_H
 
 #include "compile/compiled.h"
+#include "families/products.h"
 
-/* Whether another share of the family has the same tiles. */
-bool share_has_twin(const nh_list *list, const struct family *family, uint32_t index);
-
-/* The shares of a family with the tiles of `share`: their number, from *first. */
-uint32_t find_twins(const nh_list *list, const struct family *family, const struct share *share,
-                    uint32_t *first);
-
-/* Only products of the same sizes can have targets in common. */
-bool same_sizes(const nh_list *list, const struct product *a, const struct product *b);
-
-/* Notes for each pattern whether its products overlap in targets that differ in
- * what jokers may be. False when memory is short. */
-bool find_overlaps(nh_list *list);
+/* Notes for each pattern of the list whether its products overlap so; `all` are
+ * those of the list. Does nothing useful once the pool has failed. */
+void find_overlaps(struct pool *pool, const struct products *all, nh_list *list);
 
 #endif

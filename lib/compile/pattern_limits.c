@@ -54,6 +54,11 @@ static class_counts counts_of(const uint8_t need[PART_KINDS], int part, uint32_t
     return counts;
 }
 
+static class_counts counts_of_share(const struct packed_share *packed, int part, uint32_t classes) {
+    struct share share = share_unpack(packed);
+    return counts_of(share.need, part, classes);
+}
+
 static bool suits_fit(const struct draft_limits *limits, int suits) {
     return suits >= limits->suits_least && suits <= limits->suits_most;
 }
@@ -87,11 +92,11 @@ static bool add_split(struct pool *pool, uint32_t family, class_counts counts,
 /* Adds the shares of a family that have these counts, as a family of their own. */
 static bool add_agreeing(struct pool *pool, const struct family *family, int part, uint32_t classes,
                          class_counts counts, struct splits *splits) {
-    struct share *shares = pool_scratch(pool, family->count);
+    struct packed_share *shares = pool_scratch(pool, family->count);
     size_t count = 0;
     for (uint32_t i = 0; shares != NULL && i < family->count; i++) {
-        const struct share *share = &pool->shares[family->first + i];
-        if (counts_of(share->need, part, classes) == counts)
+        const struct packed_share *share = &pool->shares[family->first + i];
+        if (counts_of_share(share, part, classes) == counts)
             shares[count++] = *share;
     }
     if (shares == NULL)
@@ -114,14 +119,14 @@ static bool split_family(struct pool *pool, uint32_t id, int part, uint32_t clas
     size_t first = splits->count;
     if (!pool_work(pool, (uint64_t)family.count * PART_KINDS))
         return false;
-    class_counts counts = counts_of(pool->shares[family.first].need, part, classes);
+    class_counts counts = counts_of_share(&pool->shares[family.first], part, classes);
     bool agree = true;
     for (uint32_t i = 1; i < family.count && agree; i++)
-        agree = counts_of(pool->shares[family.first + i].need, part, classes) == counts;
+        agree = counts_of_share(&pool->shares[family.first + i], part, classes) == counts;
     if (agree)
         return add_split(pool, id, counts, splits);
     for (uint32_t i = 0; i < family.count; i++) {
-        counts = counts_of(pool->shares[family.first + i].need, part, classes);
+        counts = counts_of_share(&pool->shares[family.first + i], part, classes);
         if (is_among(splits, first, counts))
             continue;
         if (!pool_work(pool, (uint64_t)family.count * PART_KINDS) ||

@@ -16,14 +16,13 @@
 
 static inline uint64_t share_bits(const uint8_t count[PART_KINDS], bool honours) {
     uint64_t bits = 0;
-    for (int slot = 0; slot < PART_KINDS; slot++) {
-        unsigned most = honours && slot == 7 ? FLOWERS_MAX : COPIES;
-        if (honours && slot > 7)
-            break;
-        unsigned tiles = count[slot] < most ? count[slot] : most;
+    int kinds = honours ? PART_KINDS - 2 : PART_KINDS;
+    for (int slot = 0; slot < kinds; slot++) {
+        unsigned tiles = count[slot] < COPIES ? count[slot] : COPIES;
         bits |= ((UINT64_C(1) << tiles) - 1u) << (4 * slot);
     }
-    return bits;
+    unsigned flowers = !honours ? 0 : count[kinds] < FLOWERS_MAX ? count[kinds] : FLOWERS_MAX;
+    return bits | ((UINT64_C(1) << flowers) - 1u) << (4 * (PART_KINDS - 2));
 }
 
 #endif

@@ -4,7 +4,14 @@
 
 #include "compile/compiler.h"
 
-enum unknown_type { UNKNOWN_SUIT, UNKNOWN_RANK, UNKNOWN_HONOUR, UNKNOWN_PREVAILING, UNKNOWN_SEAT };
+enum unknown_type {
+    UNKNOWN_SUIT,
+    UNKNOWN_RANK,
+    UNKNOWN_HONOUR,
+    UNKNOWN_PREVAILING,
+    UNKNOWN_SEAT,
+    UNKNOWN_TYPES
+};
 
 struct unknown {
     uint8_t type, letter;
@@ -28,10 +35,38 @@ struct unknowns {
 bool unknowns_find(const struct draft_groups *groups, const struct draft_letter letters[LETTERS],
                    struct unknowns *unknowns);
 
+/* Puts those that share groups with few others last. */
+void unknowns_reorder(const struct draft_groups *groups, struct unknowns *unknowns);
+
+/* About how many ways there are to give them values; at least as many as there are,
+ * where all can differ. */
+uint64_t unknowns_assignments(const struct compiler *compiler, const struct unknowns *unknowns);
+
 /* Gives the unknown at `index` its value number `value`; false when it may not have
  * it: different letters differ. Those before it have their values. */
 bool unknown_assign(struct compiler *compiler, const struct unknowns *unknowns, int index,
                     int value);
+
+/* The values of some unknowns, given as bits, in one key. */
+struct values {
+    uint64_t word[2];
+};
+
+struct values unknowns_values(const struct compiler *compiler, const struct unknowns *unknowns,
+                              uint32_t chosen);
+
+static inline bool values_equal(const struct values *a, const struct values *b) {
+    return a->word[0] == b->word[0] && a->word[1] == b->word[1];
+}
+
+/* The value of an unknown, and all that it may have, as bits that are the same for
+ * values which exclude each other; none for winds of the player. */
+uint32_t unknown_value_bit(const struct compiler *compiler, const struct unknowns *unknowns,
+                           int index);
+uint32_t unknown_range_bits(const struct compiler *compiler, const struct unknowns *unknowns,
+                            int index);
+
+bool group_uses(const struct draft_group *group, const struct unknown *unknown);
 
 /* Ends the values of the unknown at `index`. */
 void unknown_forget(struct compiler *compiler, const struct unknowns *unknowns, int index);

@@ -22,7 +22,7 @@
  * RANK_WORK_MAX steps for all patterns of the hand together, each of which has
  * some nearest target. */
 #include "rank/best_target.h"
-#include "compile/overlaps.h"
+#include "compile/twins.h"
 #include "rank/joker_ways.h"
 
 #include <string.h>

@@ -8,7 +8,7 @@
  *
  *     |A or rest| = |A| + |rest| - |A and each of the rest|. */
 #include "rank/joker_ways.h"
-#include "compile/overlaps.h"
+#include "compile/twins.h"
 
 /* More ways than any target of at most NH_TARGET_MAX tiles has. */
 #define WAYS_MAX 256

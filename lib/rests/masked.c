@@ -1,5 +1,6 @@
 /* Products kept apart by which of the sets on the table they account for. */
 #include "rests/masked.h"
+#include "families/product_merge.h"
 
 void masked_add_nothing(struct pool *pool, struct masked *out) {
     products_add_nothing(pool, &out->of[0]);

@@ -7,7 +7,7 @@
 #ifndef NH_RESTS_MASKED_H
 #define NH_RESTS_MASKED_H
 
-#include "compile/products.h"
+#include "families/products.h"
 #include "nearhand_play.h"
 
 #define MASKS (1u << NH_SETS_MAX)

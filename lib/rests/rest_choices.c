@@ -23,18 +23,21 @@ static void push_option(struct compiler *compiler, const struct option *option,
 static void push_choice(struct compiler *compiler, const struct shown *shown, int kind, int tiles,
                         bool row, struct options *out) {
     struct option option = {.mask = 0};
-    struct share *share = &option.shares[kind / PART_KINDS];
+    struct packed_share *share = &option.shares[kind / PART_KINDS];
     int slot = kind % PART_KINDS;
     if (row) {
-        for (int i = 0; i < tiles; i++)
-            option.whole.count[kind + i] = share->need[slot + i] = 1;
+        for (int i = 0; i < tiles; i++) {
+            option.whole.count[kind + i] = 1;
+            share->need |= packed_count(slot + i, 1);
+        }
     } else {
-        option.whole.count[kind] = share->need[slot] = (uint8_t)tiles;
+        option.whole.count[kind] = (uint8_t)tiles;
+        share->need = packed_count(slot, (unsigned)tiles);
         if (tiles >= 3 && compiler->draft->set.count[NH_JOKER] > 0)
-            share->joker[slot] = (uint8_t)tiles;
+            share->joker = share->need;
     }
     push_option(compiler, &option, out);
-    *share = (struct share){{0}, {0}};
+    *share = (struct packed_share){0, 0};
     for (size_t i = 0; i < shown->count; i++) {
         const nh_set *set = &shown->sets[i];
         bool is_row = set->shape == NH_CHOW;

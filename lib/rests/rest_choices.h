@@ -8,7 +8,7 @@
 /* One way to take a group once: its tiles, and what is left of it. */
 struct option {
     nh_tiles whole;
-    struct share shares[PARTS]; /* of the tiles that are not on the table */
+    struct packed_share shares[PARTS]; /* of the tiles that are not on the table */
     uint8_t mask;
 };
 

@@ -20,12 +20,10 @@ static bool join_options(const struct option *a, const struct option *b, struct 
     sum->mask = a->mask | b->mask;
     if (!nh_tiles_add(&sum->whole, &b->whole))
         return false;
-    for (int part = 0; part < PARTS; part++)
-        for (int slot = 0; slot < PART_KINDS; slot++) {
-            struct share *share = &sum->shares[part];
-            share->need[slot] = (uint8_t)(share->need[slot] + b->shares[part].need[slot]);
-            share->joker[slot] = (uint8_t)(share->joker[slot] + b->shares[part].joker[slot]);
-        }
+    for (int part = 0; part < PARTS; part++) {
+        sum->shares[part].need += b->shares[part].need;
+        sum->shares[part].joker += b->shares[part].joker;
+    }
     return true;
 }
 
@@ -85,7 +83,11 @@ static void list_once(struct compiler *compiler, const struct shown *shown,
 static int option_compare(const void *a, const void *b) {
     const struct option *x = a, *y = b;
     int order = memcmp(&x->whole, &y->whole, sizeof x->whole);
-    return order != 0 ? order : memcmp(x, y, sizeof *x);
+    for (int part = 0; part < PARTS && order == 0; part++)
+        order = packed_before(&x->shares[part], &y->shares[part])   ? -1
+                : packed_before(&y->shares[part], &x->shares[part]) ? 1
+                                                                    : 0;
+    return order != 0 ? order : x->mask - y->mask;
 }
 
 /* Sorts options by their tiles, and drops those that come twice. */

@@ -2,7 +2,8 @@
 #include "rests/rest_list.h"
 #include "compile/compile_list.h"
 #include "compile/pattern_limits.h"
-#include "compile/work.h"
+#include "families/product_merge.h"
+#include "families/work.h"
 #include "rests/rest_letters.h"
 
 /* Appends what one variant leaves; returns whether that is anything. */

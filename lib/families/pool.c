@@ -1,7 +1,7 @@
 /* Families of shares, each found by its contents: equal families are one, and
  * patterns that look alike share nearly all of theirs. */
-#include "compile/pool.h"
-#include "compile/work.h"
+#include "families/pool.h"
+#include "families/work.h"
 
 #include <string.h>
 
@@ -10,7 +10,7 @@ void pool_fail(struct pool *pool, nh_status status) {
         pool->status = status;
 }
 
-bool pool_reserve(struct pool *pool, void **items, size_t *capacity, size_t needed, size_t size) {
+bool pool_grow(struct pool *pool, void **items, size_t *capacity, size_t needed, size_t size) {
     if (memory_reserve(pool->allocator, items, capacity, needed, size))
         return true;
     pool_fail(pool, NH_ERROR_MEMORY);
@@ -24,48 +24,39 @@ bool pool_work(struct pool *pool, uint64_t steps) {
     return pool->status == NH_OK;
 }
 
-struct share *pool_scratch(struct pool *pool, size_t count) {
-    if (count > SHARES_MAX) {
+struct packed_share *pool_scratch(struct pool *pool, size_t count) {
+    if (count > SCRATCH_MAX) {
         pool_fail(pool, NH_ERROR_LIMIT);
         return NULL;
     }
-    if (!pool_reserve(pool, (void **)&pool->scratch, &pool->scratch_capacity, 2 * count,
-                      sizeof(struct share)))
+    if (!pool_reserve(pool, (void **)&pool->scratch, &pool->scratch_capacity, count,
+                      sizeof *pool->scratch))
         return NULL;
     return pool->scratch;
 }
 
-/* Copies of the kinds of a part. Every suit that occurs has the same. */
-static uint8_t copies_of(const struct pool *pool, bool honours, int slot) {
-    if (!honours)
-        return COPIES;
-    return slot < PART_KINDS - 1 ? pool->set.count[PART_HONOUR * PART_KINDS + slot] : 0;
-}
-
-int excess_of_share(const struct pool *pool, bool honours, const struct share *share) {
-    int excess = 0;
+int excess_beyond(const struct pool *pool, bool honours, const struct packed_share *share,
+                  uint64_t beyond) {
+    uint64_t copies = pool->copies[honours];
+    unsigned excess = 0;
     for (int slot = 0; slot < PART_KINDS; slot++) {
-        int beyond = share->need[slot] - copies_of(pool, honours, slot);
-        if (beyond <= 0)
+        if (count_at(beyond, slot) == 0)
             continue;
-        if (beyond > share->joker[slot])
+        unsigned more = count_at(share->need, slot) - count_at(copies, slot);
+        if (more > count_at(share->joker, slot))
             return -1;
-        excess += beyond;
+        excess += more;
     }
-    return excess <= pool->set.count[NH_JOKER] ? excess : -1;
+    return excess <= pool->set.count[NH_JOKER] ? (int)excess : -1;
 }
 
-/* A hash of the bytes of shares, eight at a time. */
-static uint32_t hash_shares(const struct share *shares, size_t count, bool honours) {
-    const uint8_t *bytes = (const uint8_t *)shares;
-    size_t length = count * sizeof *shares;
+static uint32_t hash_shares(const struct packed_share *shares, size_t count, bool honours) {
     uint64_t hash = honours ? 1 : 2;
-    for (size_t at = 0; at < length; at += sizeof(uint64_t)) {
-        uint64_t word = 0;
-        size_t rest = length - at;
-        memcpy(&word, bytes + at, rest < sizeof word ? rest : sizeof word);
-        hash = (hash ^ word) * UINT64_C(0x9E3779B97F4A7C15);
+    for (size_t i = 0; i < count; i++) {
+        hash = (hash ^ shares[i].need) * UINT64_C(0x9E3779B97F4A7C15);
         hash ^= hash >> 29;
+        hash = (hash + shares[i].joker) * UINT64_C(0xC2B2AE3D27D4EB4F);
+        hash ^= hash >> 32;
     }
     return (uint32_t)(hash ^ hash >> 32);
 }
@@ -91,8 +82,8 @@ static bool grow_family_slots(struct pool *pool) {
     return true;
 }
 
-uint32_t family_of_shares(struct pool *pool, bool honours, const struct share *shares, size_t count,
-                          int excess) {
+uint32_t family_of_shares(struct pool *pool, bool honours, const struct packed_share *shares,
+                          size_t count, int excess) {
     if (!grow_family_slots(pool))
         return 0;
     uint32_t hash = hash_shares(shares, count, honours);
@@ -111,13 +102,13 @@ uint32_t family_of_shares(struct pool *pool, bool honours, const struct share *s
     if (!pool_reserve(pool, (void **)&pool->families, &pool->family_capacity,
                       pool->family_count + 1, sizeof(struct family)) ||
         !pool_reserve(pool, (void **)&pool->shares, &pool->share_capacity,
-                      pool->share_count + count, sizeof(struct share)))
+                      pool->share_count + count, sizeof *shares))
         return 0;
     memcpy(pool->shares + pool->share_count, shares, count * sizeof *shares);
     pool->families[pool->family_count] = (struct family){(uint32_t)pool->share_count,
                                                          (uint32_t)count,
                                                          hash,
-                                                         (uint8_t)share_size(&shares[0]),
+                                                         (uint8_t)packed_size(&shares[0]),
                                                          (uint8_t)excess,
                                                          honours,
                                                          0};
@@ -126,45 +117,25 @@ uint32_t family_of_shares(struct pool *pool, bool honours, const struct share *s
     return (uint32_t)pool->family_count++;
 }
 
-/* Moves the shares of one excess to `out`, drops those that no set holds, and
- * keeps the others; all stay in their order. */
-static size_t take_out(const struct pool *pool, bool honours, int excess, struct share *shares,
-                       size_t *count, struct share *out) {
-    size_t kept = 0, taken = 0;
-    for (size_t i = 0; i < *count; i++) {
-        int own = excess_of_share(pool, honours, &shares[i]);
-        if (own == excess)
-            out[taken++] = shares[i];
-        else if (own >= 0)
-            shares[kept++] = shares[i];
+/* Copies of the kinds of a part. Every suit that occurs has the same. */
+static uint64_t copies_of(const nh_tiles *set, bool honours) {
+    uint64_t copies = 0;
+    for (int slot = 0; slot < PART_KINDS; slot++) {
+        int kind = PART_HONOUR * PART_KINDS + slot;
+        unsigned tiles = !honours ? COPIES : kind != NH_JOKER ? set->count[kind] : 0;
+        copies |= packed_count(slot, tiles);
     }
-    *count = kept;
-    return taken;
-}
-
-void families_of_shares(struct pool *pool, bool honours, struct share *shares, size_t count) {
-    struct share *out = shares + count;
-    for (int excess = 0; excess <= JOKERS_MAX && count > 0; excess++) {
-        size_t taken = take_out(pool, honours, excess, shares, &count, out);
-        if (taken == 0)
-            continue;
-        /* what was taken has left as much room behind what is kept */
-        size_t left = shares_tidy(out, shares + count, taken);
-        uint32_t id = family_of_shares(pool, honours, out, left, excess);
-        if (pool->status != NH_OK ||
-            !pool_reserve(pool, (void **)&pool->results, &pool->result_capacity,
-                          pool->result_count + 1, sizeof *pool->results))
-            return;
-        pool->results[pool->result_count++] = id;
-    }
+    return copies;
 }
 
 bool pool_init(struct pool *pool, const nh_allocator *allocator, const nh_tiles *set) {
-    *pool = (struct pool){.allocator = allocator, .set = *set};
-    struct share nothing = {{0}, {0}};
+    *pool = (struct pool){.allocator = allocator,
+                          .set = *set,
+                          .copies = {copies_of(set, false), copies_of(set, true)}};
+    struct packed_share nothing = {0, 0};
     family_of_shares(pool, false, &nothing, 1, 0);
     family_of_shares(pool, true, &nothing, 1, 0);
-    return pool->status == NH_OK;
+    return pool->status == NH_OK && merge_scratch_init(pool);
 }
 
 void pool_free(struct pool *pool) {
@@ -175,5 +146,6 @@ void pool_free(struct pool *pool) {
     memory_release(allocator, pool->sums);
     memory_release(allocator, pool->results);
     memory_release(allocator, pool->scratch);
-    memory_release(allocator, pool->keys);
+    memory_release(allocator, pool->unions);
+    merge_scratch_free(pool);
 }

@@ -1,8 +1,8 @@
 /* Products of four families, one for each part: a pattern is a union of them. */
-#ifndef NH_COMPILE_PRODUCTS_H
-#define NH_COMPILE_PRODUCTS_H
+#ifndef NH_FAMILIES_PRODUCTS_H
+#define NH_FAMILIES_PRODUCTS_H
 
-#include "compile/pool.h"
+#include "families/pool.h"
 
 struct products {
     struct product *items;
@@ -11,17 +11,14 @@ struct products {
 
 /* Adds the product of the single target whose four shares are given; nothing
  * when no set of tiles holds it. */
-void products_add_target(struct pool *pool, const struct share shares[PARTS], uint8_t prevailing,
-                         uint8_t seat, struct products *out);
+void products_add_target(struct pool *pool, const struct packed_share shares[PARTS],
+                         uint8_t prevailing, uint8_t seat, struct products *out);
 
 /* Appends the sums of every target of `a` with every one of `b`. */
 void products_add_sum(struct pool *pool, const struct products *a, const struct products *b,
                       struct products *out);
 
 void products_append(struct pool *pool, const struct products *from, struct products *out);
-
-/* Drops repeated products and merges those that differ in one part only. */
-void products_merge(struct pool *pool, struct products *products);
 
 void products_free(const struct pool *pool, struct products *products);
 

@@ -5,10 +5,10 @@
  * families, one for each part, stands for every target that takes one share
  * from each. A pattern is a union of products. "Four sets and a pair", which
  * has 11,498,658 targets, is 140 products of some 20 families. */
-#ifndef NH_COMPILE_FAMILY_H
-#define NH_COMPILE_FAMILY_H
+#ifndef NH_FAMILIES_FAMILY_H
+#define NH_FAMILIES_FAMILY_H
 
-#include "compile/share.h"
+#include "families/share.h"
 
 /* A set of distinct shares with the same number of tiles and the same excess:
  * tiles beyond the copies of the set, which only jokers can be. Suit families
