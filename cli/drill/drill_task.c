@@ -28,7 +28,6 @@
 #define ROUNDS_DEFAULT 3
 #define LIMIT_MOST 3600L /* seconds, of a round and of a decision */
 #define DEALS_MOST UINT64_C(1000000000000000)
-#define POINTS_MOST 1000000L
 
 /* ---------------------------------------------------------- options --- */
 
@@ -96,7 +95,7 @@ static const struct option_row rows[] = {
     {"section", "SECTION", "likewise the patterns of a section; may be repeated",
      ADDS_TEXT(struct drill_options, choice.sections)},
     {"points-from", "N", "likewise those with at least N points", .seldom = true,
-     SETS_NUMBER(struct drill_options, choice.points, 1, POINTS_MOST)},
+     SETS_NUMBER(struct drill_options, choice.points, 1, CHOICE_POINTS_MOST)},
     {"within", "N", "only deals where such a pattern is at most N away", .seldom = true,
      SETS_NUMBER(struct drill_options, within, 0, NH_TARGET_MAX)},
     {"own", NULL, "with your own set: type what you draw and what comes in",
@@ -117,19 +116,14 @@ static const struct option_row rows[] = {
     {0},
 };
 
-/* Whether deals are picked at all. */
-static bool picks_deals(const struct drill_options *options) {
-    return options->choice.aims.count > 0 || options->choice.sections.count > 0 ||
-           options->choice.points > 0;
-}
-
 static bool options_agree(const struct drill_options *options) {
-    if (options->own && (options->seed.given || options->first > 1 || picks_deals(options)))
+    if (options->own &&
+        (options->seed.given || options->first > 1 || patterns_restricted(&options->choice)))
         misused("--own deals nothing: leave out --seed, --first, --aim, --section and "
                 "--points-from");
     else if (options->prevailing != NH_WIND_UNKNOWN && !options->own)
         misused("the dice choose the prevailing wind: --prevailing is for --own");
-    else if (options->within >= 0 && !picks_deals(options))
+    else if (options->within >= 0 && !patterns_restricted(&options->choice))
         misused("--within needs --aim, --section or --points-from");
     else if (options->level >= 0 && options->limit > 0)
         misused("--level and --limit are two limits: leave out one");

@@ -81,9 +81,7 @@ struct seed {
     }
 #define PREVAILING_ROW(options)                                                                    \
     {                                                                                              \
-        "prevailing", "WIND",                                                                      \
-            "the prevailing wind: E, S, W or N; without it each is tried, and the answer says "    \
-            "which",                                                                               \
+        "prevailing", "WIND", "the prevailing wind: E, S, W or N; otherwise each is tried",        \
             SETS_WIND(options, prevailing)                                                         \
     }
 #define SEAT_ROW(options)                                                                          \

@@ -5,8 +5,8 @@
 #include "io/output.h"
 #include "options/option_row.h"
 #include "options/option_tiles.h"
+#include "patterns/choice.h"
 #include "patterns/list_files.h"
-#include "patterns/patterns_by_name.h"
 #include "task.h"
 
 #include <stdlib.h>
@@ -20,7 +20,8 @@
 struct pass_options {
     const char *list;
     nh_wind prevailing, seat;
-    struct texts seen, aims, mine, given, got;
+    struct texts seen, mine, given, got;
+    struct pattern_choice choice;
     long count, top, jobs, round, step, ahead;
     bool courtesy, any_size, json;
 };
@@ -29,11 +30,11 @@ static const struct option_row rows[] = {
     LIST_ROW(struct pass_options),
     {"count", "K", "how many tiles, 0 to 3; the default is what the list says",
      SETS_NUMBER(struct pass_options, count, 0, NH_PASS_MAX)},
-    {"aim", "PATTERN", "only patterns with this in their name; may be repeated",
-     ADDS_TEXT(struct pass_options, aims)},
+    AIM_ROW(struct pass_options, choice),
+    SECTION_ROW(struct pass_options, choice),
+    POINTS_ROW(struct pass_options, choice),
     SEEN_ROW(struct pass_options),
-    {"prevailing", "WIND", "the prevailing wind: E, S, W or N; without it each is tried",
-     SETS_WIND(struct pass_options, prevailing)},
+    PREVAILING_ROW(struct pass_options),
     SEAT_ROW(struct pass_options),
     {"mine", "TILES", "a pass of your own, compared with the best",
      ADDS_TEXT(struct pass_options, mine)},
@@ -66,19 +67,6 @@ struct asked {
     uint8_t *chosen;
     struct pass_question question;
 };
-
-static bool choose_aims(struct asked *asked, const struct texts *aims) {
-    if (aims->count == 0)
-        return true;
-    asked->chosen = calloc(nh_list_size(asked->list), 1);
-    if (asked->chosen == NULL)
-        return short_of_memory();
-    for (int i = 0; i < aims->count; i++)
-        if (!patterns_choose(asked->list, "--aim", aims->text[i], asked->chosen))
-            return false;
-    asked->question.chosen = asked->chosen;
-    return true;
-}
 
 static bool read_tile_options(struct asked *asked, const struct pass_options *options) {
     struct pass_question *question = &asked->question;
@@ -174,9 +162,11 @@ static bool prepare_question(struct asked *asked, const struct pass_options *opt
     question->any_size = options->any_size;
     question->json = options->json;
     question->style = style_of_output();
-    if (!read_tile_options(asked, options) || !choose_aims(asked, &options->aims) ||
+    if (!read_tile_options(asked, options) ||
+        !patterns_chosen(asked->list, &options->choice, &asked->chosen) ||
         !find_walk(asked, options))
         return false;
+    question->chosen = asked->chosen;
     find_counts(question, options->count);
     find_further(question, options->ahead);
     return mine_fits(question);

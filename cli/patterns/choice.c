@@ -41,6 +41,25 @@ static void choose_points(const nh_list *list, long points, uint8_t *chosen) {
     }
 }
 
+/* Why no pattern is left. A name always leaves some, so by itself it can only be the
+ * points. */
+static void complain_none(const nh_list *list, const struct pattern_choice *choice) {
+    double most = 0;
+    bool any = false;
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        const nh_pattern *pattern = nh_list_pattern(list, i);
+        if (pattern->has_points && (!any || pattern->points > most))
+            most = pattern->points;
+        any = any || pattern->has_points;
+    }
+    if (!any)
+        misused("--points-from: the list gives no points");
+    else if (most < (double)choice->points)
+        misused("--points-from: no pattern has so many points; the most is %.15g", most);
+    else
+        misused("no pattern of the list is left by --aim, --section and --points-from together");
+}
+
 static bool choose(const nh_list *list, const struct pattern_choice *choice, uint8_t *chosen,
                    uint8_t *room) {
     size_t size = nh_list_size(list);
@@ -54,14 +73,18 @@ static bool choose(const nh_list *list, const struct pattern_choice *choice, uin
     choose_points(list, choice->points, chosen);
     if (memchr(chosen, 1, size) != NULL)
         return true;
-    misused("no pattern of the list is left by --aim, --section and --points-from together");
+    complain_none(list, choice);
     return false;
+}
+
+bool patterns_restricted(const struct pattern_choice *choice) {
+    return choice->aims.count > 0 || choice->sections.count > 0 || choice->points > 0;
 }
 
 bool patterns_chosen(const nh_list *list, const struct pattern_choice *choice, uint8_t **chosen) {
     size_t size = nh_list_size(list);
     *chosen = NULL;
-    if (choice->aims.count == 0 && choice->sections.count == 0 && choice->points == 0)
+    if (!patterns_restricted(choice))
         return true;
     uint8_t *room = malloc(size);
     if (room == NULL)

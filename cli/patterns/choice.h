@@ -14,6 +14,29 @@ struct pattern_choice {
     long points;                 /* at least so many; 0: any, and none */
 };
 
+#define CHOICE_POINTS_MOST 1000000L
+
+/* Rows of a task that answers for some patterns only. `member` is the pattern_choice of
+ * its options. */
+#define AIM_ROW(options, member)                                                                   \
+    {                                                                                              \
+        "aim", "PATTERN", "only patterns with this in their name; may be repeated",                \
+            ADDS_TEXT(options, member.aims)                                                        \
+    }
+#define SECTION_ROW(options, member)                                                               \
+    {                                                                                              \
+        "section", "SECTION", "only sections with this in their name; may be repeated",            \
+            ADDS_TEXT(options, member.sections)                                                    \
+    }
+#define POINTS_ROW(options, member)                                                                \
+    {                                                                                              \
+        "points-from", "N", "only patterns of at least N points",                                  \
+            .seldom = true, SETS_NUMBER(options, member.points, 1, CHOICE_POINTS_MOST)             \
+    }
+
+/* Whether any pattern is left out. */
+bool patterns_restricted(const struct pattern_choice *choice);
+
 /* Sets `*chosen` to NULL for every pattern, or to nh_list_size bytes of which those that
  * are not zero choose one that all of the options allow; to be freed. Says on standard
  * error what names nothing, or that nothing is left, and returns false. */

@@ -12,6 +12,9 @@ struct ranker {
     nh_workspace *workspace;
     nh_ranked *rows;
     nh_layout *layouts;
+    struct rank_section *sections; /* NULL unless they are asked for */
+    struct section_map *map;       /* likewise */
+    size_t capacity;               /* rows that are ranked */
     uint8_t *away;
     uint8_t *open; /* as in the answers */
 };
@@ -34,11 +37,19 @@ struct ranker *ranker_new(const struct rank_question *question) {
     struct ranker *ranker = calloc(1, sizeof *ranker);
     if (ranker == NULL)
         return NULL;
+    size_t size = nh_list_size(question->list);
+    bool by_section = question->by == BY_SECTION;
     ranker->question = question;
-    ranker->rows = malloc((question->top + 1) * sizeof *ranker->rows);
-    ranker->layouts = malloc((question->top + 1) * sizeof *ranker->layouts);
-    ranker->away = malloc(nh_list_size(question->list));
+    ranker->capacity = by_section ? size : question->top;
+    ranker->rows = malloc((ranker->capacity + 1) * sizeof *ranker->rows);
+    ranker->layouts = malloc((ranker->capacity + 1) * sizeof *ranker->layouts);
+    if (by_section) {
+        ranker->sections = malloc(size * sizeof *ranker->sections);
+        ranker->map = section_map_new(question);
+    }
+    ranker->away = malloc(size);
     if (ranker->rows != NULL && ranker->layouts != NULL && ranker->away != NULL &&
+        (!by_section || (ranker->sections != NULL && ranker->map != NULL)) &&
         nh_workspace_new(question->list, NULL, &ranker->workspace) == NH_OK && find_open(ranker))
         return ranker;
     ranker_free(ranker);
@@ -49,6 +60,8 @@ void ranker_free(struct ranker *ranker) {
     nh_workspace_free(ranker->workspace);
     free(ranker->rows);
     free(ranker->layouts);
+    free(ranker->sections);
+    section_map_free(ranker->map);
     free(ranker->away);
     free(ranker->open);
     free(ranker);
@@ -91,6 +104,11 @@ size_t rank_complete(const struct rank_answer *answer) {
     return complete;
 }
 
+double rank_worth(const struct rank_answer *answer, const nh_ranked *row) {
+    const nh_pattern *pattern = nh_list_pattern(answer->question->list, row->pattern);
+    return pattern->has_points ? pattern->points * row->chance : 0;
+}
+
 /* ------------------------------------------------------ what is wrong --- */
 
 static bool refuse(const struct ranker *ranker, const struct line *line, const nh_error *error) {
@@ -102,7 +120,7 @@ static bool refuse(const struct ranker *ranker, const struct line *line, const n
         unread_json(line, error);
         break;
     case FORMAT_TSV:
-        unread_tsv(line, error);
+        unread_tsv(ranker->question, line, error);
         break;
     }
     return false;
@@ -110,8 +128,30 @@ static bool refuse(const struct ranker *ranker, const struct line *line, const n
 
 /* ---------------------------------------------------------- answering --- */
 
-/* Only the rows that are shown are made; what the answer says of the other
- * patterns depends on their distances alone. */
+/* The groups of the targets that are shown. */
+static void lay_out(struct ranker *ranker, const struct rank_answer *answer) {
+    const struct rank_question *question = ranker->question;
+    if (question->format == FORMAT_TSV)
+        return;
+    if (question->by == BY_PATTERN)
+        lay_out_rows(question->list, ranker->rows, answer->ranking.rows, ranker->layouts);
+    for (size_t i = 0; i < answer->sections_shown; i++) {
+        const nh_ranked *best = answer->sections[i].best;
+        lay_out_rows(question->list, best, 1, &ranker->layouts[best - ranker->rows]);
+    }
+}
+
+static void find_sections(struct ranker *ranker, struct rank_answer *answer) {
+    size_t top = ranker->question->top;
+    if (ranker->question->by != BY_SECTION)
+        return;
+    answer->section_count = rank_find_sections(ranker->map, answer, ranker->sections);
+    answer->sections = ranker->sections;
+    answer->sections_shown = answer->section_count < top ? answer->section_count : top;
+}
+
+/* Of patterns only the rows that are shown are made; what the answer says of the others
+ * depends on their distances alone. Sections need the rows of all patterns. */
 static nh_status rank_hand(struct ranker *ranker, struct rank_answer *answer, nh_error *error) {
     const struct rank_question *question = ranker->question;
     nh_rank_question asked = NH_RANK_QUESTION;
@@ -120,11 +160,11 @@ static nh_status rank_hand(struct ranker *ranker, struct rank_answer *answer, nh
     asked.draws = question->draws;
     asked.order = question->order;
     nh_status status = nh_rank(ranker->workspace, &answer->hand, &asked, ranker->rows,
-                               question->top, &answer->ranking, error);
+                               ranker->capacity, &answer->ranking, error);
     if (status != NH_OK)
         return status;
-    if (question->format != FORMAT_TSV)
-        lay_out_rows(question->list, ranker->rows, answer->ranking.rows, ranker->layouts);
+    find_sections(ranker, answer);
+    lay_out(ranker, answer);
     if (answer->ranking.live == question->chosen_count && answer->ranking.nearest > 0)
         return NH_OK;
     answer->away = ranker->away;

@@ -74,12 +74,47 @@ static void target_out(struct json *json, const struct rank_answer *answer, cons
     json_double(json, row->chance);
     json_key(json, "chance_exact");
     fraction_out(json, &row->completing, &answer->ranking.draws);
+    if (answer->question->order == NH_ORDER_WORTH) {
+        json_key(json, "worth");
+        if (nh_list_pattern(answer->question->list, row->pattern)->has_points)
+            json_double(json, rank_worth(answer, row));
+        else
+            json_null(json);
+    }
     json_key(json, "concealed");
     json_bool(json, nh_list_pattern(answer->question->list, row->pattern)->concealed);
     tiles_out(json, "joked", &row->joked);
     wind_out(json, "prevailing", row->prevailing);
     wind_out(json, "seat", row->seat);
     json_close(json, '}');
+}
+
+static void section_out(struct json *json, const struct rank_answer *answer,
+                        const struct rank_section *section) {
+    json_open(json, '{');
+    json_key(json, "section");
+    json_string(json, section->name);
+    json_key(json, "patterns");
+    json_unsigned(json, section->patterns);
+    json_key(json, "live");
+    json_unsigned(json, section->live);
+    json_key(json, "within_one");
+    json_unsigned(json, section->within_one);
+    json_key(json, "best");
+    target_out(json, answer, section->best);
+    json_close(json, '}');
+}
+
+/* The rows: targets, or sections. */
+static void rows_out(struct json *json, const struct rank_answer *answer) {
+    bool by_section = answer->question->by == BY_SECTION;
+    json_key(json, by_section ? "sections" : "targets");
+    json_open(json, '[');
+    for (size_t row = 0; !by_section && row < answer->ranking.rows; row++)
+        target_out(json, answer, &answer->rows[row]);
+    for (size_t i = 0; i < answer->sections_shown; i++)
+        section_out(json, answer, &answer->sections[i]);
+    json_close(json, ']');
 }
 
 static void dead_out(const char *name, void *context) {
@@ -111,11 +146,7 @@ void rank_json(const struct rank_answer *answer) {
     tiles_out(&json, "hand", &answer->hand);
     json_key(&json, "tiles");
     json_unsigned(&json, (unsigned long)nh_tiles_total(&answer->hand));
-    json_key(&json, "targets");
-    json_open(&json, '[');
-    for (size_t row = 0; row < answer->ranking.rows; row++)
-        target_out(&json, answer, &answer->rows[row]);
-    json_close(&json, ']');
+    rows_out(&json, answer);
     if (answer->line->label != NULL) {
         json_key(&json, "label");
         json_bytes(&json, answer->line->label, answer->line->label_length);

@@ -7,7 +7,6 @@
  */
 #include "rank/rank_table.h"
 #include "io/flow.h"
-#include "io/json.h"
 #include "io/output.h"
 #include "io/text.h"
 #include "patterns/marked.h"
@@ -28,15 +27,12 @@ static int longer(int a, int b) {
 
 /* ------------------------------------------------------------- cells --- */
 
-static void points_text(const nh_pattern *pattern, char *text) {
+/* Empty unless the ranking is by worth. */
+static void worth_cell(const nh_ranked *row, const struct rank_table *table,
+                       char text[WORTH_SIZE]) {
     text[0] = '\0';
-    if (pattern->has_points)
-        json_double_text(pattern->points, text);
-}
-
-static void chance_text(const nh_ranked *row, const struct rank_table *table, char *text) {
-    percent_text(row->chance,
-                 nh_natural_compare(&row->completing, &table->answer->ranking.draws) == 0, text);
+    if (table->answer->question->order == NH_ORDER_WORTH)
+        worth_text(table->answer, row, text);
 }
 
 /* Where the pattern stands on the printed list, in at most `columns`. What
@@ -83,7 +79,7 @@ static void presumed_text(const nh_ranked *row, struct text *text) {
 
 /* What a row wants. */
 struct widths {
-    int name, place, points, chance, target, spare, presumed;
+    int name, place, points, worth, chance, target, spare, presumed;
     bool needed, joked;
 };
 
@@ -91,14 +87,15 @@ static void measure_row(const struct rank_table *table, const nh_ranked *row,
                         struct widths *widths) {
     const nh_pattern *pattern = nh_list_pattern(table->answer->question->list, row->pattern);
     struct text text;
-    char points[JSON_DOUBLE_SIZE];
-    char chance[PERCENT_SIZE];
+    char points[JSON_DOUBLE_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
     widths->name = text_width(pattern->name) + (pattern->concealed ? text_width(CONCEALED) : 0);
     place_text(pattern, LINE_WIDTH, &text);
     widths->place = text.width;
     points_text(pattern, points);
     widths->points = text_width(points);
-    chance_text(row, table, chance);
+    worth_cell(row, table, worth);
+    widths->worth = text_width(worth);
+    chance_text(table->answer, row, chance);
     widths->chance = text_width(chance);
     target_text(row, table, &text);
     widths->target = text.width;
@@ -113,8 +110,7 @@ static void measure_row(const struct rank_table *table, const nh_ranked *row,
 static void begin_table(struct rank_table *table, const struct rank_answer *answer) {
     const struct rank_question *question = answer->question;
     *table = (struct rank_table){.answer = answer, .style = question->style};
-    snprintf(table->chance_head, sizeof table->chance_head, "In %d draw%s", question->draws,
-             plural((size_t)question->draws));
+    chance_head(question, table->chance_head);
 }
 
 static void widen_table(struct rank_table *table, const struct widths *widths) {
@@ -122,6 +118,7 @@ static void widen_table(struct rank_table *table, const struct widths *widths) {
     table->name = longer(table->name, widths->name);
     table->place = longer(table->place, widths->place);
     table->points = longer(table->points, widths->points);
+    table->worth = longer(table->worth, widths->worth);
     table->chance = longer(table->chance, widths->chance);
     if (TILES_INDENT + widths->target + GAP + widths->spare <= LINE_WIDTH)
         table->spare = longer(table->spare, TILES_INDENT + widths->target + GAP);
@@ -135,6 +132,8 @@ static void narrow_table(struct rank_table *table) {
     int room = LINE_WIDTH - AWAY_WIDTH - GAP - GAP - table->chance;
     if (table->points > 0)
         room -= GAP + table->points;
+    if (table->worth > 0)
+        room -= GAP + table->worth;
     if (table->place > 0) {
         room -= GAP;
         table->place = table->place + table->name <= room ? table->place
@@ -152,6 +151,8 @@ static void end_table(struct rank_table *table) {
         table->place = longer(table->place, text_width("On the list"));
     if (table->points > 0)
         table->points = longer(table->points, text_width("Points"));
+    if (table->worth > 0)
+        table->worth = longer(table->worth, text_width("Worth"));
     narrow_table(table);
 }
 
@@ -206,7 +207,7 @@ void rank_table_fit(struct rank_table *table, const struct rank_answer *answer, 
 
 /* -------------------------------------------------------------- rows --- */
 
-/* Columns from the left: away, name, place, points, chance. */
+/* Columns from the left: away, name, place, points, worth, chance. */
 static void begin_row(struct text *text, const char *away) {
     text_clear(text);
     text_add_right(text, away, AWAY_WIDTH);
@@ -214,7 +215,7 @@ static void begin_row(struct text *text, const char *away) {
 }
 
 static void end_row(struct text *text, const struct rank_table *table, const char *place,
-                    const char *points, const char *chance) {
+                    const char *points, const char *worth, const char *chance) {
     int end = NAME_INDENT + table->name;
     if (table->place > 0) {
         text_pad(text, end + GAP);
@@ -225,6 +226,10 @@ static void end_row(struct text *text, const struct rank_table *table, const cha
         end += GAP + table->points;
         text_add_right(text, points, end);
     }
+    if (table->worth > 0) {
+        end += GAP + table->worth;
+        text_add_right(text, worth, end);
+    }
     text_add_right(text, chance, end + GAP + table->chance);
 }
 
@@ -232,7 +237,7 @@ static void head_out(const struct rank_table *table) {
     struct text text;
     begin_row(&text, "Away");
     text_add(&text, "Pattern");
-    end_row(&text, table, "On the list", "Points", table->chance_head);
+    end_row(&text, table, "On the list", "Points", "Worth", table->chance_head);
     output_text(table->style.dim);
     output_bytes(text.bytes, text.length);
     output_format("%s\n", table->style.plain);
@@ -241,10 +246,11 @@ static void head_out(const struct rank_table *table) {
 static void pattern_out(const struct rank_table *table, const nh_pattern *pattern,
                         const nh_ranked *row) {
     struct text text, place;
-    char away[8], points[JSON_DOUBLE_SIZE], chance[PERCENT_SIZE];
+    char away[8], points[JSON_DOUBLE_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
     snprintf(away, sizeof away, "%d", row->away);
     points_text(pattern, points);
-    chance_text(row, table, chance);
+    worth_cell(row, table, worth);
+    chance_text(table->answer, row, chance);
     place_text(pattern, table->place, &place);
     begin_row(&text, away);
     int concealed = pattern->concealed ? text_width(CONCEALED) : 0;
@@ -253,7 +259,7 @@ static void pattern_out(const struct rank_table *table, const nh_pattern *patter
     text_add_style(&text, table->style.plain);
     if (pattern->concealed)
         text_add(&text, CONCEALED);
-    end_row(&text, table, place.bytes, points, chance);
+    end_row(&text, table, place.bytes, points, worth, chance);
     text_print(&text);
 }
 

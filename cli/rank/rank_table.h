@@ -4,15 +4,16 @@
 #define CLI_RANK_RANK_TABLE_H
 
 #include "io/style.h"
+#include "rank/rank_cells.h"
 #include "rank/rank_task.h"
 
 /* Columns, fitted to the rows that are shown. 0 where no row has anything to say. */
 struct rank_table {
     const struct rank_answer *answer;
     size_t shown; /* rows */
-    int name, place, points, chance;
+    int name, place, points, worth, chance;
     int spare; /* column of the tiles that are not needed, where they fit beside the target */
-    char chance_head[32];
+    char chance_head[CHANCE_HEAD_SIZE];
     bool needed, joked; /* marks that occur */
     struct style style;
 };

@@ -6,9 +6,9 @@
 #include "io/output.h"
 #include "options/option_row.h"
 #include "options/option_tiles.h"
+#include "patterns/choice.h"
 #include "patterns/list_files.h"
 #include "patterns/list_sets.h"
-#include "patterns/sections.h"
 #include "task.h"
 
 #include <errno.h>
@@ -24,10 +24,12 @@
 struct rank_options {
     const char *list;
     nh_wind prevailing, seat;
-    struct texts seen, exposed, sections, files;
+    struct texts seen, exposed, files;
+    struct pattern_choice choice;
     long draws, top, jobs;
     int format; /* enum rank_format */
     int order;  /* nh_order */
+    int by;     /* enum rank_by */
     bool unicode, summary;
 };
 
@@ -36,6 +38,9 @@ static const char *const formats[] = {
 
 static const char *const orders[] = {
     [NH_ORDER_AWAY] = "away", [NH_ORDER_CHANCE] = "chance", [NH_ORDER_WORTH] = "worth", NULL};
+
+static const char *const kinds_of_row[] = {
+    [BY_PATTERN] = "pattern", [BY_SECTION] = "section", NULL};
 
 static bool choose_json(const char *value, void *given) {
     struct rank_options *options = given;
@@ -51,15 +56,18 @@ static const struct option_row rows[] = {
      ADDS_TEXT(struct rank_options, exposed)},
     PREVAILING_ROW(struct rank_options),
     SEAT_ROW(struct rank_options),
-    {"section", "SECTION", "only sections with this in their name; may be repeated",
-     ADDS_TEXT(struct rank_options, sections)},
+    AIM_ROW(struct rank_options, choice),
+    SECTION_ROW(struct rank_options, choice),
+    POINTS_ROW(struct rank_options, choice),
     {"draws", "K",
-     "how many more tiles the chance counts: 1 is your next draw, 10 about half a game, 20 (the "
-     "default) about all that you draw until the wall is gone",
+     "tiles still to come, for the chance: 1 is your next draw, 10 about half a game, 20 (the "
+     "default) until the wall ends",
      SETS_NUMBER(struct rank_options, draws, 0, NH_DRAWS_MAX)},
     {"order", "ORDER", "away (the default), chance, or worth: points times chance",
      SETS_CHOICE(struct rank_options, order, orders)},
-    {"top", "N", "the first N patterns; the default is what fits a screen, all in json, 1 in tsv",
+    {"by", "WHAT", "section: a row for each section; pattern is the default",
+     SETS_CHOICE(struct rank_options, by, kinds_of_row)},
+    {"top", "N", "the first N; else what fits a screen (json: all, tsv: 1)",
      SETS_NUMBER(struct rank_options, top, 0, TOP_MOST)},
     {"unicode", NULL, "writes tiles as Unicode tile characters", .seldom = true,
      SETS_FLAG(struct rank_options, unicode)},
@@ -85,29 +93,23 @@ struct asked {
     struct rank_question question;
 };
 
-static bool choose_sections(struct asked *asked, const struct texts *sections) {
+static bool choose_patterns(struct asked *asked, const struct pattern_choice *choice) {
     size_t size = nh_list_size(asked->list);
     asked->question.chosen_count = size;
-    if (sections->count == 0)
-        return true;
-    asked->chosen = calloc(size, 1);
-    if (asked->chosen == NULL)
-        return short_of_memory();
-    for (int i = 0; i < sections->count; i++)
-        if (!section_choose(asked->list, sections->text[i], asked->chosen))
-            return false;
+    if (!patterns_chosen(asked->list, choice, &asked->chosen))
+        return false;
     asked->question.chosen = asked->chosen;
-    asked->question.chosen_count = 0;
-    for (size_t i = 0; i < size; i++)
-        asked->question.chosen_count += asked->chosen[i];
+    for (size_t i = 0; asked->chosen != NULL && i < size; i++)
+        asked->question.chosen_count -= asked->chosen[i] == 0;
     return true;
 }
 
 static size_t rows_shown(const struct asked *asked, const struct rank_options *options) {
     size_t size = nh_list_size(asked->list);
+    bool by_section = options->by == BY_SECTION;
     long top = options->top != TOP_ALL          ? options->top
-               : options->format == FORMAT_TEXT ? TOP_TEXT
-               : options->format == FORMAT_TSV  ? 1
+               : options->format == FORMAT_TEXT ? by_section ? TOP_SECTIONS : TOP_TEXT
+               : options->format == FORMAT_TSV  ? by_section ? TOP_ALL : 1
                                                 : TOP_ALL;
     return top == TOP_ALL || (size_t)top > size ? size : (size_t)top;
 }
@@ -131,6 +133,7 @@ static bool prepare_question(struct asked *asked, const struct rank_options *opt
     situation.seat = options->seat;
     question->draws = (int)options->draws;
     question->order = (nh_order)options->order;
+    question->by = (enum rank_by)options->by;
     question->situation = situation;
     question->list = asked->list;
     question->top = rows_shown(asked, options);
@@ -139,7 +142,7 @@ static bool prepare_question(struct asked *asked, const struct rank_options *opt
     question->style = style_of_output();
     question->unicode = options->unicode;
     return option_tiles("--seen", &options->seen, asked->list, &question->situation.seen) &&
-           choose_sections(asked, &options->sections) && prepare_columns(question);
+           choose_patterns(asked, &options->choice) && prepare_columns(question);
 }
 
 static void asked_free(struct asked *asked) {
@@ -182,7 +185,7 @@ static int answer_hands(struct rank_question *question, const struct rank_option
                         int count, char *const *words) {
     question->batch = count == 0;
     if (question->format == FORMAT_TSV)
-        rank_tsv_head();
+        rank_tsv_head(question);
     struct batch_work work = {begin_ranker, answer_line, end_ranker, question,
                               question->format == FORMAT_TEXT};
     return count > 0

@@ -13,9 +13,13 @@
 
 #define TOP_ALL (-1L)
 #define TOP_TEXT 10     /* rows shown to people who did not say how many, if they fit */
+#define TOP_SECTIONS 16 /* likewise of sections, which have a line each */
 #define SCREEN_LINES 23 /* of an answer then: 24 less the line for the next command */
 
 enum rank_format { FORMAT_TEXT, FORMAT_JSON, FORMAT_TSV };
+
+/* What has a row. */
+enum rank_by { BY_PATTERN, BY_SECTION };
 
 /* The columns of a pattern that are the same in every answer, written once. */
 struct rank_columns {
@@ -29,9 +33,10 @@ struct rank_question {
     nh_situation situation;
     int draws; /* for the chance */
     nh_order order;
-    const uint8_t *chosen; /* patterns of the chosen sections, NULL for all */
+    enum rank_by by;
+    const uint8_t *chosen; /* patterns that are ranked, NULL for all */
     size_t chosen_count;
-    size_t top; /* rows shown at most */
+    size_t top; /* rows shown at most, of patterns or sections */
     bool fit;   /* only as many as fit a screen */
     enum rank_format format;
     struct style style;
@@ -40,13 +45,24 @@ struct rank_question {
     struct rank_columns columns;
 };
 
+/* A section with a pattern that can still be made. */
+struct rank_section {
+    const char *name;      /* NULL: the patterns without one */
+    size_t patterns;       /* of those that are ranked */
+    size_t live;           /* of these, those that can still be made */
+    size_t within_one;     /* of these, those at most a tile farther than the first */
+    const nh_ranked *best; /* its first row in the ranking */
+};
+
 struct rank_answer {
     const struct rank_question *question;
     const struct line *line;
     nh_tiles hand;
     const nh_ranked *rows;    /* the best, ranking.rows of them */
-    const nh_layout *layouts; /* of their targets */
+    const nh_layout *layouts; /* of the targets shown, as the rows stand */
     nh_ranking ranking;
+    const struct rank_section *sections; /* by section, in the order of their first rows */
+    size_t section_count, sections_shown;
     const uint8_t *away; /* of every pattern; only where some are complete, or
                             have no live target */
     const uint8_t *open; /* the same with no tile gone, for the winds that were given;
@@ -85,18 +101,33 @@ size_t rank_dead(const struct rank_answer *answer, enum rank_dead why,
 /* Patterns that the hand completes. */
 size_t rank_complete(const struct rank_answer *answer);
 
+/* Points times chance; none for a pattern without points. */
+double rank_worth(const struct rank_answer *answer, const nh_ranked *row);
+
+/* rank_sections.c: which pattern is in which section. NULL without memory. */
+struct section_map;
+
+struct section_map *section_map_new(const struct rank_question *question);
+void section_map_free(struct section_map *map); /* NULL is ignored */
+
+/* The sections of an answer, which must have the rows of all patterns. `sections` has
+ * room for one a pattern. Returns how many there are. */
+size_t rank_find_sections(const struct section_map *map, const struct rank_answer *answer,
+                          struct rank_section *sections);
+
 /* --------------------------------------------------------- formats --- */
 
 /* One JSON object. */
 void rank_json_pattern(const nh_pattern *pattern);
 void rank_json(const struct rank_answer *answer);
 
-/* One row for each target, below a head. A line that cannot be read has a row
- * with the error. */
-void rank_tsv_head(void);
+/* One row for each target, or section with its first one, below a head. A line that
+ * cannot be read has a row with the error. */
+void rank_tsv_head(const struct rank_question *question);
 void rank_tsv_pattern(const nh_pattern *pattern);
 void rank_tsv(const struct rank_answer *answer);
-void unread_tsv(const struct line *line, const nh_error *error);
+void unread_tsv(const struct rank_question *question, const struct line *line,
+                const nh_error *error);
 
 /* For people; in a batch, below a blank line and the hand with its label. */
 void rank_text(const struct rank_answer *answer);

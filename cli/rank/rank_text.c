@@ -8,6 +8,7 @@
 #include "patterns/marked.h"
 #include "rank/rank_table.h"
 #include "rank/rank_task.h"
+#include "rank/section_table.h"
 
 #include <string.h>
 
@@ -149,18 +150,44 @@ static int lines_around(const struct rank_answer *answer) {
            (rank_dead(answer, DEAD_BY_WINDS, name_skip, NULL) > 0);
 }
 
-void rank_text(const struct rank_answer *answer) {
-    struct rank_table table;
-    rank_table_fit(&table, answer, lines_around(answer));
+/* What stands above the table. */
+static void above_out(const struct rank_answer *answer) {
+    const struct style *style = &answer->question->style;
     if (answer->question->batch) {
         output_text("\n");
-        heading_out(answer, &table.style);
+        heading_out(answer, style);
     }
-    summary_out(answer, &table.style);
-    rank_table_out(&table);
-    bool all_shown = table.shown == answer->ranking.live;
-    more_out(answer, table.shown);
+    summary_out(answer, style);
+}
+
+static void dead_both_out(const struct rank_answer *answer, bool all_shown) {
     dead_out(answer, DEAD_BY_TILES, all_shown);
     dead_out(answer, DEAD_BY_WINDS, all_shown);
+}
+
+static void sections_text(const struct rank_answer *answer) {
+    size_t more = answer->section_count - answer->sections_shown;
+    above_out(answer);
+    section_table_out(answer);
+    if (more > 0)
+        output_format("%zu more section%s; --top %zu shows all.\n", more, plural(more),
+                      answer->section_count);
+    dead_both_out(answer, more == 0);
+}
+
+static void patterns_text(const struct rank_answer *answer) {
+    struct rank_table table;
+    rank_table_fit(&table, answer, lines_around(answer));
+    above_out(answer);
+    rank_table_out(&table);
+    more_out(answer, table.shown);
+    dead_both_out(answer, table.shown == answer->ranking.live);
     rank_table_marks_out(&table);
+}
+
+void rank_text(const struct rank_answer *answer) {
+    if (answer->question->by == BY_SECTION)
+        sections_text(answer);
+    else
+        patterns_text(answer);
 }

@@ -7,9 +7,24 @@
 
 #include <string.h>
 
-void rank_tsv_head(void) {
-    output_text("line\tlabel\thand\ttiles\tpattern\tsection\tref\tpoints\taway\tchance\t"
-                "target\tkeep\tneed\tspare\terror\n");
+/* By section a row has the figures of the section as well. The last column of all is
+ * the error. */
+void rank_tsv_head(const struct rank_question *question) {
+    output_text("line\tlabel\thand\ttiles\t");
+    if (question->by == BY_SECTION)
+        output_text("patterns\tlive\twithin_one\t");
+    output_text("pattern\tsection\tref\tpoints\taway\tchance\t");
+    if (question->order == NH_ORDER_WORTH)
+        output_text("worth\t");
+    output_text("target\tkeep\tneed\tspare\terror\n");
+}
+
+/* Empty columns for a row without a target. */
+static void no_target_out(const struct rank_question *question) {
+    if (question->by == BY_SECTION)
+        output_text("\t\t\t");
+    output_text(question->order == NH_ORDER_WORTH ? "\t\t\t\t\t\t\t\t\t\t\t"
+                                                  : "\t\t\t\t\t\t\t\t\t\t");
 }
 
 static void tab(void) {
@@ -98,12 +113,20 @@ static void hand_out(const struct rank_answer *answer) {
     output_format("%d\t", nh_tiles_total(&answer->hand));
 }
 
+static void worth_out(const struct rank_answer *answer, const nh_ranked *row) {
+    if (answer->question->order != NH_ORDER_WORTH)
+        return;
+    if (nh_list_pattern(answer->question->list, row->pattern)->has_points)
+        double_out(rank_worth(answer, row));
+    tab();
+}
+
 static void target_out(const struct rank_answer *answer, const nh_ranked *row) {
-    hand_out(answer);
     rank_columns_out(answer->question, row->pattern);
     output_format("%d\t", row->away);
     double_out(row->chance);
     tab();
+    worth_out(answer, row);
     tiles_out(&row->target);
     tiles_out(&row->keep);
     tiles_out(&row->need);
@@ -111,19 +134,39 @@ static void target_out(const struct rank_answer *answer, const nh_ranked *row) {
     output_text("\n");
 }
 
-/* A hand without a target to show has its row all the same. */
-void rank_tsv(const struct rank_answer *answer) {
-    for (size_t row = 0; row < answer->ranking.rows; row++)
-        target_out(answer, &answer->rows[row]);
-    if (answer->ranking.rows > 0)
-        return;
-    hand_out(answer);
-    output_text("\t\t\t\t\t\t\t\t\t\t\n");
+static size_t sections_out(const struct rank_answer *answer) {
+    for (size_t i = 0; i < answer->sections_shown; i++) {
+        const struct rank_section *section = &answer->sections[i];
+        hand_out(answer);
+        output_format("%zu\t%zu\t%zu\t", section->patterns, section->live, section->within_one);
+        target_out(answer, section->best);
+    }
+    return answer->sections_shown;
 }
 
-void unread_tsv(const struct line *line, const nh_error *error) {
+static size_t patterns_out(const struct rank_answer *answer) {
+    for (size_t row = 0; row < answer->ranking.rows; row++) {
+        hand_out(answer);
+        target_out(answer, &answer->rows[row]);
+    }
+    return answer->ranking.rows;
+}
+
+/* A hand without a target to show has its row all the same. */
+void rank_tsv(const struct rank_answer *answer) {
+    size_t shown = answer->question->by == BY_SECTION ? sections_out(answer) : patterns_out(answer);
+    if (shown > 0)
+        return;
+    hand_out(answer);
+    no_target_out(answer->question);
+    output_text("\n");
+}
+
+void unread_tsv(const struct rank_question *question, const struct line *line,
+                const nh_error *error) {
     line_out(line);
-    output_text("\t\t\t\t\t\t\t\t\t\t\t\t");
+    output_text("\t\t"); /* the hand and its tiles */
+    no_target_out(question);
     if (line->source != NULL) {
         string_out(line->source);
         output_text(": ");

@@ -30,6 +30,7 @@ import faulty
 import finding
 import golden
 import heavy
+import leaning
 import odd_input
 import outputs
 import passes
@@ -52,6 +53,7 @@ MODULES = {module.__name__: module for module in (
     finding,
     golden,
     heavy,
+    leaning,
     odd_input,
     outputs,
     passes,
