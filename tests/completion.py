@@ -191,7 +191,8 @@ def compare(given, wanted):
 # A word that each kind of value takes.
 VALUES = {"FILE|NAME": "club", "FILE": "/dev/null", "PATTERN": "Boathouse", "SECTION": "Beacons",
           "WIND": "E", "TILES": "2B", "FORMAT": "json", "LEVEL": "advanced", "TIME": "90s",
-          "CLOCK": "fixed:1", "SETS": "EEE", "ORDER": "worth", **dict.fromkeys("NKRS", "2")}
+          "CLOCK": "fixed:1", "SETS": "EEE", "ORDER": "worth", "WHAT": "section",
+          **dict.fromkeys("NKRS", "2")}
 
 
 def output_of(*words):
