@@ -1,0 +1,27 @@
+/* Answers as JSON: what a value of the library is there. The keys are those that the
+ * program prints. */
+#ifndef NH_WASM_ANSWER_JSON_H
+#define NH_WASM_ANSWER_JSON_H
+
+#include "nearhand.h"
+
+#include <cjson/cJSON.h>
+
+void add_tiles(cJSON *object, const char *key, const nh_tiles *tiles);
+void add_text(cJSON *object, const char *key, const char *text);            /* NULL is null */
+void add_double(cJSON *object, const char *key, double value);              /* every bit of it */
+void add_natural(cJSON *object, const char *key, const nh_natural *number); /* its digits */
+
+/* "part/whole", as it is. */
+void add_ratio(cJSON *object, const char *key, const nh_natural *part, const nh_natural *whole);
+
+/* As a number, and under KEY_exact in lowest terms; `whole` is not 0. */
+void add_fraction(cJSON *object, const char *key, uint64_t part, uint64_t whole);
+
+/* Tiles away; null for NH_AWAY_NONE. */
+void add_away(cJSON *object, const char *key, uint8_t away);
+
+/* "pattern", "section", "ref", "points". */
+void add_pattern(cJSON *object, const nh_pattern *pattern);
+
+#endif /* NH_WASM_ANSWER_JSON_H */

@@ -1,0 +1,72 @@
+/* The question "pass": which tiles to let go in the Charleston. */
+#include "wasm/answer_json.h"
+#include "wasm/asked.h"
+
+#include <stdio.h>
+
+/* The patterns that the hand is nearest to once the tiles are gone. */
+static bool add_keeps(struct asked *asked, cJSON *object, const nh_choice *choice) {
+    uint8_t *away = asked->desk->away;
+    nh_tiles hand = asked->hand;
+    nh_situation situation = asked->situation;
+    cJSON *keeps = cJSON_AddArrayToObject(object, "keeps");
+    nh_tiles_take(&hand, &choice->pass);
+    nh_tiles_add(&situation.seen, &choice->pass);
+    if (nh_distances(asked->workspace, &hand, &situation, away, &asked->error) != NH_OK)
+        return false;
+    for (size_t i = 0; i < nh_list_size(asked->list); i++)
+        if (away[i] == choice->away && choice->away != NH_AWAY_NONE &&
+            (asked->chosen == NULL || asked->chosen[i] != 0))
+            cJSON_AddItemToArray(keeps, cJSON_CreateString(nh_list_pattern(asked->list, i)->name));
+    return true;
+}
+
+static void add_expected(cJSON *object, const nh_choice *choice, uint64_t draws) {
+    if (choice->away != NH_AWAY_NONE) {
+        add_fraction(object, "expected", choice->expected, draws);
+        return;
+    }
+    cJSON_AddNullToObject(object, "expected");
+    cJSON_AddNullToObject(object, "expected_exact");
+}
+
+static bool add_choices(struct asked *asked, cJSON *answer, const nh_passing *passing) {
+    cJSON *choices = cJSON_AddArrayToObject(answer, "choices");
+    for (size_t i = 0; i < passing->rows; i++) {
+        const nh_choice *choice = &asked->desk->choices[i];
+        cJSON *object = cJSON_CreateObject();
+        cJSON_AddItemToArray(choices, object);
+        add_tiles(object, "pass", &choice->pass);
+        add_expected(object, choice, passing->draws);
+        add_fraction(object, "nearer", choice->nearer, passing->draws);
+        add_away(object, "away", choice->away);
+        if (!add_keeps(asked, object, choice))
+            return false;
+    }
+    return true;
+}
+
+bool answer_pass(struct asked *asked, cJSON *answer) {
+    nh_pass_question question = NH_PASS_QUESTION;
+    nh_passing passing;
+    int top;
+    if (!asked_read(asked, true) || !asked_whole(asked, "top", 1, NH_PASSES_MAX, 5, &top) ||
+        !asked_whole(asked, "count", 0, NH_PASS_MAX, NH_PASS_AS_LIST, &question.tiles))
+        return false;
+    question.situation = &asked->situation;
+    question.chosen = asked->chosen;
+    if (nh_pass(asked->workspace, &asked->hand, &question, asked->desk->choices, (size_t)top,
+                &passing, &asked->error) != NH_OK)
+        return false;
+    const nh_choice *best = &asked->desk->choices[0];
+    add_tiles(answer, "hand", &asked->hand);
+    cJSON_AddNumberToObject(answer, "count", nh_tiles_total(&best->pass));
+    add_away(answer, "away", passing.away);
+    add_tiles(answer, "pass", &best->pass);
+    add_expected(answer, best, passing.draws);
+    if (!add_choices(asked, answer, &passing))
+        return false;
+    cJSON_AddNumberToObject(answer, "passes", (double)passing.passes);
+    cJSON_AddNumberToObject(answer, "tiles", nh_tiles_total(&asked->hand));
+    return true;
+}

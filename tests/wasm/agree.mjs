@@ -1,0 +1,116 @@
+// The module answers as the program does, byte for byte, but for the spelling of numbers,
+// which JSON.stringify makes the same.
+//
+//     node agree.mjs PACKAGE PROGRAM [HANDS]
+import { execFileSync } from 'node:child_process';
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+
+const [folder, program, hands = '10000'] = process.argv.slice(2);
+const { start, ListError, QuestionError } = await import(path.resolve(folder, 'nearhand.mjs'));
+const nearhand = await start();
+let passed = 0;
+let failed = 0;
+
+function check(good, what) {
+    if (good) passed++;
+    else {
+        failed++;
+        console.log(`FAILED: ${what}`);
+    }
+}
+
+function native(words, input = '') {
+    const text = execFileSync(program, words, { input, maxBuffer: 1 << 30 }).toString();
+    return text.trimEnd().split('\n');
+}
+
+// How many answers of the module differ from the lines of the program.
+function differences(lines, answers) {
+    let differ = lines.length === answers.length ? 0 : 1;
+    for (const [i, line] of lines.entries()) {
+        const same = JSON.stringify(JSON.parse(line)) === JSON.stringify(answers[i]);
+        if (!same && differ++ === 0) console.log(`${line}\n${JSON.stringify(answers[i])}`);
+    }
+    return differ;
+}
+
+const dealt = (list, count) => native(['deal', '--list', list, '--seed', '4711', '--hands', count])
+    .filter((line) => !line.startsWith('#')).map((line) => line.split('\t')[0]);
+
+for (const name of ['club', 'jokers', 'traditional']) {
+    const list = nearhand.load(await readFile(path.join(folder, 'patterns', `${name}.json`)));
+    const all = dealt(name, hands);
+    const some = all.slice(0, Math.ceil(all.length / 50));
+    const few = all.slice(0, Math.ceil(all.length / 200));
+    const compare = (what, group, words, answer) => {
+        const lines = native([...words, '--list', name, '--json'], group.join('\n') + '\n');
+        check(differences(lines, group.map(answer)) === 0, `${name}: ${what}`);
+        console.log(`${name}: ${what}, ${group.length} hands`);
+    };
+    compare('the best target', all, ['rank', '--top', '1'], (h) => list.rank(h, { top: 1 }));
+    compare('every target', some, ['rank'], (h) => list.rank(h));
+    compare('by worth, with tiles seen', some,
+        ['rank', '--top', '3', '--order', 'worth', '--seen', '1B 2C 3D', '--seat', 'south'],
+        (h) => list.rank(h, { top: 3, order: 'worth', seen: '1B 2C 3D', seat: 'south' }));
+    compare('five passes', few, ['pass', '--top', '5'], (h) => list.pass(h, { top: 5 }));
+    const about = list.about();
+    check(about.patterns.length === list.audit().patterns.length, `${name}: audit`);
+    list.close();
+    try {
+        list.rank('1B');
+        check(false, 'a list that was closed');
+    } catch (error) {
+        check(error instanceof QuestionError, 'a list that was closed');
+    }
+}
+
+const list = nearhand.load(await readFile(path.join(folder, 'patterns', 'club.json')));
+const seats = native(['deal', '--list', 'club', '--seed', '18446744073709551615', '--table'])
+    .filter((line) => !line.startsWith('#')).map((line) => line.split('\t')[0]);
+const { hands: four } = list.deal('18446744073709551615');
+check(JSON.stringify(Object.values(four)) === JSON.stringify(seats), 'four hands of a deal');
+
+function refused(question, words, column) {
+    try {
+        question();
+        check(false, `not refused: ${words}`);
+    } catch (error) {
+        check(error instanceof QuestionError && error.message.includes(words) &&
+            (column === undefined || error.column === column), `${words}: ${error}`);
+    }
+}
+
+refused(() => list.rank('2B 77Z'), 'Z', 6);
+refused(() => list.rank(''), 'no tiles');
+refused(() => list.rank('2B', { draws: 161 }), 'draws');
+refused(() => list.rank('2B', { top: 1.5 }), 'top');
+refused(() => list.rank('2B', { seat: 'up' }), 'seat');
+refused(() => list.rank('2B', { patterns: ['nobody'] }), 'nobody');
+refused(() => list.rank('2B', { patterns: 'nobody' }), 'patterns');
+refused(() => list.rank('2B', { exposed: '123' }), 'suit');
+refused(() => list.rank('2B', { order: 'luck' }), 'order');
+refused(() => list.pass('2B 3B 4B', { count: 4 }), 'count');
+refused(() => list.deal('-1'), 'seed');
+
+try {
+    nearhand.load('{"format": 1,\n "patterns": [}');
+    check(false, 'a list with mistakes');
+} catch (error) {
+    check(error instanceof ListError && error.mistakes[0].line === 2, 'mistakes have their place');
+}
+
+// Lists that are closed give their memory back.
+const text = await readFile(path.join(folder, 'patterns', 'club.json'));
+function openAndClose(times) {
+    for (let i = 0; i < times; i++) {
+        const again = nearhand.load(text);
+        again.rank('2468B 246C 33D E', { exposed: 'NNN' });
+        again.close();
+    }
+    return nearhand.memorySize;
+}
+check(openAndClose(3) === openAndClose(20), 'memory of lists that are closed');
+
+console.log(`${passed} passed, ${failed} failed`);
+process.exit(failed > 0 ? 1 : 0);
