@@ -226,3 +226,51 @@ nh_status nh_pass_batch(const nh_list *list, const nh_pass_hands *batch, nh_erro
         list, given.allocator, pass_one, &question, given.hand_count, PASS_BLOCK, 0};
     return batch_status(run_batch(&work_on, given.jobs), asked.question.cancel, error);
 }
+
+/* ------------------------------------------------------------- discards --- */
+
+#define DISCARD_BLOCK 1
+
+struct discard_batch {
+    const nh_discard_hands *asked;
+    const nh_discard_question *question;
+};
+
+static void discard_one(const void *argument, nh_workspace *workspace, size_t i) {
+    const struct discard_batch *batch = argument;
+    const nh_discard_hands *asked = batch->asked;
+    const nh_discard_question *question = batch->question;
+    char *discardings = (char *)asked->discardings, *choices = (char *)asked->choices;
+    nh_discarding *discarding =
+        (nh_discarding *)(void *)(discardings + i * question->discarding_size);
+    nh_discard_choice *first = NULL;
+    if (asked->top > 0)
+        first = (nh_discard_choice *)(void *)(choices + i * asked->top * question->choice_size);
+    nh_status status =
+        discard_from(workspace, &asked->hands[i], question, first, asked->top, discarding, NULL);
+    if (asked->statuses != NULL)
+        asked->statuses[i] = status;
+}
+
+nh_status nh_discard_batch(const nh_list *list, const nh_discard_hands *batch, nh_error *error) {
+    nh_discard_hands given = NH_DISCARD_HANDS;
+    struct discard_asked asked;
+    nh_status status =
+        question_read(&given, sizeof given, batch, SIZE_PAST(nh_discard_hands, allocator),
+                      "NH_DISCARD_HANDS", error);
+    if (status == NH_OK)
+        status = read_discard_question(given.question, &asked, error);
+    if (status == NH_OK)
+        status = check_batch(given.hand_count, given.hands, given.discardings, "discardings",
+                             given.jobs, error);
+    if (status == NH_OK && given.hand_count > 0 && given.top > 0 && given.choices == NULL)
+        status = missing("choices", error);
+    if (status == NH_OK)
+        status = check_winds(&asked.situation, error);
+    if (status != NH_OK)
+        return status;
+    struct discard_batch question = {&given, &asked.question};
+    struct batch work_on = {
+        list, given.allocator, discard_one, &question, given.hand_count, DISCARD_BLOCK, 0};
+    return batch_status(run_batch(&work_on, given.jobs), asked.question.cancel, error);
+}

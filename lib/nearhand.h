@@ -5,8 +5,8 @@
  * answers exactly, for a hand and a list: how many tiles each pattern still
  * lacks, which concrete target of the pattern is the best one to go for, what
  * to keep, what is needed, what can be let go, and how likely the target is to
- * be completed in a given number of draws. It says which tiles to pass, audits
- * lists, and deals hands that can be dealt again.
+ * be completed in a given number of draws. It says which tiles to pass and to
+ * discard, audits lists, and deals hands that can be dealt again.
  *
  * This header includes the chapters below. Each also stands alone. Learn them in
  * this order:
@@ -17,7 +17,8 @@
  *   5. nearhand_pass.h    nh_pass, nh_pass_batch, nh_pass_ahead
  *   6. nearhand_table.h   nh_deal_table; nh_random_start, nh_deal_draw
  *   7. nearhand_audit.h   nh_audit_figures, nh_audit_relation
- *   8. nearhand_play.h    nh_layout_first, nh_layouts_each
+ *   8. nearhand_play.h    nh_layout_first, nh_layouts_each; nh_sets_parse, nh_list_rest
+ *   9. nearhand_discard.h nh_discard, nh_discard_batch
  *
  * Rules that hold for every call:
  *   - The library never prints, exits or aborts and keeps no global state but a
@@ -57,5 +58,7 @@
 #include "nearhand_audit.h"
 
 #include "nearhand_play.h"
+
+#include "nearhand_discard.h"
 
 #endif /* NEARHAND_H */

@@ -4,6 +4,7 @@
 #include "base/question.h"
 #include "base/status.h"
 #include "pass/simulate.h"
+#include "play/discard.h"
 #include "workspace.h"
 
 #define READ(full, given, last, name, error)                                                       \
@@ -13,6 +14,7 @@
 #define SITUATION_LEAST SIZE_PAST(nh_situation, seat)
 #define RANK_LEAST SIZE_PAST(nh_rank_question, order)
 #define PASS_LEAST SIZE_PAST(nh_pass_question, tiles)
+#define DISCARD_LEAST SIZE_PAST(nh_discard_question, order)
 #define AHEAD_LEAST SIZE_PAST(nh_ahead_question, courses)
 
 static nh_status read_situation(const nh_situation *given, nh_situation *situation,
@@ -27,6 +29,12 @@ static nh_status check_size(const char *which, size_t size, nh_error *error) {
     return error_set(error, NH_ERROR_ARGUMENT, 0, "%s is 0; an initialiser sets it", which);
 }
 
+static nh_status check_draws(int draws, nh_error *error) {
+    if (draws >= 0 && draws <= NH_DRAWS_MAX)
+        return NH_OK;
+    return error_set(error, NH_ERROR_ARGUMENT, 0, "draws is %d; 0 to %d", draws, NH_DRAWS_MAX);
+}
+
 nh_status read_rank_question(const nh_rank_question *given, struct rank_asked *asked,
                              nh_error *error) {
     asked->question = (nh_rank_question)NH_RANK_QUESTION;
@@ -36,9 +44,8 @@ nh_status read_rank_question(const nh_rank_question *given, struct rank_asked *a
         status = check_size("row_size", question->row_size, error);
     if (status == NH_OK)
         status = check_size("ranking_size", question->ranking_size, error);
-    if (status == NH_OK && (question->draws < 0 || question->draws > NH_DRAWS_MAX))
-        return error_set(error, NH_ERROR_ARGUMENT, 0, "draws is %d; 0 to %d", question->draws,
-                         NH_DRAWS_MAX);
+    if (status == NH_OK)
+        status = check_draws(question->draws, error);
     if (status == NH_OK && (unsigned)question->order > NH_ORDER_WORTH)
         return error_set(error, NH_ERROR_ARGUMENT, 0, "order is %d; 0 to %d", (int)question->order,
                          NH_ORDER_WORTH);
@@ -62,6 +69,29 @@ nh_status read_pass_question(const nh_list *list, const nh_pass_question *given,
     if (status == NH_OK && (question->tiles < 0 || question->tiles > NH_PASS_MAX))
         return error_set(error, NH_ERROR_ARGUMENT, 0, "tiles is %d; a pass has 0 to %d",
                          question->tiles, NH_PASS_MAX);
+    if (status == NH_OK)
+        status = read_situation(question->situation, &asked->situation, error);
+    question->situation = &asked->situation;
+    return status;
+}
+
+nh_status read_discard_question(const nh_discard_question *given, struct discard_asked *asked,
+                                nh_error *error) {
+    asked->question = (nh_discard_question)NH_DISCARD_QUESTION;
+    nh_discard_question *question = &asked->question;
+    nh_status status = READ(*question, given, DISCARD_LEAST, "NH_DISCARD_QUESTION", error);
+    if (status == NH_OK)
+        status = check_size("choice_size", question->choice_size, error);
+    if (status == NH_OK)
+        status = check_size("discarding_size", question->discarding_size, error);
+    if (status == NH_OK && (question->look < 1 || question->look > NH_LOOK_MAX))
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "look is %d; 1 to %d", question->look,
+                         NH_LOOK_MAX);
+    if (status == NH_OK)
+        status = check_draws(question->draws, error);
+    if (status == NH_OK && (unsigned)question->order > NH_DISCARD_WORTH)
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "order is %d; 0 to %d", (int)question->order,
+                         NH_DISCARD_WORTH);
     if (status == NH_OK)
         status = read_situation(question->situation, &asked->situation, error);
     question->situation = &asked->situation;
@@ -158,4 +188,34 @@ nh_status nh_pass_ahead(nh_workspace *workspace, const nh_tiles *hand,
     asked.situation = &situation;
     struct pass_memory memory = pass_memory_of(workspace);
     return simulate_passes(&memory, hand, &asked, ahead, error);
+}
+
+nh_status discard_from(nh_workspace *workspace, const nh_tiles *hand,
+                       const nh_discard_question *question, nh_discard_choice *choices,
+                       size_t capacity, nh_discarding *discarding, nh_error *error) {
+    nh_discarding full = {.away = NH_AWAY_NONE};
+    nh_discard_choice rows[NH_DISCARDS_MAX];
+    struct discard_memory memory = {workspace->list,
+                                    &workspace->pass.expect,
+                                    {&workspace->memo, workspace->away, &workspace->rank}};
+    nh_status status = cancel_asked(question->cancel)
+                           ? cancel_error(error)
+                           : find_discards(&memory, hand, question, rows, capacity, &full, error);
+    if (status != NH_OK)
+        full = (nh_discarding){.away = NH_AWAY_NONE};
+    for (size_t i = 0; i < full.rows; i++)
+        answer_write((char *)choices + i * question->choice_size, question->choice_size, &rows[i],
+                     sizeof rows[i]);
+    answer_write(discarding, question->discarding_size, &full, sizeof full);
+    return status;
+}
+
+nh_status nh_discard(nh_workspace *workspace, const nh_tiles *hand,
+                     const nh_discard_question *question, nh_discard_choice *choices,
+                     size_t capacity, nh_discarding *discarding, nh_error *error) {
+    struct discard_asked asked;
+    nh_status status = read_discard_question(question, &asked, error);
+    if (status != NH_OK)
+        return status;
+    return discard_from(workspace, hand, &asked.question, choices, capacity, discarding, error);
 }

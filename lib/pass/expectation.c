@@ -161,5 +161,7 @@ void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_
             continue;
         count_reach(outlook, &remains, drawn, nearest, reach, lists);
         sum_reach(outlook, reach, expectation);
+        if (drawn == 0 && coming > 0)
+            expectation->useful = scratch->gather.set[0].single;
     }
 }

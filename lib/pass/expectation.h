@@ -63,6 +63,8 @@ struct expectation {
     unsigned nearest, within_one;
     uint64_t expected; /* sum of the distances over all draws; UINT64_MAX likewise */
     uint64_t nearer;   /* draws that come nearer than the whole hand was */
+    uint64_t useful;   /* kinds but jokers, of which a tile alone brings R nearer. Empty where
+                          fewer tiles than come are unseen beside jokers */
     struct reach reach[NH_PASS_MAX + 1]; /* by jokers drawn */
 };
 

@@ -1,0 +1,108 @@
+/* The benchmark of discards: every choice of dealt hands with a tile drawn, and the best
+ * one, for each way to look ahead and each order, in one run. Times are of one hand, and
+ * behind them is a checksum of the answers, which two builds must have alike.
+ *
+ *     discards LIST.json ... */
+#define _POSIX_C_SOURCE 200809L
+#include "nearhand.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <time.h>
+
+#define HANDS 150
+#define SEED 20261126
+
+static double now(void) {
+    struct timespec time;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
+    return (double)time.tv_sec * 1e3 + (double)time.tv_nsec / 1e6;
+}
+
+static int compare(const void *a, const void *b) {
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Dealt hands, and what is seen beside each. */
+struct task {
+    nh_workspace *workspace;
+    nh_tiles hand[HANDS];
+    nh_situation situation[HANDS];
+};
+
+static uint64_t add_to_checksum(uint64_t sum, const nh_discard_choice *choice) {
+    const uint64_t figures[] = {
+        choice->kind,    choice->away,     choice->nearest,      choice->within_one,
+        choice->pattern, choice->expected, choice->useful_count, choice->completing.limb[0]};
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+        sum = (sum ^ figures[i]) * UINT64_C(1099511628211);
+    return sum;
+}
+
+static void report(const struct task *task, const char *what, nh_discard_question question,
+                   size_t capacity) {
+    nh_discard_choice choices[NH_DISCARDS_MAX];
+    double time[HANDS];
+    uint64_t sum = UINT64_C(14695981039346656037);
+    for (int i = 0; i < HANDS; i++) {
+        nh_discarding discarding;
+        double start = now();
+        question.situation = &task->situation[i];
+        if (nh_discard(task->workspace, &task->hand[i], &question, choices, capacity, &discarding,
+                       NULL) != NH_OK)
+            exit(EXIT_FAILURE);
+        time[i] = now() - start;
+        for (size_t row = 0; row < discarding.rows; row++)
+            sum = add_to_checksum(sum, &choices[row]);
+    }
+    qsort(time, HANDS, sizeof *time, compare);
+    printf("  %-36s median %8.3f ms, p99 %8.3f, worst %8.3f   %016llx\n", what, time[HANDS / 2],
+           time[HANDS * 99 / 100], time[HANDS - 1], (unsigned long long)sum);
+}
+
+static void report_all(const struct task *task) {
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    report(task, "every choice, 3 tiles ahead", question, NH_DISCARDS_MAX);
+    report(task, "the best", question, 1);
+    question.look = 1;
+    report(task, "every choice, 1 tile ahead", question, NH_DISCARDS_MAX);
+    report(task, "the best", question, 1);
+    question.look = 3;
+    question.order = NH_DISCARD_EXPECTED;
+    report(task, "the best by expected", question, 1);
+    question.order = NH_DISCARD_CHANCE;
+    report(task, "the best by chance", question, 1);
+    question.order = NH_DISCARD_WORTH;
+    report(task, "the best by worth", question, 1);
+}
+
+static void deal_hands(struct task *task, const nh_list *list, int seen) {
+    for (int i = 0; i < HANDS; i++) {
+        nh_random random;
+        nh_tiles pool = *nh_list_set(list);
+        task->hand[i] = (nh_tiles){{0}};
+        nh_random_start(&random, SEED, (uint64_t)i);
+        nh_deal_draw(&random, &pool, nh_list_hand_size(list), &task->hand[i]);
+        task->situation[i] = (nh_situation)NH_SITUATION;
+        nh_deal_draw(&random, &pool, seen, &task->situation[i].seen);
+    }
+}
+
+int main(int count, char **paths) {
+    for (int i = 1; i < count; i++) {
+        static struct task task;
+        nh_list *list = NULL;
+        if (nh_list_load(paths[i], NULL, &list, NULL) != NH_OK ||
+            nh_workspace_new(list, NULL, &task.workspace) != NH_OK)
+            return EXIT_FAILURE;
+        for (int seen = 0; seen <= 80; seen += 40) {
+            printf("%s, %d hands, %d tiles seen\n", nh_list_title(list), HANDS, seen);
+            deal_hands(&task, list, seen);
+            report_all(&task);
+        }
+        nh_workspace_free(task.workspace);
+        nh_list_free(list);
+    }
+    return EXIT_SUCCESS;
+}

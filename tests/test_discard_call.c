@@ -1,0 +1,264 @@
+/* The contract of nh_discard: defaults, values out of range, hands that it refuses,
+ * programs built with other headers, cancelling. */
+#define _DEFAULT_SOURCE /* mkstemp */
+#include "api.h"
+#include "ask.h"
+#include "sharing.h"
+
+static nh_list *list;
+static nh_workspace *workspace;
+static const char hand_text[] = "1122B 345C 67D EE RRR";
+
+static void set_up(void) {
+    list = read_list(wide_list);
+    workspace = new_workspace(list);
+}
+
+static void tear_down(void) {
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+
+static void expect_words(nh_status status, const nh_error *error, const char *words) {
+    ck_assert_int_eq(status, NH_ERROR_ARGUMENT);
+    ck_assert_int_eq(error->status, NH_ERROR_ARGUMENT);
+    ck_assert_msg(strstr(error->text, words) != NULL, "\"%s\" does not say \"%s\"", error->text,
+                  words);
+}
+
+START_TEST(null_asks_the_default_question) {
+    const nh_tiles hand = tiles_of(hand_text);
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    nh_discard_choice plain[NH_DISCARDS_MAX], asked[NH_DISCARDS_MAX];
+    nh_discarding discarding, other;
+    question.look = 3;
+    question.draws = 20;
+    ck_assert_int_eq(nh_discard(workspace, &hand, NULL, plain, NH_DISCARDS_MAX, &discarding, NULL),
+                     NH_OK);
+    ck_assert_int_eq(nh_discard(workspace, &hand, &question, asked, NH_DISCARDS_MAX, &other, NULL),
+                     NH_OK);
+    ck_assert_uint_eq(discarding.rows, 9);
+    ck_assert_uint_eq(discarding.look, 3);
+    for (size_t i = 0; i < discarding.rows; i++) {
+        ck_assert_uint_eq(plain[i].kind, asked[i].kind);
+        ck_assert_uint_eq(plain[i].expected, asked[i].expected);
+        ck_assert_double_eq(plain[i].chance, asked[i].chance);
+    }
+}
+END_TEST
+
+START_TEST(errors_name_the_wrong_value) {
+    const nh_tiles hand = tiles_of(hand_text);
+    nh_error error;
+    nh_discarding discarding;
+    nh_situation situation = {0};
+    static const struct {
+        int look, draws, order;
+        const char *words;
+    } wrong[] = {{0, 20, 0, "look is 0; 1 to 3"},
+                 {4, 20, 0, "look is 4; 1 to 3"},
+                 {3, -1, 0, "draws is -1; 0 to 160"},
+                 {3, 161, 0, "draws is 161; 0 to 160"},
+                 {3, 20, 4, "order is 4; 0 to 3"}};
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        nh_discard_question question = NH_DISCARD_QUESTION;
+        question.look = wrong[i].look;
+        question.draws = wrong[i].draws;
+        question.order = (nh_discard_order)wrong[i].order;
+        expect_words(nh_discard(workspace, &hand, &question, NULL, 0, &discarding, &error), &error,
+                     wrong[i].words);
+    }
+    nh_discard_question question = {0};
+    expect_words(nh_discard(workspace, &hand, &question, NULL, 0, &discarding, &error), &error,
+                 "start from NH_DISCARD_QUESTION");
+    question = (nh_discard_question)NH_DISCARD_QUESTION;
+    question.choice_size = 0;
+    expect_words(nh_discard(workspace, &hand, &question, NULL, 0, &discarding, &error), &error,
+                 "choice_size is 0");
+    question = (nh_discard_question)NH_DISCARD_QUESTION;
+    question.discarding_size = 0;
+    expect_words(nh_discard(workspace, &hand, &question, NULL, 0, &discarding, &error), &error,
+                 "discarding_size is 0");
+    question = (nh_discard_question)NH_DISCARD_QUESTION;
+    question.situation = &situation;
+    expect_words(nh_discard(workspace, &hand, &question, NULL, 0, &discarding, &error), &error,
+                 "start from NH_SITUATION");
+    situation = (nh_situation)NH_SITUATION;
+    situation.seat = (nh_wind)9;
+    expect_words(nh_discard(workspace, &hand, &question, NULL, 0, &discarding, &error), &error,
+                 "the seat wind is 9");
+}
+END_TEST
+
+START_TEST(hands_that_cannot_be_are_refused) {
+    nh_error error;
+    nh_discarding discarding;
+    nh_discard_choice choice;
+    const nh_tiles empty = {{0}}, large = tiles_of("111122223333B 444C"),
+                   many = tiles_of("1111B EE"), joker = tiles_of("J");
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    nh_situation situation = NH_SITUATION;
+    question.situation = &situation;
+    situation.seen = tiles_of("1B");
+    const nh_tiles *const hands[] = {&empty, &large, &many};
+    for (size_t i = 0; i < sizeof hands / sizeof *hands; i++) {
+        ck_assert_int_eq(
+            nh_discard(workspace, hands[i], &question, &choice, 1, &discarding, &error),
+            NH_ERROR_TILES);
+        ck_assert_uint_eq(discarding.rows, 0);
+        ck_assert_uint_eq(discarding.away, NH_AWAY_NONE);
+    }
+    nh_list *with_jokers =
+        read_list("{'format':1,'title':'a','hand':14,'tiles':{'jokers':8},'patterns':"
+                  "[{'name':'a','groups':[{'pung':'any','times':4},{'pair':'any'}]}]}");
+    nh_workspace *other = new_workspace(with_jokers);
+    ck_assert_int_eq(nh_discard(other, &joker, NULL, &choice, 1, &discarding, &error), NH_OK);
+    ck_assert_uint_eq(discarding.rows, 0); /* jokers are never discarded */
+    ck_assert_uint_eq(discarding.discards, 0);
+    ck_assert_uint_eq(discarding.away, 13);
+    nh_workspace_free(other);
+    nh_list_free(with_jokers);
+}
+END_TEST
+
+/* A choice as a later version has it. */
+struct later_choice {
+    nh_discard_choice known;
+    uint64_t more;
+};
+
+START_TEST(programs_of_other_versions_get_what_they_know) {
+    enum { EARLIER = offsetof(nh_discard_choice, expected) };
+    const nh_tiles hand = tiles_of(hand_text);
+    nh_discard_choice plain[NH_DISCARDS_MAX];
+    struct later_choice later[NH_DISCARDS_MAX];
+    unsigned char earlier[NH_DISCARDS_MAX][EARLIER];
+    nh_discarding discarding;
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    ck_assert_int_eq(nh_discard(workspace, &hand, NULL, plain, NH_DISCARDS_MAX, &discarding, NULL),
+                     NH_OK);
+    question.choice_size = sizeof *later;
+    memset(later, 0xA5, sizeof later);
+    ck_assert_int_eq(
+        nh_discard(workspace, &hand, &question, &later->known, NH_DISCARDS_MAX, &discarding, NULL),
+        NH_OK);
+    question.choice_size = EARLIER;
+    ck_assert_int_eq(nh_discard(workspace, &hand, &question, (nh_discard_choice *)(void *)earlier,
+                                NH_DISCARDS_MAX, &discarding, NULL),
+                     NH_OK);
+    for (size_t i = 0; i < discarding.rows; i++) {
+        ck_assert_uint_eq(later[i].known.expected, plain[i].expected);
+        ck_assert_uint_eq(later[i].more, 0);
+        ck_assert_mem_eq(earlier[i], &plain[i], EARLIER);
+    }
+}
+END_TEST
+
+START_TEST(cancelled_discards_end) {
+    const nh_tiles hand = tiles_of(hand_text);
+    nh_error error;
+    nh_cancel *cancel = NULL;
+    nh_discard_choice choice;
+    nh_discarding discarding;
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    ck_assert_int_eq(nh_cancel_new(NULL, &cancel), NH_OK);
+    question.cancel = cancel;
+    nh_cancel_now(cancel);
+    ck_assert_int_eq(nh_discard(workspace, &hand, &question, &choice, 1, &discarding, &error),
+                     NH_ERROR_CANCELLED);
+    ck_assert_uint_eq(discarding.rows, 0);
+    ck_assert_str_eq(error.text, "the work was cancelled");
+    nh_discard_hands batch = NH_DISCARD_HANDS;
+    nh_status status = NH_OK;
+    batch.hands = &hand;
+    batch.hand_count = 1;
+    batch.question = &question;
+    batch.discardings = &discarding;
+    batch.statuses = &status;
+    ck_assert_int_eq(nh_discard_batch(list, &batch, &error), NH_ERROR_CANCELLED);
+    ck_assert_int_eq(status, NH_ERROR_CANCELLED);
+    nh_cancel_clear(cancel);
+    ck_assert_int_eq(nh_discard(workspace, &hand, &question, &choice, 1, &discarding, &error),
+                     NH_OK);
+    nh_cancel_free(cancel);
+}
+END_TEST
+
+START_TEST(batches_refuse_what_is_wrong_for_all) {
+    const nh_tiles hand = tiles_of(hand_text);
+    nh_error error;
+    nh_discarding discarding;
+    nh_situation situation = NH_SITUATION;
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    nh_discard_hands batch = {0};
+    expect_words(nh_discard_batch(list, &batch, &error), &error, "start from NH_DISCARD_HANDS");
+    batch = (nh_discard_hands)NH_DISCARD_HANDS;
+    batch.hands = &hand;
+    batch.hand_count = 1;
+    batch.question = &question;
+    expect_words(nh_discard_batch(list, &batch, &error), &error, "discardings is NULL");
+    batch.discardings = &discarding;
+    batch.top = 1;
+    expect_words(nh_discard_batch(list, &batch, &error), &error, "choices is NULL");
+    question.look = 9;
+    expect_words(nh_discard_batch(list, &batch, &error), &error, "look is 9; 1 to 3");
+    question.look = 1;
+    batch.top = 0;
+    question.situation = &situation;
+    situation.prevailing = (nh_wind)9;
+    expect_words(nh_discard_batch(list, &batch, &error), &error, "the prevailing wind is 9");
+}
+END_TEST
+
+/* The same pattern two thousand times, and near in many ways: all discards are too much,
+ * and the workspace serves on. */
+START_TEST(too_much_work_is_refused) {
+    enum { SAME = 2000 };
+    static char json[400000];
+    size_t length = (size_t)snprintf(
+        json, sizeof json,
+        "{\"format\":1,\"title\":\"a\",\"hand\":14,\"tiles\":{\"jokers\":8,\"flowers\":8},"
+        "\"patterns\":[");
+    for (int i = 0; i < SAME; i++)
+        length += (size_t)snprintf(
+            json + length, sizeof json - length,
+            "%s{\"name\":\"p%d\",\"groups\":[{\"pung\":\"a\",\"suit\":\"x\"},{\"pung\":\"b\","
+            "\"suit\":\"x\"},{\"pung\":\"a\",\"suit\":\"y\"},{\"pung\":\"b\",\"suit\":\"y\"},"
+            "{\"pair\":\"flower\"}]}",
+            i > 0 ? "," : "", i);
+    length += (size_t)snprintf(json + length, sizeof json - length, "]}");
+    nh_list *heavy = NULL;
+    ck_assert_int_eq(nh_list_read(json, length, NULL, &heavy, NULL), NH_OK);
+    nh_workspace *other = new_workspace(heavy);
+    const nh_tiles hand = tiles_of("FF JJJ EEE SSS WWW"), light = tiles_of("FF");
+    nh_discard_choice choice;
+    nh_discarding discarding;
+    nh_error error;
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    ck_assert_int_eq(nh_discard(other, &hand, NULL, &choice, 1, &discarding, &error),
+                     NH_ERROR_LIMIT);
+    ck_assert_uint_eq(discarding.rows, 0);
+    ck_assert_str_eq(error.text, "the discards of this hand take too much work");
+    question.look = 1;
+    ck_assert_int_eq(nh_discard(other, &light, &question, &choice, 1, &discarding, &error), NH_OK);
+    ck_assert_uint_eq(choice.away, 13);
+    nh_workspace_free(other);
+    nh_list_free(heavy);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("discard_call");
+    TCase *tcase = tcase_create("discard_call");
+    tcase_set_timeout(tcase, 0);
+    tcase_add_checked_fixture(tcase, set_up, tear_down);
+    const TTest *const tests[] = {
+        null_asks_the_default_question,   errors_name_the_wrong_value,
+        hands_that_cannot_be_are_refused, programs_of_other_versions_get_what_they_know,
+        cancelled_discards_end,           batches_refuse_what_is_wrong_for_all,
+        too_much_work_is_refused,         NULL};
+    for (size_t i = 0; tests[i] != NULL; i++)
+        tcase_add_test(tcase, tests[i]);
+    suite_add_tcase(suite, tcase);
+    return run_suite(suite);
+}
