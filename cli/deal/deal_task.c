@@ -1,6 +1,7 @@
 /* The task deal: random hands, which their seed and number deal again, as lines
  * that other tasks read. */
 #include "deal/dealing.h"
+#include "deal/training.h"
 #include "io/flow.h"
 #include "io/halt.h"
 #include "io/json.h"
@@ -13,6 +14,7 @@
 
 #include <inttypes.h>
 #include <stdio.h>
+#include <stdlib.h>
 
 /* Numbers of deals, and counts of them; their sums are whole in any JSON. */
 #define DEALS_MOST UINT64_C(1000000000000000)
@@ -24,6 +26,7 @@ struct deal_options {
     uint64_t hands, first;
     struct seed seed;
     nh_wind seat;
+    struct training_options training;
     bool table, json;
 };
 
@@ -37,6 +40,10 @@ static const struct option_row rows[] = {
      SETS_SEED(struct deal_options, seed)},
     {"seat", "WIND", "whose hand: E (the default) deals and has one tile more than S, W and N",
      SETS_WIND(struct deal_options, seat)},
+    TRAIN_AIM_ROW(struct deal_options, training),
+    TRAIN_SECTION_ROW(struct deal_options, training),
+    TRAIN_POINTS_ROW(struct deal_options, training),
+    TRAIN_WITHIN_ROW(struct deal_options, training),
     {"table", NULL, "all four hands of each deal, one a line",
      SETS_FLAG(struct deal_options, table)},
     {"json", NULL, "one JSON object for each hand", SETS_FLAG(struct deal_options, json)},
@@ -44,8 +51,8 @@ static const struct option_row rows[] = {
 };
 
 static bool options_agree(const struct deal_options *options) {
-    if (!options->table || options->seat == NH_WIND_UNKNOWN)
-        return true;
+    if (!options->table || options->seat == NH_WIND_UNKNOWN || training_picks(&options->training))
+        return training_agrees(&options->training);
     misused("--table shows every seat: leave out --seat");
     return false;
 }
@@ -98,9 +105,9 @@ static void hand_out(const struct dealt *dealt, nh_wind seat, bool as_json) {
 }
 
 static void deal_out(const struct dealt *dealt, const struct deal_options *options) {
-    nh_wind chosen = options->seat;
-    nh_wind first = options->table ? NH_WIND_EAST : chosen;
-    nh_wind last = options->table ? NH_WIND_NORTH : chosen;
+    nh_wind own = options->seat;
+    nh_wind first = options->table ? NH_WIND_EAST : own;
+    nh_wind last = options->table ? NH_WIND_NORTH : own;
     for (nh_wind seat = first; seat <= last; seat++)
         hand_out(dealt, seat, options->json);
 }
@@ -119,24 +126,58 @@ static void remark_out(const struct dealt *dealt) {
 
 #define FLUSHED 64 /* deals from one look at whether anyone reads to the next */
 
-static int deal_all(const nh_list *list, const struct deal_options *options, struct dealt *dealt) {
-    uint64_t count = 0;
+/* How a search for the next deal ended. */
+static int explain_end(const struct training *training, uint64_t from, uint64_t dealt) {
+    if (halted_by_signal()) {
+        if (output_flush())
+            complain("stopped after %" PRIu64 " deals", dealt);
+        return STATUS_STOPPED;
+    }
+    if (training->chosen == NULL)
+        return too_few_tiles(training->list);
+    if (output_flush())
+        training_complain(training, from);
+    return STATUS_USAGE;
+}
+
+static int deal_all(const struct training *training, const struct deal_options *options,
+                    struct dealt *dealt) {
+    uint64_t next = options->first;
     halt_on_signals();
-    while (count < options->hands && !halted()) {
-        dealt->number = options->first + count;
-        if (nh_deal_table(list, options->seed.value, dealt->number, &dealt->deal) != NH_OK)
-            return too_few_tiles(list);
+    for (uint64_t count = 0; count < options->hands; count++) {
+        if (halted() || !training_deal(training, next, &dealt->number) ||
+            nh_deal_table(training->list, training->seed, dealt->number, &dealt->deal) != NH_OK)
+            return explain_end(training, next, count);
         if (count == 0 && !options->json)
             remark_out(dealt);
         deal_out(dealt, options);
-        if (++count % FLUSHED == 0 && !output_flush())
+        next = dealt->number + 1;
+        bool due = training->chosen != NULL || (count + 1) % FLUSHED == 0;
+        if (due && !output_flush())
             break;
     }
-    if (!halted_by_signal() || count == options->hands)
-        return STATUS_ANSWERED;
-    if (output_flush())
-        complain("stopped after %" PRIu64 " deals", count);
-    return STATUS_STOPPED;
+    return STATUS_ANSWERED;
+}
+
+/* Finds which deals will do, and deals them. */
+static int deal_chosen(const nh_list *list, const struct deal_options *options,
+                       struct dealt *dealt) {
+    uint8_t *chosen;
+    struct training training = {.list = list,
+                                .within = (int)options->training.within,
+                                .seat = (int)options->seat - (int)NH_WIND_EAST,
+                                .seed = options->seed.value};
+    int status = STATUS_USAGE;
+    if (!patterns_chosen(list, &options->training.choice, &chosen))
+        return STATUS_USAGE;
+    training.chosen = chosen;
+    if (chosen != NULL && nh_workspace_new(list, NULL, &training.workspace) != NH_OK)
+        short_of_memory();
+    else
+        status = deal_all(&training, options, dealt);
+    nh_workspace_free(training.workspace);
+    free(chosen);
+    return status;
 }
 
 static int run(void *given, int count, char *const *words) {
@@ -155,7 +196,7 @@ static int run(void *given, int count, char *const *words) {
     struct dealt dealt = {.list = nh_list_title(list), .seed = seed};
     if (options->seat == NH_WIND_UNKNOWN)
         options->seat = NH_WIND_EAST;
-    int status = deal_all(list, options, &dealt);
+    int status = deal_chosen(list, options, &dealt);
     nh_list_free(list);
     return status;
 }
@@ -166,11 +207,12 @@ const struct task deal_task = {
     .about =
         "Deals hands from a list's set, before the first pass, and throws two dice for the "
         "prevailing wind. Each line is a hand, a tab and a label, ready for nearhand rank. The "
-        "same seed, number and list give the same deal everywhere.\n"
+        "same seed, number and list give the same deal everywhere, whichever deals are picked.\n"
         "The sum of the dice counts round E S W N, so 5 and 9 are east.",
     .rows = rows,
     .example = "nearhand deal --hands 5 --seed 42 | nearhand rank --top 3",
-    .defaults = &(const struct deal_options){.hands = 1, .first = 1},
+    .defaults =
+        &(const struct deal_options){.hands = 1, .first = 1, .training.within = TRAINING_CLOSEST},
     .size = sizeof(struct deal_options),
     .run = run,
 };

@@ -1,6 +1,24 @@
 /* Deals that train patterns. */
 #include "deal/training.h"
 #include "io/halt.h"
+#include "io/message.h"
+
+#include <inttypes.h>
+
+/* ------------------------------------------------------------- options --- */
+
+bool training_picks(const struct training_options *options) {
+    return patterns_restricted(&options->choice);
+}
+
+bool training_agrees(const struct training_options *options) {
+    if (options->within < 0 || training_picks(options))
+        return true;
+    misused("--within needs --aim, --section or --points-from");
+    return false;
+}
+
+/* --------------------------------------------------------------- deals --- */
 
 /* Tiles away of the closest chosen pattern, or of any for NULL. */
 static int closest(const uint8_t *away, const uint8_t *chosen, size_t size) {
@@ -28,7 +46,7 @@ static bool trains(const struct training *training, const nh_deal *deal) {
 
 bool training_deal(const struct training *training, uint64_t first, uint64_t *number) {
     *number = first;
-    for (int i = 0; training->chosen != NULL && i < TRAINING_DEALS_MAX && !halted(); i++) {
+    for (long i = 0; training->chosen != NULL && i < TRAINING_DEALS_MAX && !halted(); i++) {
         nh_deal deal;
         if (nh_deal_table(training->list, training->seed, *number, &deal) != NH_OK)
             return false;
@@ -37,4 +55,10 @@ bool training_deal(const struct training *training, uint64_t first, uint64_t *nu
         ++*number;
     }
     return training->chosen == NULL;
+}
+
+void training_complain(const struct training *training, uint64_t first) {
+    complain("none of the deals %" PRIu64 " to %" PRIu64 " of this seed will do: try %s", first,
+             first + TRAINING_DEALS_MAX - 1,
+             training->within >= 0 ? "a larger --within" : "--within N");
 }

@@ -13,7 +13,6 @@
 #include "io/output_file.h"
 #include "io/text.h"
 #include "options/option_row.h"
-#include "patterns/choice.h"
 #include "patterns/list_files.h"
 #include "task.h"
 
@@ -36,9 +35,9 @@ struct drill_options {
     uint64_t first;
     struct seed seed;
     nh_wind seat, prevailing;
-    long rounds, limit, fixed, within;
+    long rounds, limit, fixed;
     int level; /* a place in `levels`, or -1 */
-    struct pattern_choice choice;
+    struct training_options training;
     bool unkept, own;
 };
 
@@ -90,14 +89,10 @@ static const struct option_row rows[] = {
      SETS_UNSIGNED(struct drill_options, first, 1, DEALS_MOST)},
     {"seat", "WIND", "E (the default) deals", .seldom = true,
      SETS_WIND(struct drill_options, seat)},
-    {"aim", "PATTERN", "only deals where no pattern is closer than this; may be repeated",
-     ADDS_TEXT(struct drill_options, choice.aims)},
-    {"section", "SECTION", "likewise the patterns of a section; may be repeated",
-     ADDS_TEXT(struct drill_options, choice.sections)},
-    {"points-from", "N", "likewise those with at least N points", .seldom = true,
-     SETS_NUMBER(struct drill_options, choice.points, 1, CHOICE_POINTS_MOST)},
-    {"within", "N", "only deals where such a pattern is at most N away", .seldom = true,
-     SETS_NUMBER(struct drill_options, within, 0, NH_TARGET_MAX)},
+    TRAIN_AIM_ROW(struct drill_options, training),
+    TRAIN_SECTION_ROW(struct drill_options, training),
+    TRAIN_POINTS_ROW(struct drill_options, training),
+    TRAIN_WITHIN_ROW(struct drill_options, training),
     {"own", NULL, "with your own set: type what you draw and what comes in",
      SETS_FLAG(struct drill_options, own)},
     {"prevailing", "WIND", "the prevailing wind, with --own", .seldom = true,
@@ -118,19 +113,17 @@ static const struct option_row rows[] = {
 
 static bool options_agree(const struct drill_options *options) {
     if (options->own &&
-        (options->seed.given || options->first > 1 || patterns_restricted(&options->choice)))
+        (options->seed.given || options->first > 1 || training_picks(&options->training)))
         misused("--own deals nothing: leave out --seed, --first, --aim, --section and "
                 "--points-from");
     else if (options->prevailing != NH_WIND_UNKNOWN && !options->own)
         misused("the dice choose the prevailing wind: --prevailing is for --own");
-    else if (options->within >= 0 && !patterns_restricted(&options->choice))
-        misused("--within needs --aim, --section or --points-from");
     else if (options->level >= 0 && options->limit > 0)
         misused("--level and --limit are two limits: leave out one");
     else if (options->history != NULL && options->unkept)
         misused("--history and --no-history contradict each other: leave out one");
     else
-        return true;
+        return training_agrees(&options->training);
     return false;
 }
 
@@ -210,9 +203,7 @@ static bool pick_deal(const struct session *session, uint64_t *deal) {
     if (training_deal(&training, from, deal))
         return true;
     if (!halted())
-        complain("of the deals %" PRIu64 " to %" PRIu64 " of this seed none trains such a pattern: "
-                 "try --within N, or another seed",
-                 from, *deal - 1);
+        training_complain(&training, from);
     return false;
 }
 
@@ -270,8 +261,8 @@ static bool prepare_session(struct session *session, const struct drill_options 
                  nh_list_charleston(list)->tiles, NH_PASS_MAX);
         return false;
     }
-    session->within = (int)options->within;
-    if (!patterns_chosen(list, &options->choice, &session->chosen))
+    session->within = (int)options->training.within;
+    if (!patterns_chosen(list, &options->training.choice, &session->chosen))
         return false;
     session->rounds = calloc((size_t)options->rounds, sizeof *session->rounds);
     if (session->rounds == NULL || !set_up(drill, options->own))
@@ -365,9 +356,11 @@ const struct task drill_task = {
         "practice, review and list keeping.",
     .rows = rows,
     .example = "nearhand drill --level advanced --rounds 5",
-    .defaults =
-        &(const struct drill_options){
-            .rounds = ROUNDS_DEFAULT, .first = 1, .within = -1, .fixed = -1, .level = -1},
+    .defaults = &(const struct drill_options){.rounds = ROUNDS_DEFAULT,
+                                              .first = 1,
+                                              .training.within = TRAINING_CLOSEST,
+                                              .fixed = -1,
+                                              .level = -1},
     .size = sizeof(struct drill_options),
     .run = run,
 };

@@ -236,13 +236,75 @@ def memory_checks(program):
     yield "memory", "" if few and many and many < few + 2048 else f"{few} KB, then {many} KB"
 
 
+# ---------------------------------------------------------- deals that are picked
+
+def closest(program, path, deals, fits):
+    """Tiles away of the closest pattern that fits, and of any, for each deal."""
+    found = {}
+    for wind in WINDS:
+        some = [deal for deal in deals if deal["prevailing"] == wind]
+        stdin = "".join(f"{deal['hand']}\n" for deal in some).encode()
+        done = program.run("rank", "--list", str(path), "--json", "--prevailing", wind,
+                           "--seat", deals[0]["seat"], stdin=stdin)
+        for deal, answer in zip(some, program.objects(done.stdout)):
+            rows = answer["targets"]
+            found[deal["deal"]] = (min((row["away"] for row in rows if fits(row)), default=99),
+                                   rows[0]["away"])
+    return found
+
+
+def picked_checks(program, path):
+    """Only the deals that are asked for, as they are in the stream of all deals."""
+    patterns = json.loads(path.read_text())["patterns"]
+    pattern = random.choice(patterns)
+    seed, first, seat = str(random.randrange(10**6)), random.randint(1, 1000), random.choice(WINDS)
+    plain = ["deal", "--list", str(path), "--seed", seed, "--first", str(first), "--seat", seat,
+             "--json"]
+    deals = program.objects(program.run(*plain, "--hands", "60").stdout)
+    cases = [(["--aim", pattern["name"]], lambda row: row["pattern"] == pattern["name"])]
+    if "section" in pattern:
+        cases.append((["--section", pattern["section"]],
+                      lambda row: row["section"] == pattern["section"]))
+    points = pattern.get("points", 0)
+    if points >= 1:
+        cases.append((["--points-from", str(int(points))],
+                      lambda row: (row["points"] or 0) >= int(points)))
+    for words, fits in cases:
+        away = closest(program, path, deals, fits)
+        least = min(own for own, _ in away.values())
+        for within in (None, least, least + 1):
+            wanted = [deal for deal in deals if
+                      (away[deal["deal"]][0] == away[deal["deal"]][1] if within is None
+                       else away[deal["deal"]][0] <= within)][:5]
+            if not wanted:
+                continue
+            more = [] if within is None else ["--within", str(within)]
+            done = program.run(*plain, *words, *more, "--hands", str(len(wanted)))
+            label = f"{path.stem}: seed {seed}, first {first}, {' '.join(words + more)}"
+            yield label, compare(program.objects(done.stdout), wanted)
+    whole = program.objects(program.run(*plain, *words, *more, "--table", "--hands", "1").stdout)
+    yield f"{label}, the table", compare(
+        (len(whole), [deal for deal in whole if deal["seat"] == seat]), (4, wanted[:1]))
+
+
+def no_deal_checks(program):
+    words = ["deal", "--list", "skerry.json", "--seed", "1", "--section", "fives"]
+    done = program.run(*words, "--within", "0")
+    yield "no deal will do", compare(
+        (done.returncode, done.stdout, done.stderr.decode()),
+        (STATUS_USAGE, b"", "nearhand deal: none of the deals 1 to 200000 of this seed will do: "
+                            "try a larger --within\n"))
+
+
 def checks(program):
     for path in program.all_lists():
         if path.stem != SLOW:
             yield from list_checks(program, path)
             yield from pipe_checks(program, path)
+            yield from picked_checks(program, path)
     yield from fresh_checks(program)
     yield from number_checks(program)
     yield from odd_list_checks(program)
+    yield from no_deal_checks(program)
     yield from stop_checks(program)
     yield from memory_checks(program)
