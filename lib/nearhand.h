@@ -17,7 +17,8 @@
  *   5. nearhand_pass.h    nh_pass, nh_pass_batch, nh_pass_ahead
  *   6. nearhand_table.h   nh_deal_table; nh_random_start, nh_deal_draw
  *   7. nearhand_audit.h   nh_audit_figures, nh_audit_relation
- *   8. nearhand_play.h    nh_layout_first, nh_layouts_each; nh_sets_parse, nh_list_rest
+ *   8. nearhand_play.h    nh_layout_first, nh_layouts_each; nh_sets_parse, nh_list_rest;
+ *                         nh_check
  *   9. nearhand_discard.h nh_discard, nh_discard_batch
  *
  * Rules that hold for every call:

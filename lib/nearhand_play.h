@@ -1,10 +1,11 @@
 /*
- * nearhand, chapter 8: the groups that a target is made of.
+ * nearhand, chapter 8: play after the passes: sets on the table, the groups that a
+ * target is made of, complete hands.
  */
 #ifndef NEARHAND_PLAY_H
 #define NEARHAND_PLAY_H
 
-#include "nearhand_list.h"
+#include "nearhand_rank.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -140,6 +141,56 @@ NH_API nh_status nh_layouts_each(const nh_list *list, size_t pattern, const nh_t
  * such group). */
 NH_API void nh_piece_tiles(const nh_piece *piece, nh_tiles *tiles);
 NH_API void nh_layout_group(const nh_layout *layout, unsigned group, nh_tiles *tiles);
+
+/* ------------------------------------------------------ complete hands --- */
+
+/* A pattern that a hand completes: the hand is the target, with jokers for the tiles
+ * in `joked`. Of several such targets it is one that gives the most points. */
+typedef struct nh_completed {
+    uint32_t pattern; /* index in the list */
+    uint32_t variant; /* of the pattern, from 0: the one that the points are for */
+    double points;    /* 0 without */
+    bool has_points;
+    uint8_t prevailing; /* nh_wind: the wind that the target presumes, or unknown */
+    uint8_t seat;       /* likewise */
+    nh_tiles target;
+    nh_tiles joked;
+} nh_completed;
+
+/* What a claimed hand comes to. */
+typedef struct nh_checking {
+    size_t completed; /* patterns that it completes; 0: it is not complete */
+    size_t rows;      /* rows written */
+    uint8_t nearest;  /* tiles away of the nearest pattern as nh_rank has it, so 0 too for a
+                         hand with tiles to spare; NH_AWAY_NONE when none is live */
+} nh_checking;
+
+/* Which hand to check. Start from NH_CHECK_QUESTION. */
+typedef struct nh_check_question {
+    size_t size;          /* of this struct, as NH_CHECK_QUESTION sets it */
+    size_t row_size;      /* of nh_completed: row i stands row_size * i bytes behind the first */
+    size_t checking_size; /* of nh_checking */
+    const nh_situation *situation; /* NULL: nothing is known */
+    const nh_cancel *cancel;       /* NULL: the work is not cancelled */
+} nh_check_question;
+
+#define NH_CHECK_QUESTION                                                                          \
+    { sizeof(nh_check_question), sizeof(nh_completed), sizeof(nh_checking), NULL, NULL }
+
+/* Says which patterns a hand completes: those with a target of as many tiles as the hand
+ * that is no tile away. With sets on the table the workspace is one of nh_list_rest, and
+ * the hand the concealed tiles alone; whole target and groups come from nh_layout_first.
+ * At most `capacity` rows are written to `rows`, most points first (none last), then in
+ * list order. A NULL question is NH_CHECK_QUESTION; `error` may be NULL.
+ *
+ * Returns NH_OK, complete or not; NH_ERROR_ARGUMENT, with nothing written, for a value of
+ * the question out of range; after any other error `*checking` has no rows and
+ * NH_AWAY_NONE: NH_ERROR_TILES as nh_rank does; NH_ERROR_LIMIT where a hand full of jokers
+ * completes a pattern in too many ways; NH_ERROR_CANCELLED. Allocates nothing.
+ * Thread-safe with one workspace a thread. Cost: some microseconds. */
+NH_API nh_status nh_check(nh_workspace *workspace, const nh_tiles *hand,
+                          const nh_check_question *question, nh_completed *rows, size_t capacity,
+                          nh_checking *checking, nh_error *error);
 
 #ifdef __cplusplus
 }

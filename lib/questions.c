@@ -17,13 +17,12 @@
 #define DISCARD_LEAST SIZE_PAST(nh_discard_question, order)
 #define AHEAD_LEAST SIZE_PAST(nh_ahead_question, courses)
 
-static nh_status read_situation(const nh_situation *given, nh_situation *situation,
-                                nh_error *error) {
+nh_status read_situation(const nh_situation *given, nh_situation *situation, nh_error *error) {
     *situation = (nh_situation)NH_SITUATION;
     return READ(*situation, given, SITUATION_LEAST, "NH_SITUATION", error);
 }
 
-static nh_status check_size(const char *which, size_t size, nh_error *error) {
+nh_status check_size(const char *which, size_t size, nh_error *error) {
     if (size != 0)
         return NH_OK;
     return error_set(error, NH_ERROR_ARGUMENT, 0, "%s is 0; an initialiser sets it", which);

@@ -23,6 +23,7 @@ typedef struct listing {
     rests *out;
     const trial *at;
     size_t pattern;
+    uint32_t variant;
 } listing;
 
 static bool is_piece(const nh_piece *piece, const nh_set *set) {
@@ -57,6 +58,9 @@ static void give_pieces(const listing *asked, const nh_layout *layout, bool *use
 /* A concealed variant goes with no set on the table. */
 static bool list_rests(const nh_layout *layout, void *context) {
     const listing *asked = context;
+    if (asked->variant != ANY_VARIANT && layout->variant != asked->variant) {
+        return true;
+    }
     if (asked->on->count > 0 &&
         nh_list_variant(asked->at->list, asked->pattern, layout->variant)->concealed) {
         return true;
@@ -71,9 +75,13 @@ static int compare_sums(const void *a, const void *b) {
 }
 
 rests rests_of(const trial *at, size_t pattern, const table *on) {
+    return rests_of_variant(at, pattern, ANY_VARIANT, on);
+}
+
+rests rests_of_variant(const trial *at, size_t pattern, uint32_t variant, const table *on) {
     rests all = {0};
     const ref_targets *targets = &at->targets[pattern];
-    const listing asked = {on, &all, at, pattern};
+    const listing asked = {on, &all, at, pattern, variant};
     nh_layout_question question = NH_LAYOUT_QUESTION;
     question.prevailing = at->situation.prevailing;
     question.seat = at->situation.seat;

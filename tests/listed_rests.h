@@ -27,6 +27,10 @@ table lay_table(const trial *at);
 /* All rests of a pattern, each once. */
 rests rests_of(const trial *at, size_t pattern, const table *on);
 
+/* The same of one variant alone. */
+#define ANY_VARIANT UINT32_MAX
+rests rests_of_variant(const trial *at, size_t pattern, uint32_t variant, const table *on);
+
 /* The distance of the nearest rest; NH_AWAY_NONE where none is live. `seen` has the
  * tiles on the table too. */
 int rests_away(const trial *at, const rests *all, const nh_tiles *hand, const nh_tiles *seen);

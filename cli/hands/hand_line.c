@@ -13,15 +13,29 @@ static uint32_t characters(const char *text, size_t length) {
     return count;
 }
 
+/* Whether the line was read whole; false with the error. */
+static bool line_is_whole(const struct line *line, nh_error *error) {
+    if (!line->too_long)
+        return true;
+    error->status = NH_ERROR_LIMIT;
+    error->column = characters(line->text, line->length);
+    snprintf(error->text, sizeof error->text, "the line is longer than %u bytes", INPUT_LINE_MAX);
+    return false;
+}
+
 bool hand_read(const nh_list *list, const struct line *line, nh_tiles *hand, nh_error *error) {
-    if (line->too_long) {
-        error->status = NH_ERROR_LIMIT;
-        error->column = characters(line->text, line->length);
-        snprintf(error->text, sizeof error->text, "the line is longer than %u bytes",
-                 INPUT_LINE_MAX);
+    return line_is_whole(line, error) &&
+           nh_hand_parse(list, line->text, line->tiles_length, hand, error) == NH_OK;
+}
+
+bool claimed_read(const nh_list *list, const struct line *line, nh_tiles *hand, nh_error *error) {
+    if (!line_is_whole(line, error) ||
+        nh_tiles_parse(list, line->text, line->tiles_length, hand, error) != NH_OK)
         return false;
-    }
-    return nh_hand_parse(list, line->text, line->tiles_length, hand, error) == NH_OK;
+    if (nh_tiles_total(hand) > 0)
+        return true;
+    *error = (nh_error){NH_ERROR_TILES, 1, "there are no tiles"};
+    return false;
 }
 
 uint32_t hand_excess(const nh_list *list, const struct line *line, const nh_tiles *seen) {

@@ -91,6 +91,11 @@ struct seed {
         "seen", "TILES", "tiles that are gone: exposed, discarded or passed",                      \
             ADDS_TEXT(options, seen)                                                               \
     }
+#define EXPOSED_ROW(options)                                                                       \
+    {                                                                                              \
+        "exposed", "SETS", "your own sets on the table: 444D EEEJ; HAND is the rest",              \
+            ADDS_TEXT(options, exposed)                                                            \
+    }
 #define JOBS_ROW(options, to)                                                                      \
     {                                                                                              \
         "jobs", "N", "threads for many hands; the default is one for each processor",              \

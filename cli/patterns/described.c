@@ -54,16 +54,20 @@ static void hand_out(nh_workspace *workspace, size_t pattern, int indent) {
     line_out(text.bytes, indent);
 }
 
-void described_out(const nh_list *list, nh_workspace *workspace, size_t pattern, int indent) {
-    nh_pattern shown = *nh_list_pattern(list, pattern);
+void pattern_heading_out(const nh_pattern *pattern, int indent) {
     struct text text;
     text_clear(&text);
-    text_add(&text, shown.name);
-    place_add(&text, &shown);
-    points_add(&text, &shown);
-    if (shown.concealed)
+    text_add(&text, pattern->name);
+    place_add(&text, pattern);
+    points_add(&text, pattern);
+    if (pattern->concealed)
         text_add(&text, ", concealed");
     line_out(text.bytes, indent);
+}
+
+void described_out(const nh_list *list, nh_workspace *workspace, size_t pattern, int indent) {
+    nh_pattern shown = *nh_list_pattern(list, pattern);
+    pattern_heading_out(&shown, indent);
     if (shown.note != NULL)
         line_out(shown.note, indent);
     hand_out(workspace, pattern, indent);

@@ -13,4 +13,7 @@
  * The hand is one that nothing is needed for but tiles of the set. */
 void described_out(const nh_list *list, nh_workspace *workspace, size_t pattern, int indent);
 
+/* The first of these lines alone. */
+void pattern_heading_out(const nh_pattern *pattern, int indent);
+
 #endif

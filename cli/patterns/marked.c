@@ -193,6 +193,14 @@ void marked_tiles(struct text *text, const nh_tiles *tiles, const char *sequence
     text_add_style(text, style->plain);
 }
 
+void marked_winds(struct text *text, const nh_ranked *row) {
+    if (row->prevailing != NH_WIND_UNKNOWN)
+        text_add_format(text, "if %s is prevailing", nh_wind_name((nh_wind)row->prevailing));
+    if (row->seat != NH_WIND_UNKNOWN)
+        text_add_format(text, "%s you are %s", row->prevailing != NH_WIND_UNKNOWN ? " and" : "if",
+                        nh_wind_name((nh_wind)row->seat));
+}
+
 void marked_legend(struct text *text, bool needed, bool joked, const struct style *style) {
     if (needed && style->on) {
         text_add_style(text, style->underline);

@@ -23,6 +23,9 @@ void marked_target(struct text *text, const nh_ranked *row, const nh_layout *lay
 void marked_tiles(struct text *text, const nh_tiles *tiles, const char *sequence,
                   const struct style *style, bool unicode);
 
+/* Adds the winds that the target of a row assumes, if the player gave none. */
+void marked_winds(struct text *text, const nh_ranked *row);
+
 /* Adds what the marks mean, for those that occurred. */
 void marked_legend(struct text *text, bool needed, bool joked, const struct style *style);
 

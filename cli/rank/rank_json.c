@@ -1,21 +1,8 @@
 /* The answer of rank for programs: one JSON object. */
 #include "io/json.h"
 #include "io/output.h"
+#include "patterns/answer_json.h"
 #include "rank/rank_task.h"
-
-static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
-    char text[NH_TILES_TEXT_SIZE];
-    size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
-    json_key(json, key);
-    json_bytes(json, text, length);
-}
-
-static void wind_out(struct json *json, const char *key, uint8_t wind) {
-    if (wind == NH_WIND_UNKNOWN)
-        return;
-    json_key(json, key);
-    json_string(json, nh_kind_notation(NH_EAST + wind - NH_WIND_EAST));
-}
 
 static void fraction_out(struct json *json, const nh_natural *part, const nh_natural *whole) {
     char text[2 * NH_NATURAL_TEXT_SIZE + 1];
@@ -28,35 +15,7 @@ static void fraction_out(struct json *json, const nh_natural *part, const nh_nat
 /* The keys that are the same for every hand; the object stays open. */
 void rank_json_pattern(const nh_pattern *pattern) {
     struct json json = {0};
-    json_key(&json, "pattern");
-    json_string(&json, pattern->name);
-    json_key(&json, "section");
-    json_string(&json, pattern->section);
-    json_key(&json, "ref");
-    json_string(&json, pattern->ref);
-    json_key(&json, "points");
-    if (pattern->has_points)
-        json_double(&json, pattern->points);
-    else
-        json_null(&json);
-}
-
-/* Each group in notation, without spaces: "99BF". */
-static void groups_out(struct json *json, const nh_layout *layout) {
-    json_key(json, "groups");
-    json_open(json, '[');
-    for (unsigned i = 0; i < layout->groups; i++) {
-        char text[NH_TILES_TEXT_SIZE];
-        nh_tiles group;
-        size_t length = 0;
-        nh_layout_group(layout, i, &group);
-        nh_tiles_format(&group, NH_STYLE_LETTERS, text, sizeof text);
-        for (const char *from = text; *from != '\0'; from++)
-            if (*from != ' ')
-                text[length++] = *from;
-        json_bytes(json, text, length);
-    }
-    json_close(json, ']');
+    pattern_json(&json, pattern);
 }
 
 static void target_out(struct json *json, const struct rank_answer *answer, const nh_ranked *row) {
@@ -65,11 +24,11 @@ static void target_out(struct json *json, const struct rank_answer *answer, cons
     json->comma = true;
     json_key(json, "away");
     json_unsigned(json, row->away);
-    tiles_out(json, "target", &row->target);
-    groups_out(json, &answer->layouts[row - answer->rows]);
-    tiles_out(json, "keep", &row->keep);
-    tiles_out(json, "need", &row->need);
-    tiles_out(json, "spare", &row->spare);
+    tiles_json(json, "target", &row->target);
+    groups_json(json, &answer->layouts[row - answer->rows]);
+    tiles_json(json, "keep", &row->keep);
+    tiles_json(json, "need", &row->need);
+    tiles_json(json, "spare", &row->spare);
     json_key(json, "chance");
     json_double(json, row->chance);
     json_key(json, "chance_exact");
@@ -83,9 +42,9 @@ static void target_out(struct json *json, const struct rank_answer *answer, cons
     }
     json_key(json, "concealed");
     json_bool(json, nh_list_pattern(answer->question->list, row->pattern)->concealed);
-    tiles_out(json, "joked", &row->joked);
-    wind_out(json, "prevailing", row->prevailing);
-    wind_out(json, "seat", row->seat);
+    tiles_json(json, "joked", &row->joked);
+    wind_json(json, "prevailing", row->prevailing);
+    wind_json(json, "seat", row->seat);
     json_close(json, '}');
 }
 
@@ -143,7 +102,7 @@ static void ranking_out(struct json *json, const struct rank_answer *answer) {
 void rank_json(const struct rank_answer *answer) {
     struct json json = {0};
     json_answer(&json);
-    tiles_out(&json, "hand", &answer->hand);
+    tiles_json(&json, "hand", &answer->hand);
     json_key(&json, "tiles");
     json_unsigned(&json, (unsigned long)nh_tiles_total(&answer->hand));
     rows_out(&json, answer);

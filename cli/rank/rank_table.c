@@ -65,16 +65,6 @@ static void spare_text(const nh_ranked *row, const struct rank_table *table, str
                  table->answer->question->unicode);
 }
 
-/* The winds that the target assumes, if the player gave none. */
-static void presumed_text(const nh_ranked *row, struct text *text) {
-    text_clear(text);
-    if (row->prevailing != NH_WIND_UNKNOWN)
-        text_add_format(text, "if %s is prevailing", nh_wind_name(row->prevailing));
-    if (row->seat != NH_WIND_UNKNOWN)
-        text_add_format(text, "%s you are %s", text->width > 0 ? " and" : "if",
-                        nh_wind_name(row->seat));
-}
-
 /* ------------------------------------------------------------ columns --- */
 
 /* What a row wants. */
@@ -101,7 +91,8 @@ static void measure_row(const struct rank_table *table, const nh_ranked *row,
     widths->target = text.width;
     spare_text(row, table, &text);
     widths->spare = text.width;
-    presumed_text(row, &text);
+    text_clear(&text);
+    marked_winds(&text, row);
     widths->presumed = text.width;
     widths->needed = row->away > 0;
     widths->joked = nh_tiles_total(&row->joked) > 0;
@@ -271,7 +262,8 @@ static void tiles_out(const struct rank_table *table, const nh_ranked *row) {
     spare_text(row, table, &text);
     if (text.length > 0)
         flow_add(&flow, &text, longer(GAP, table->spare - flow.column));
-    presumed_text(row, &text);
+    text_clear(&text);
+    marked_winds(&text, row);
     if (text.length > 0)
         flow_add(&flow, &text, GAP);
     flow_end(&flow);

@@ -52,8 +52,7 @@ static bool choose_json(const char *value, void *given) {
 static const struct option_row rows[] = {
     LIST_ROW(struct rank_options),
     SEEN_ROW(struct rank_options),
-    {"exposed", "SETS", "your own sets on the table: 444D EEEJ; HAND is the rest",
-     ADDS_TEXT(struct rank_options, exposed)},
+    EXPOSED_ROW(struct rank_options),
     PREVAILING_ROW(struct rank_options),
     SEAT_ROW(struct rank_options),
     AIM_ROW(struct rank_options, choice),

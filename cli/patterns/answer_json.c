@@ -1,0 +1,61 @@
+/* What JSON answers say of tiles, patterns, groups and sets. */
+#include "patterns/answer_json.h"
+#include "patterns/list_sets.h"
+
+void tiles_json(struct json *json, const char *key, const nh_tiles *tiles) {
+    char text[NH_TILES_TEXT_SIZE];
+    size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
+    json_key(json, key);
+    json_bytes(json, text, length);
+}
+
+void pattern_json(struct json *json, const nh_pattern *pattern) {
+    json_key(json, "pattern");
+    json_string(json, pattern->name);
+    json_key(json, "section");
+    json_string(json, pattern->section);
+    json_key(json, "ref");
+    json_string(json, pattern->ref);
+    json_key(json, "points");
+    if (pattern->has_points)
+        json_double(json, pattern->points);
+    else
+        json_null(json);
+}
+
+void groups_json(struct json *json, const nh_layout *layout) {
+    json_key(json, "groups");
+    json_open(json, '[');
+    for (unsigned i = 0; i < layout->groups; i++) {
+        char text[NH_TILES_TEXT_SIZE];
+        nh_tiles group;
+        size_t length = 0;
+        nh_layout_group(layout, i, &group);
+        nh_tiles_format(&group, NH_STYLE_LETTERS, text, sizeof text);
+        for (const char *from = text; *from != '\0'; from++)
+            if (*from != ' ')
+                text[length++] = *from;
+        json_bytes(json, text, length);
+    }
+    json_close(json, ']');
+}
+
+void exposed_json(struct json *json, const nh_list *list) {
+    size_t count;
+    const nh_set *sets = nh_list_sets(list, &count);
+    json_key(json, "exposed");
+    json_open(json, '[');
+    for (size_t i = 0; i < count; i++) {
+        char text[NH_TILES_TEXT_SIZE];
+        set_text(&sets[i], text);
+        json_string(json, text);
+    }
+    json_close(json, ']');
+}
+
+void wind_json(struct json *json, const char *key, uint8_t wind) {
+    if (wind == NH_WIND_UNKNOWN)
+        return;
+    json_key(json, key);
+    json_string(json, nh_kind_notation(NH_EAST + wind - NH_WIND_EAST));
+}
