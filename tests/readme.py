@@ -60,7 +60,8 @@ def sessions(path, text):
 
 def answer(program, command, home):
     """The first page of what the program answers; it is asked no more than once."""
-    done = subprocess.run([program, *shlex.split(command)], input=b"quit\n", capture_output=True,
+    typed = b"quit\n" if command.startswith("drill") else b""
+    done = subprocess.run([program, *shlex.split(command)], input=typed, capture_output=True,
                           env={"HOME": home, "XDG_DATA_HOME": home}, timeout=120,
                           check=False)
     page, _, _ = (done.stdout or done.stderr).decode().partition("\f")

@@ -46,10 +46,12 @@ static int status_of(enum batch_result result, const struct input *input,
     return sums->unread > 0 ? STATUS_UNREAD : STATUS_ANSWERED;
 }
 
-static bool reads_keyboard(const struct input *input) {
+bool hands_prompt(const struct input *input) {
     bool keyboard = false;
     for (size_t i = 0; i < input->count; i++)
         keyboard = keyboard || (strcmp(input->names[i], "-") == 0 && isatty(STDIN_FILENO));
+    if (keyboard)
+        fprintf(stderr, "Type one hand a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
     return keyboard;
 }
 
@@ -69,9 +71,7 @@ int answer_input(const struct batch_work *work, const struct texts *files, unsig
     if (files->count > 0)
         input = (struct input){.names = files->text, .count = (size_t)files->count};
     struct meter meter;
-    if (reads_keyboard(&input))
-        fprintf(stderr, "Type one hand a line, such as 2468B 246C 33D EEW R Wh; Ctrl-D ends.\n");
-    meter_start(&meter, reads_keyboard(&input));
+    meter_start(&meter, hands_prompt(&input));
     halt_on_signals();
     enum batch_result result =
         batch_run(&input, work, jobs > 0 ? jobs : (unsigned)processors(), &meter);

@@ -9,6 +9,10 @@
 /* The words are one hand. */
 int answer_words(const struct batch_work *work, int count, char *const *words);
 
+/* Tells a person at the keyboard what to type, if hands are read from there. Returns
+ * whether they are. */
+bool hands_prompt(const struct input *input);
+
 /* Each line of the files is one, or of standard input if there are none. `jobs`
  * is the number of threads, 0 for one a processor. A summary follows at the end
  * if `summary` asks for it or a person is watching. */

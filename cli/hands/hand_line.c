@@ -38,6 +38,17 @@ bool claimed_read(const nh_list *list, const struct line *line, nh_tiles *hand, 
     return false;
 }
 
+bool hand_before_play(const nh_list *list, const nh_tiles *hand, nh_error *error) {
+    int size = nh_list_hand_size(list), tiles = nh_tiles_total(hand);
+    if (tiles == size || tiles == size - 1)
+        return true;
+    *error = (nh_error){NH_ERROR_TILES, 0, ""};
+    snprintf(error->text, sizeof error->text,
+             "this hand has %d tile%s; before play a hand has %d, the dealer's %d", tiles,
+             tiles == 1 ? "" : "s", size - 1, size);
+    return false;
+}
+
 uint32_t hand_excess(const nh_list *list, const struct line *line, const nh_tiles *seen) {
     return nh_tiles_excess(list, seen, line->text, line->tiles_length);
 }

@@ -1,7 +1,9 @@
 /* Whether the tiles that the options name fit the hand. */
+#include "hands/hand_line.h"
 #include "pass/pass_task.h"
 
 #include <stdio.h>
+#include <string.h>
 
 static bool wrong(nh_error *error, const char *format, const char *notation) {
     *error = (nh_error){NH_ERROR_TILES, 0, ""};
@@ -9,19 +11,12 @@ static bool wrong(nh_error *error, const char *format, const char *notation) {
     return false;
 }
 
-/* Before play a hand has the tiles of a whole one, or one less; any other number is
- * most often a tile mistyped. */
 static bool check_size(const struct pass_question *question, const nh_tiles *hand,
                        nh_error *error) {
-    int size = nh_list_hand_size(question->list), tiles = nh_tiles_total(hand);
-    if (question->any_size || tiles == size || tiles == size - 1)
+    if (question->any_size || hand_before_play(question->list, hand, error))
         return true;
-    *error = (nh_error){NH_ERROR_TILES, 0, ""};
-    snprintf(
-        error->text, sizeof error->text,
-        "this hand has %d tile%s; before play a hand has %d, the dealer's %d: --any-size takes "
-        "it as it is",
-        tiles, tiles == 1 ? "" : "s", size - 1, size);
+    size_t length = strlen(error->text);
+    snprintf(error->text + length, sizeof error->text - length, ": --any-size takes it as it is");
     return false;
 }
 

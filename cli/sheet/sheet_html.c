@@ -157,9 +157,14 @@ static void tiles_out(const nh_tiles *tiles) {
 }
 
 static void hand_begin(const struct sheet_hand *hand) {
-    output_format("<section class=\"hand\">\n<h3>Hand %" PRIu64
-                  ": prevailing %s, seat %s</h3>\n<p class=\"dealt\">",
-                  hand->number, nh_wind_name(hand->prevailing), nh_wind_name(hand->seat));
+    struct text about;
+    sheet_hand_about(hand, &about);
+    output_format("<section class=\"hand\">\n<h3>Hand %" PRIu64, hand->number);
+    if (about.length > 0) {
+        output_text(": ");
+        name_out(about.bytes);
+    }
+    output_text("</h3>\n<p class=\"dealt\">");
     tiles_out(&hand->tiles);
     output_text("</p>\n");
 }
@@ -167,10 +172,11 @@ static void hand_begin(const struct sheet_hand *hand) {
 /* -------------------------------------------------------------- sheet --- */
 
 static void sheet_head(const struct sheet *sheet) {
+    struct text seed;
+    sheet_seed(sheet, &seed);
     output_format("<section class=\"sheet\">\n<h2>Practice sheet</h2>\n"
-                  "<p>Seed %s. Which %s do you pass first, and which patterns do you go "
-                  "for?</p>\n",
-                  sheet->seed, sheet_tiles_passed(sheet));
+                  "<p>%sWhich %s do you pass first, and which patterns do you go for?</p>\n",
+                  seed.bytes, sheet_tiles_passed(sheet));
 }
 
 static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
@@ -185,12 +191,14 @@ static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand)
 /* ---------------------------------------------------------------- key --- */
 
 static void key_head(const struct sheet *sheet) {
+    struct text seed;
+    sheet_seed(sheet, &seed);
     output_format("<section class=\"key\">\n<h2>Answer key</h2>\n"
-                  "<p>Seed %s. <b>On average</b>: tiles away from the closest pattern once new "
+                  "<p>%s<b>On average</b>: tiles away from the closest pattern once new "
                   "tiles have come in, counted over all that may come. <b>Closer</b>: how often "
-                  "they bring the hand closer than it was. <b>Away</b>: tiles that the dealt hand "
-                  "needs for a pattern. ( ) still needed%s.</p>\n",
-                  sheet->seed, sheet_jokers(sheet) ? ", &lt; &gt; a joker stands for it" : "");
+                  "they bring the hand closer than it was. <b>Away</b>: tiles that the hand "
+                  "still needs for a pattern. ( ) still needed%s.</p>\n",
+                  seed.bytes, sheet_jokers(sheet) ? ", &lt; &gt; a joker stands for it" : "");
 }
 
 static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
@@ -229,6 +237,11 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row, const n
     output_format("</td><td class=\"away\">%d</td><td>", row->away);
     text_clear(&text);
     marked_target(&text, row, layout, &plain, false);
+    line_out(&text);
+    text_clear(&text);
+    marked_winds(&text, row);
+    if (text.length > 0)
+        output_text(", ");
     line_out(&text);
     output_text("</td></tr>\n");
 }

@@ -5,6 +5,7 @@
 
 #include "io/text.h"
 #include "nearhand.h"
+#include "sheet/sheet_hands.h"
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -14,14 +15,8 @@
 
 struct sheet {
     const nh_list *list;
-    const char *seed;
-    unsigned count; /* tiles of a pass, 1 to NH_PASS_MAX */
-};
-
-struct sheet_hand {
-    uint64_t number;
-    nh_tiles tiles;
-    nh_wind prevailing, seat;
+    const char *seed; /* NULL for hands that were given */
+    unsigned count;   /* tiles of a pass, 1 to NH_PASS_MAX */
 };
 
 /* What is best for a hand. */
@@ -54,6 +49,12 @@ extern const struct sheet_form sheet_text, sheet_html;
 
 /* "three tiles", as many as are passed. */
 const char *sheet_tiles_passed(const struct sheet *sheet);
+
+/* "Seed 42. ", or nothing. */
+void sheet_seed(const struct sheet *sheet, struct text *text);
+
+/* What is known of a hand: "deal 7, prevailing north, seat east", its label, or nothing. */
+void sheet_hand_about(const struct sheet_hand *hand, struct text *text);
 
 #define SHEET_CLOSEST "Closest patterns"
 #define SHEET_NO_PATTERN "No pattern is possible."

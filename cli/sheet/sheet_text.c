@@ -58,21 +58,23 @@ static void words_out(const char *words) {
 
 static void hand_out(const struct sheet_hand *hand) {
     struct flow flow = {0};
-    struct text text;
+    struct text text, about, whole;
     char number[24];
+    sheet_hand_about(hand, &whole);
+    text_clear(&about);
+    text_add_cut(&about, whole.bytes, whole.length, LINE_WIDTH - INDENT);
+    int column = WINDS_COLUMN + about.width > LINE_WIDTH ? LINE_WIDTH - about.width : WINDS_COLUMN;
     snprintf(number, sizeof number, "%" PRIu64, hand->number);
     text_clear(&text);
     text_add_right(&text, number, NUMBER_WIDTH);
     text_pad(&text, INDENT);
     marked_tiles(&text, &hand->tiles, "", &plain, false);
-    int gap = text.width + 2 < WINDS_COLUMN ? WINDS_COLUMN - text.width : 2;
+    int gap = text.width + 2 < column ? column - text.width : 2;
     output_text("\n");
     flow_add(&flow, &text, 0);
     flow.indent = INDENT;
-    text_clear(&text);
-    text_add_format(&text, "prevailing %s, seat %s", nh_wind_name(hand->prevailing),
-                    nh_wind_name(hand->seat));
-    flow_add(&flow, &text, gap);
+    if (about.length > 0)
+        flow_add(&flow, &about, gap);
     flow_end(&flow);
 }
 
@@ -81,9 +83,9 @@ static void hand_out(const struct sheet_hand *hand) {
 static void sheet_head(const struct sheet *sheet) {
     struct text text;
     title_out("Practice sheet", sheet);
-    text_clear(&text);
-    text_add_format(&text, "Seed %s. Which %s do you pass first, and which patterns do you go for?",
-                    sheet->seed, sheet_tiles_passed(sheet));
+    sheet_seed(sheet, &text);
+    text_add_format(&text, "Which %s do you pass first, and which patterns do you go for?",
+                    sheet_tiles_passed(sheet));
     words_out(text.bytes);
 }
 
@@ -114,13 +116,13 @@ static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand)
 static void key_head(const struct sheet *sheet) {
     struct text text;
     title_out("Answer key", sheet);
-    text_clear(&text);
+    sheet_seed(sheet, &text);
     text_add_format(&text,
-                    "Seed %s. On average: tiles away from the closest pattern once new tiles have "
+                    "On average: tiles away from the closest pattern once new tiles have "
                     "come in, counted over all that may come. Closer: how often they bring the "
-                    "hand closer than it was. Away: tiles that the dealt hand needs for a "
+                    "hand closer than it was. Away: tiles that the hand still needs for a "
                     "pattern. ( ) still needed%s.",
-                    sheet->seed, sheet_jokers(sheet) ? ", < > a joker stands for it" : "");
+                    sheet_jokers(sheet) ? ", < > a joker stands for it" : "");
     words_out(text.bytes);
 }
 
@@ -177,6 +179,10 @@ static void target_out(const nh_ranked *row, const nh_layout *layout) {
     text_clear(&text);
     marked_target(&text, row, layout, &plain, false);
     flow_words(&flow, text.bytes);
+    text_clear(&text);
+    marked_winds(&text, row);
+    if (text.length > 0)
+        flow_add(&flow, &text, 2);
     flow_end(&flow);
 }
 

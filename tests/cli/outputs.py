@@ -38,14 +38,16 @@ def names_of(folder, path):
 
 def input_checks(program, place):
     """The file is refused before anything is written, by all of its names."""
-    history, club = place / "h.jsonl", place / "c.json"
+    history, club, hands = place / "h.jsonl", place / "c.json", place / "h.txt"
+    hands.write_text("2468B 246C 33D EEW R Wh\n")
     shutil.copy(program.root / "tests/cli/histories/practice.jsonl", history)
     shutil.copy(program.lists / "skerry.json", club)
     for path, words in ((history, ["progress", "--history", "READ", "--svg", "WRITTEN"]),
                         (club, ["sheet", "--list", "READ", "--html", "WRITTEN"]),
+                        (hands, ["sheet", "--file", "READ", "--html", "WRITTEN"]),
                         (club, ["drill", "--list", "READ", "--history", "WRITTEN"])):
         before = path.read_bytes()
-        folder = place / f"{words[0]}-names"
+        folder = place / f"{words[0]}-{path.name}-names"
         folder.mkdir()
         own = folder / path.name
         own.hardlink_to(path)
@@ -54,7 +56,8 @@ def input_checks(program, place):
                 if words[0] != "progress" and "." not in pathlib.Path(read).name:
                     read = f"{folder}/./{pathlib.Path(read).name}"  # no name of a list
                 given = {"READ": str(read), "WRITTEN": str(written)}
-                done = program.run(*(given.get(word, word) for word in words), stdin=b"quit\n")
+                done = program.run(*(given.get(word, word) for word in words),
+                                   stdin=b"quit\n" if words[0] == "drill" else b"")
                 yield f"{words[0]}: {read} is not written over as {written}", compare(
                     (done.returncode, done.stdout, path.read_bytes() == before,
                      b"would be overwritten" in done.stderr), (STATUS_USAGE, b"", True, True))

@@ -169,6 +169,96 @@ def pattern_problem(program, words, page):
     return "" if len(key) == len(winds) == 3 else f"{len(key)} hands"
 
 
+# ------------------------------------------------------------- hands that are given
+
+def without_source(text):
+    """A sheet and key less what says where their hands come from."""
+    text = re.sub(rb"Seed \d+\. |deal \d+, ", b"", text)
+    return b" ".join(text.replace(b"\f", b" \f ").split(b" ")).split()
+
+
+def given_checks(program, path):
+    """Hands that deal writes are answered like those that sheet deals."""
+    seat, seed = random.choice("ESWN"), str(random.randrange(10**6))
+    section = next((pattern["section"] for pattern in json.loads(path.read_text())["patterns"]
+                    if "section" in pattern), None)
+    deals = ["--list", str(path), "--hands", "3", "--seat", seat, "--seed", seed]
+    more = ["--section", section, "--within", "12", "--first", "5"] if section else []
+    name = f"{path.stem}, {' '.join(deals[2:])}"
+    for options in ([], more):
+        whole = program.run("sheet", *deals, *options).stdout
+        hands = program.run("deal", *deals, *options).stdout
+        given = program.run("sheet", "--list", str(path), stdin=hands)
+        yield f"{name} {' '.join(options)}: dealt and given", compare(
+            without_source(given.stdout), without_source(whole))
+    labels = [line.split("\t")[1] for line in hands.decode().splitlines()[1:]]
+    shown = re.findall(r"deal \d+, .*", whole.decode()) if more else labels
+    yield f"{name}: the numbers of the deals", compare(shown[:3], labels)
+    with tempfile.TemporaryDirectory() as folder:
+        file = pathlib.Path(folder) / "hands.txt"
+        file.write_bytes(hands)
+        for label, done in (
+                ("a file", program.run("sheet", "--list", str(path), "--file", str(file))),
+                ("standard input by name", program.run("sheet", "--list", str(path), "--file", "-",
+                                                       stdin=hands)),
+                ("a file as standard input", program.run(
+                    "-c", f'exec "$0" sheet --list {path} <{file}', program.path, program="/bin/sh",
+                    stdin=None))):
+            yield f"{name}: {label}", compare((done.returncode, done.stdout), (0, given.stdout))
+    hand = hands.decode().splitlines()[1].split("\t")[0]
+    done = program.run("sheet", "--list", str(path), *hand.split())
+    line = program.run("sheet", "--list", str(path), stdin=f"{hand}\n".encode())
+    yield f"{name}: a hand in words", compare((done.returncode, done.stdout), (0, line.stdout))
+
+
+def wind_checks(program):
+    """Winds of the options come before those of a label."""
+    hand = "2468B 246C 33D EEW R Wh"
+    labelled = f"{hand}\tdeal 7, prevailing north, seat south\n".encode()
+    plain = program.run("sheet", "--key-only", "--prevailing", "north", "--seat", "S", hand).stdout
+    yield "the winds of a label", compare(
+        program.run("sheet", "--key-only", stdin=labelled).stdout.replace(b"deal 7, ", b""),
+        plain.replace(b" " * 8 + b"prevailing", b"prevailing"))
+    for label in ("deal 7, prevailing north", "prevailing nor, seat south", "my seat south"):
+        done = program.run("sheet", "--html", "-", "--key-only",
+                           stdin=f"{hand}\t{label}\n".encode())
+        bare = program.run("sheet", "--html", "-", "--key-only", hand)
+        yield f"no winds: {label}", compare(
+            done.stdout.replace(f": <bdi>{label}</bdi>".encode(), b""), bare.stdout)
+
+
+def unused_checks(program):
+    """Input that is not used is a mistake, and so are options."""
+    hand = b"2468B 246C 33D EEW R Wh\n"
+    with tempfile.TemporaryDirectory() as folder:
+        file, page = pathlib.Path(folder) / "hands.txt", pathlib.Path(folder) / "page.html"
+        file.write_bytes(hand)
+        cases = [(words, hand) for words in (
+            ["--seed", "3"], ["--hands", "2"], ["--first", "2"], ["--aim", "boat"],
+            ["--section", "a", "--within", "3"], ["--points-from", "3"], ["--file", str(file)],
+            ["2468B 246C 33D EEW R Wh"])]
+        cases += [([*words, "--seed", "3"], b"") for words in (["--file", str(file)], [hand.decode()])]
+        cases += [(["--file", str(file), "2468B 246C 33D EEW R Wh"], b""),
+                  (["--prevailing", "E"], b""), (["--within", "3"], b""), ([], b"# none\n\n"),
+                  ([], hand * 1001)]
+        for words, stdin in cases:
+            done = program.run("sheet", "--html", str(page), *words, stdin=stdin)
+            yield f"unused: {words}, {len(stdin)} bytes", compare(
+                (done.returncode, done.stdout, page.exists(), done.stderr.startswith(
+                    b"nearhand sheet: ")), (STATUS_USAGE, b"", False, True))
+        done = program.run("-c", f'exec "$0" sheet --seed 3 <{file}', program.path,
+                           program="/bin/sh", stdin=None)
+        yield "a file that is not used", compare((done.returncode, done.stdout), (STATUS_USAGE, b""))
+        done = program.run("sheet", "--html", str(page), stdin=hand + b"2468B\nxx\n")
+        yield "lines that cannot be read", compare(
+            (done.returncode, done.stdout, page.exists(), b"line 2: " in done.stderr,
+             b"line 3: " in done.stderr), (1, b"", False, True, True))
+        idle = program.start("sheet", "--seed", "3", "--html", str(page))
+        status = idle.wait(60)  # its standard input stays open, and nobody writes
+        yield "a pipe that stays open", compare((status, page.exists()), (0, True))
+        idle.communicate()
+
+
 # ------------------------------------------------------------------ the options
 
 def option_checks(program):
@@ -250,6 +340,9 @@ def checks(program):
     for path in program.all_lists():
         if path.stem != SLOW:
             yield from list_checks(program, path)
+            yield from given_checks(program, path)
+    yield from wind_checks(program)
+    yield from unused_checks(program)
     yield from hostile_checks(program)
     yield from option_checks(program)
     yield from file_checks(program)
