@@ -16,7 +16,7 @@
  *   4. nearhand_rank.h    nh_workspace_new, nh_rank, nh_distances, nh_rank_batch
  *   5. nearhand_pass.h    nh_pass, nh_pass_batch, nh_pass_ahead
  *   6. nearhand_table.h   nh_deal_table; nh_random_start, nh_deal_draw
- *   7. nearhand_audit.h   nh_audit_figures, nh_audit_relation
+ *   7. nearhand_audit.h   nh_audit_figures, nh_audit_dealt, nh_audit_relation
  *   8. nearhand_play.h    nh_layout_first, nh_layouts_each; nh_sets_parse, nh_list_rest;
  *                         nh_check
  *   9. nearhand_discard.h nh_discard, nh_discard_batch

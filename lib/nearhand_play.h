@@ -60,8 +60,8 @@ NH_API void nh_set_tiles(const nh_set *set, nh_tiles *tiles);
  * nh_list_set is what does not lie on the table, and a whole hand,
  * nh_list_hand_size, as much smaller as the sets are large; a kong counts three where
  * the list has patterns with a replacement tile. Every question about a hand asks it
- * about the concealed tiles alone. Patterns may be left without a target. Audits of a
- * rest are refused.
+ * about the concealed tiles alone. Patterns may be left without a target. An
+ * audit of a rest says what is left to make.
  *
  * `list` must outlive the rest, which is freed with nh_list_free; it may be a rest
  * itself. With no sets the rest has the targets of the list. `allocator` may be NULL for

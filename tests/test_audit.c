@@ -16,6 +16,12 @@ static void assert_count(const nh_figures *count, uint64_t targets, uint64_t way
     ck_assert_uint_eq(count->ways.limb[0], ways);
 }
 
+static nh_relation relation_of(const nh_list *list, size_t a, size_t b) {
+    nh_relation relation;
+    ck_assert_int_eq(ask_relation(list, a, b, &relation), NH_OK);
+    return relation;
+}
+
 /* -------------------------------------------------------------- counts --- */
 
 START_TEST(pairs_are_counted) {
@@ -86,6 +92,45 @@ START_TEST(targets_of_jokers_alone) {
 }
 END_TEST
 
+/* Of 139 tiles, three of them jokers; three jokers complete all three pungs, once. */
+START_TEST(deals_with_jokers) {
+    nh_list *list = read_list("{'format':1,'title':'Tally List','hand':3,'tiles':{'jokers':3},"
+                              "'patterns':[{'name':'Pung','groups':[{'pung':'dragon'}]},"
+                              "{'name':'Row','groups':[{'chow':1,'suit':'bam'}]},"
+                              "{'name':'Singles','groups':[{'single':'red','times':3}]}]}");
+    static const unsigned hands[] = {3 * (4 + 6 * 3 + 4 * 3) + 1, 64, 4};
+    for (size_t p = 0; p < 3; p++) {
+        nh_dealt dealt;
+        ck_assert_int_eq(nh_audit_dealt(list, p, NULL, &dealt, NULL), NH_OK);
+        ck_assert_uint_eq(dealt.hands.limb[0], hands[p]);
+        ck_assert_uint_eq(dealt.deals.limb[0], 139u * 138 * 137 / 6);
+        ck_assert_double_eq_tol(dealt.chance, hands[p] / (139.0 * 138 * 137 / 6), 1e-15);
+    }
+    nh_list_free(list);
+}
+END_TEST
+
+/* A red pung with a joker lies on the table: 136 of 139 tiles are left, and three reds of
+ * none; the pair of east is to be made of four. */
+START_TEST(rests_are_counted) {
+    nh_list *list = read_list("{'format':1,'title':'Tally List','hand':5,'tiles':{'jokers':3},"
+                              "'patterns':[{'name':'A','groups':[{'pung':'dragon'},"
+                              "{'pair':'east'}]},"
+                              "{'name':'B','groups':[{'pung':'green'},{'pair':'any'}]}]}");
+    static const nh_set set = {NH_PUNG, NH_RED, 3, 1};
+    nh_list *rest = NULL;
+    ck_assert_int_eq(nh_list_rest(list, &set, 1, NULL, &rest, NULL), NH_OK);
+    nh_figures figures = count_of(rest, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN);
+    assert_count(&figures, 1, 6);
+    ck_assert_double_eq_tol(figures.dealt, 6 / (136.0 * 135 / 2), 1e-15);
+    figures = count_of(rest, 1, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN);
+    assert_count(&figures, 0, 0);
+    ck_assert_int_eq(relation_of(rest, 1, 0), NH_WITHIN);
+    nh_list_free(rest);
+    nh_list_free(list);
+}
+END_TEST
+
 START_TEST(winds_are_counted_as_far_as_they_are_known) {
     nh_list *list =
         read_list("{'format':1,'title':'Tally List','hand':5,'patterns':["
@@ -131,6 +176,57 @@ START_TEST(patterns_are_related) {
 }
 END_TEST
 
+/* The same tiles, of which jokers may be some in the one and none in the other. */
+START_TEST(jokers_tell_patterns_apart) {
+    static const nh_relation expected[2] = {NH_EQUAL, NH_WITHIN};
+    for (int jokers = 0; jokers <= 1; jokers++) {
+        char json[600];
+        snprintf(json, sizeof json,
+                 "{'format':1,'title':'Tally List','hand':9,'tiles':{'jokers':%d},'patterns':["
+                 "{'name':'Chows','groups':[{'chow':1,'suit':'bam','times':3}]},"
+                 "{'name':'Pungs','groups':[{'pung':1,'suit':'bam'},{'pung':2,'suit':'bam'},"
+                 "{'pung':3,'suit':'bam'}]}]}",
+                 jokers);
+        nh_list *list = read_list(json);
+        ck_assert_int_eq(relation_of(list, 0, 1), expected[jokers]);
+        nh_list_free(list);
+    }
+}
+END_TEST
+
+/* Each hand of the first is one of the second, though no target of the one lets as many
+ * tiles be jokers as a target of the other: four and five alike need a joker, and which
+ * of the two kinds has five nobody can see. */
+START_TEST(hands_are_compared_not_targets) {
+    nh_list *list = read_list("{'format':1,'title':'Tally List','hand':9,'tiles':{'jokers':1},"
+                              "'patterns':["
+                              "{'name':'A','groups':[{'quint':'red'},{'kong':'green'}]},"
+                              "{'name':'B','groups':[{'kong':'red'},{'quint':'green'}]}]}");
+    ck_assert_int_eq(relation_of(list, 0, 1), NH_EQUAL);
+    nh_list_free(list);
+}
+END_TEST
+
+/* ------------------------------------------------------------ overlaps --- */
+
+START_TEST(overlaps_are_shares_of_ways) {
+    nh_list *list = read_list("{'format':1,'title':'Tally List','hand':4,'patterns':["
+                              "{'name':'A','groups':[{'pair':[1,2],'suit':'bam'},{'pair':'red'}]},"
+                              "{'name':'B','groups':[{'pair':[2,3,4],'suit':'bam'},"
+                              "{'pair':['red','green']}]},"
+                              "{'name':'C','groups':[{'pung':2,'suit':'bam'},{'single':'red'}]}]}");
+    nh_overlap overlap;
+    ck_assert_int_eq(nh_audit_overlap(list, 0, 1, NULL, &overlap, NULL), NH_OK);
+    ck_assert_uint_eq(overlap.ways.limb[0], 36);
+    ck_assert_double_eq(overlap.of_a, 1.0 / 2);
+    ck_assert_double_eq(overlap.of_b, 1.0 / 6);
+    ck_assert_int_eq(nh_audit_overlap(list, 0, 2, NULL, &overlap, NULL), NH_OK);
+    ck_assert_uint_eq(overlap.ways.limb[0], 0);
+    ck_assert_double_eq(overlap.of_a, 0);
+    nh_list_free(list);
+}
+END_TEST
+
 /* ------------------------------------------------- variants, and errors --- */
 
 START_TEST(variants_are_told) {
@@ -170,6 +266,12 @@ START_TEST(audits_refuse_what_is_out_of_range) {
     ck_assert_int_eq(ask_relation(list, 1, 0, &relation), NH_ERROR_ARGUMENT);
     ck_assert_int_eq(ask_relation(list, 0, 1, &relation), NH_ERROR_ARGUMENT);
     ck_assert_int_eq(relation, NH_CONTAINS);
+    nh_overlap overlap = {.of_a = 7};
+    nh_dealt dealt = {.chance = 7};
+    ck_assert_int_eq(nh_audit_overlap(list, 0, 1, NULL, &overlap, NULL), NH_ERROR_ARGUMENT);
+    ck_assert_int_eq(nh_audit_overlap(list, 1, 0, NULL, &overlap, NULL), NH_ERROR_ARGUMENT);
+    ck_assert_int_eq(nh_audit_dealt(list, 1, NULL, &dealt, NULL), NH_ERROR_ARGUMENT);
+    ck_assert_double_eq(overlap.of_a + dealt.chance, 14);
     nh_list_free(list);
 }
 END_TEST
@@ -177,8 +279,9 @@ END_TEST
 int main(void) {
     Suite *suite = suite_create("audit");
     ADD_TESTS(suite, "counts", pairs_are_counted, many_families, targets_of_jokers_alone,
-              winds_are_counted_as_far_as_they_are_known);
-    ADD_TESTS(suite, "relations", patterns_are_related);
+              winds_are_counted_as_far_as_they_are_known, deals_with_jokers, rests_are_counted);
+    ADD_TESTS(suite, "relations", patterns_are_related, jokers_tell_patterns_apart,
+              hands_are_compared_not_targets, overlaps_are_shares_of_ways);
     ADD_TESTS(suite, "errors", variants_are_told, audits_refuse_what_is_out_of_range);
     return run_suite(suite);
 }

@@ -275,10 +275,20 @@ END_TEST
 
 static nh_status audit(const nh_list *list, size_t task) {
     nh_figures count;
+    nh_dealt dealt;
+    nh_overlap overlap;
     nh_relation relation;
-    if (task < WIDE_PATTERNS)
-        return ask_figures(list, task, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count);
-    return ask_relation(list, task - WIDE_PATTERNS, 1, &relation);
+    size_t pattern = task % WIDE_PATTERNS;
+    switch (task / WIDE_PATTERNS) {
+    case 0:
+        return ask_figures(list, pattern, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count);
+    case 1:
+        return nh_audit_dealt(list, pattern, NULL, &dealt, NULL);
+    case 2:
+        return nh_audit_overlap(list, pattern, 1, NULL, &overlap, NULL);
+    default:
+        return ask_relation(list, pattern, 1, &relation);
+    }
 }
 
 START_TEST(audits_bear_failures) {
@@ -287,7 +297,7 @@ START_TEST(audits_bear_failures) {
     nh_list *list = NULL;
     ck_assert_int_eq(try_list(wide_list, &allocator, &list, NULL), NH_OK);
     size_t blocks = counting.blocks;
-    for (size_t task = 0; task < 2 * WIDE_PATTERNS; task++) {
+    for (size_t task = 0; task < 4 * WIDE_PATTERNS; task++) {
         nh_status status = NH_ERROR_MEMORY;
         for (size_t failing = 0; status != NH_OK; failing += 1 + failing / 8) {
             counting.calls = 0;

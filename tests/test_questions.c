@@ -174,6 +174,12 @@ START_TEST(errors_name_the_wrong_value) {
                  "the seat wind is 7; 0 (unknown) to 4");
     expect_words(nh_audit_figures(list, 5, NULL, &figures, &error), &error,
                  "pattern is 5; the list has 0 to 4");
+    audit = (nh_audit_question)NH_AUDIT_QUESTION;
+    audit.dealt_size = 0;
+    expect_words(nh_audit_figures(list, 0, &audit, &figures, &error), &error, "dealt_size is 0");
+    audit = (nh_audit_question)NH_AUDIT_QUESTION;
+    audit.overlap_size = 0;
+    expect_words(nh_audit_figures(list, 0, &audit, &figures, &error), &error, "overlap_size is 0");
     expect_words(nh_audit_relation(list, 0, 9, NULL, &relation, &error), &error,
                  "pattern is 9; the list has 0 to 4");
 }

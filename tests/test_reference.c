@@ -292,7 +292,11 @@ static void check_audit(const trial *at) {
     }
 }
 
+/* With jokers, hands are compared: see test_audit_hands. */
 static void check_relations(const trial *at) {
+    if (nh_list_set(at->list)->count[NH_JOKER] > 0) {
+        return;
+    }
     for (size_t i = 0; i < at->patterns; i++) {
         for (size_t j = 0; j < at->patterns; j++) {
             nh_relation relation;

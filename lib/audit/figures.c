@@ -1,65 +1,85 @@
 /* The figures of a pattern. */
-#include "audit/union_count.h"
+#include "audit/audit_question.h"
 #include "base/binomials.h"
 #include "base/natural.h"
 #include "base/question.h"
 
-/* Copies a pattern's products that a player with these winds may go for. */
-static struct product *products_for(const nh_list *list, size_t index, nh_wind prevailing,
-                                    nh_wind seat, size_t *count) {
-    const struct list_pattern *pattern = &list->patterns[index];
-    struct product *products = memory_new(&list->allocator, pattern->count, sizeof *products);
-    *count = 0;
-    for (uint32_t i = 0; products != NULL && i < pattern->count; i++) {
-        const struct product *product = &list->products[pattern->first + i];
-        bool applies =
-            (product->prevailing == 0 || prevailing == NH_WIND_UNKNOWN ||
-             product->prevailing == (uint8_t)prevailing) &&
-            (product->seat == 0 || seat == NH_WIND_UNKNOWN || product->seat == (uint8_t)seat);
-        if (applies)
-            products[(*count)++] = *product;
-    }
-    return products;
+/* The totals of a pattern's products: of those with `size` tiles, unless it is 0. */
+static void count_pattern(struct family_counting *families, size_t pattern,
+                          const nh_audit_question *question, int size, struct totals *totals) {
+    size_t count = 0;
+    struct product *products = products_for(families->list, pattern, question, &count);
+    if (products == NULL)
+        families->counting.status = NH_ERROR_MEMORY;
+    else
+        family_counting_add(families, products, count, size);
+    memory_release(&families->list->allocator, products);
+    family_counting_union(families, totals);
 }
 
-static nh_status count_pattern(const nh_list *list, size_t pattern,
-                               const nh_audit_question *question, nh_figures *figures) {
-    struct counter counter;
-    nh_status status = counter_start(&counter, list, question->cancel);
-    if (status != NH_OK)
-        return status;
-    size_t product_count = 0;
-    struct product *products =
-        products_for(list, pattern, question->prevailing, question->seat, &product_count);
-    if (products == NULL)
-        counter.status = NH_ERROR_MEMORY;
-    struct tally all = {0}, dealt = {0};
-    if (counter.status == NH_OK)
-        all = count_products(&counter, products, product_count, 0);
-    if (counter.status == NH_OK)
-        dealt = count_products(&counter, products, product_count, list->hand);
-    memory_release(&list->allocator, products);
-    counter_end(&counter);
-    *figures = (nh_figures){.targets = all.targets, .ways = all.ways, .dealt_ways = dealt.ways};
-    figures->joker_only = natural_subtract(all.targets, all.natural);
-    nh_natural deals =
-        list->binomials[BINOMIAL((unsigned)nh_tiles_total(&list->set), (unsigned)list->hand)];
+static nh_natural deals_of(const nh_list *list) {
+    unsigned tiles = (unsigned)nh_tiles_total(&list->off_table);
+    return (unsigned)list->hand > tiles ? (nh_natural){{0}}
+                                        : list->binomials[BINOMIAL(tiles, (unsigned)list->hand)];
+}
+
+static nh_status find_figures(const nh_list *list, size_t pattern,
+                              const nh_audit_question *question, nh_figures *figures) {
+    struct family_counting families;
+    struct totals totals = totals_of_none();
+    nh_natural deals = deals_of(list);
+    nh_status status = NH_ERROR_MEMORY;
+    if (family_counting_start(&families, list, false, question->cancel)) {
+        count_pattern(&families, pattern, question, 0, &totals);
+        status = families.counting.status;
+    }
+    family_counting_end(&families);
+    *figures = (nh_figures){.targets = totals.all,
+                            .ways = totals_ways(&totals),
+                            .dealt_ways = totals.ways[list->hand],
+                            .joker_only = natural_subtract(totals.all, totals.held)};
     figures->dealt = nh_natural_ratio(&figures->dealt_ways, &deals);
-    return counter.status;
+    return status;
 }
 
 nh_status nh_audit_figures(const nh_list *list, size_t pattern, const nh_audit_question *question,
                            nh_figures *figures, nh_error *error) {
     nh_audit_question asked;
     nh_figures full;
-    nh_status status = check_pattern(list, pattern, error);
+    nh_status status = read_audit_question(list, pattern, pattern, question, &asked, error);
     if (status == NH_OK)
-        status = read_audit_question(list, question, &asked, error);
-    if (status != NH_OK)
-        return status;
-    status = counted(count_pattern(list, pattern, &asked, &full), error);
+        status = counted(find_figures(list, pattern, &asked, &full), error);
     if (status == NH_OK)
         answer_write(figures, asked.figures_size, &full, sizeof full);
+    return status;
+}
+
+static nh_status find_dealt(const nh_list *list, size_t pattern, const nh_audit_question *question,
+                            nh_dealt *dealt) {
+    struct family_counting families;
+    struct totals totals = totals_of_none();
+    nh_status status = NH_ERROR_MEMORY;
+    *dealt = (nh_dealt){.deals = deals_of(list)};
+    if (family_counting_start(&families, list, true, question->cancel)) {
+        count_pattern(&families, pattern, question, list->hand, &totals);
+        status = families.counting.status;
+    }
+    if (status == NH_OK)
+        dealt->hands = hands_in_totals(&families, &totals, list->hand);
+    family_counting_end(&families);
+    dealt->chance = nh_natural_ratio(&dealt->hands, &dealt->deals);
+    return status;
+}
+
+nh_status nh_audit_dealt(const nh_list *list, size_t pattern, const nh_audit_question *question,
+                         nh_dealt *dealt, nh_error *error) {
+    nh_audit_question asked;
+    nh_dealt full;
+    nh_status status = read_audit_question(list, pattern, pattern, question, &asked, error);
+    if (status == NH_OK)
+        status = counted(find_dealt(list, pattern, &asked, &full), error);
+    if (status == NH_OK)
+        answer_write(dealt, asked.dealt_size, &full, sizeof full);
     return status;
 }
 

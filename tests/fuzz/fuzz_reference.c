@@ -3,6 +3,7 @@
  * relations, and for hands that the bytes deal every distance and the chance of
  * every best target. */
 #include "../ask.h"
+#include "../reference_hands.h"
 #include "both.h"
 #include "holds.h"
 
@@ -10,6 +11,7 @@
 
 #define SUMS_MAX 2000
 #define HANDS 3
+#define HANDS_MAX 20000 /* written out for a pattern */
 
 static bool same_number(const nh_natural *a, const nh_natural *b) {
     return nh_natural_compare(a, b) == 0;
@@ -44,14 +46,38 @@ static void audit_agrees(const struct both *both) {
     }
 }
 
+static void dealt_agrees(const struct both *both, size_t pattern, const ref_hands *hands) {
+    const nh_tiles *set = nh_list_set(both->list);
+    nh_natural plain = reference_dealt(set, hands, nh_list_hand_size(both->list));
+    nh_dealt dealt;
+    MUST(nh_audit_dealt(both->list, pattern, NULL, &dealt, NULL) == NH_OK);
+    MUST(same_number(&dealt.hands, &plain));
+}
+
+static void pair_agrees(const struct both *both, size_t a, size_t b, const ref_hands *hands) {
+    nh_natural ways = reference_common_ways(nh_list_set(both->list), &hands[a], &hands[b]);
+    nh_relation relation;
+    nh_overlap overlap;
+    MUST(ask_relation(both->list, a, b, &relation) == NH_OK);
+    MUST(relation == reference_hands_relation(&hands[a], &hands[b]));
+    MUST(nh_audit_overlap(both->list, a, b, NULL, &overlap, NULL) == NH_OK);
+    MUST(same_number(&overlap.ways, &ways));
+}
+
+/* Hands are compared where they are few enough to be written out. */
 static void relations_agree(const struct both *both) {
-    for (size_t a = 0; a < both->patterns; a++) {
-        for (size_t b = 0; b < both->patterns; b++) {
-            nh_relation relation;
-            MUST(ask_relation(both->list, a, b, &relation) == NH_OK);
-            MUST(relation == reference_relation(&both->targets[a], &both->targets[b]));
-        }
+    ref_hands hands[GRAMMAR_PATTERNS_MAX] = {{NULL, 0}};
+    bool written = true;
+    for (size_t p = 0; p < both->patterns && written; p++)
+        written = reference_hands(nh_list_set(both->list), both->targets[p].sums,
+                                  both->targets[p].count, HANDS_MAX, &hands[p]);
+    for (size_t a = 0; a < both->patterns && written; a++) {
+        dealt_agrees(both, a, &hands[a]);
+        for (size_t b = 0; b < both->patterns; b++)
+            pair_agrees(both, a, b, hands);
     }
+    for (size_t p = 0; p < both->patterns; p++)
+        reference_release_hands(&hands[p]);
 }
 
 static void distances_agree(const struct both *both, const nh_tiles *hand) {

@@ -130,9 +130,11 @@ static void relation_holds(const nh_list *list, size_t a, size_t b, const nh_fig
     if (!find_relation(list, a, b, &there) || !find_relation(list, b, a, &back))
         return;
     MUST(there == (back == NH_WITHIN ? NH_CONTAINS : back == NH_CONTAINS ? NH_WITHIN : back));
-    int order = nh_natural_compare(&of_a->targets, &of_b->targets);
+    bool jokers = nh_list_set(list)->count[NH_JOKER] > 0;
+    int order = jokers ? nh_natural_compare(&of_a->ways, &of_b->ways)
+                       : nh_natural_compare(&of_a->targets, &of_b->targets);
     MUST(there != NH_EQUAL || order == 0);
-    MUST(there != NH_WITHIN || order < 0);
+    MUST(there != NH_WITHIN || order < 0 || (jokers && order == 0));
     MUST(a != b || there == NH_EQUAL);
 }
 
