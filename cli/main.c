@@ -12,8 +12,8 @@
 #include <unistd.h>
 
 static const struct task *const tasks[] = {
-    &rank_task,  &pass_task,  &check_task, &audit_task,    &deal_task,
-    &lists_task, &sheet_task, &drill_task, &progress_task, NULL,
+    &rank_task,  &pass_task,  &discard_task, &check_task,    &audit_task, &deal_task,
+    &lists_task, &sheet_task, &drill_task,   &progress_task, NULL,
 };
 
 static int print_help(void) {
@@ -21,6 +21,7 @@ static int print_help(void) {
                 "\n"
                 "  nearhand HAND                rank the patterns for a hand, closest first\n"
                 "  nearhand TASK [OPTION ...]   do one of these tasks\n"
+                "  nearhand help TASK           show the options of a task\n"
                 "\n"
                 "Tasks:\n");
     for (size_t i = 0; tasks[i] != NULL; i++)
@@ -28,13 +29,7 @@ static int print_help(void) {
     output_text("\n"
                 "Write a hand as players do: 2468B four bams, 8C eight craks, 1D one dot; winds\n"
                 "E S W N; dragons R G Wh (or 0 for white); F flower; J joker. Spaces and case do\n"
-                "not matter.\n"
-                "\n"
-                "nearhand help TASK shows the options of a task, nearhand --version the version.\n"
-                "\n"
-                "Examples:\n"
-                "  nearhand 2468B 246C 33D EEW R Wh\n"
-                "  nearhand rank --list traditional 123B 456C 78899D EE\n");
+                "not matter. Example: nearhand 2468B 246C 33D EEW R Wh\n");
     return STATUS_ANSWERED;
 }
 

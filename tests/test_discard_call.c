@@ -100,10 +100,10 @@ START_TEST(hands_that_cannot_be_are_refused) {
     nh_situation situation = NH_SITUATION;
     question.situation = &situation;
     situation.seen = tiles_of("1B");
-    const nh_tiles *const hands[] = {&empty, &large, &many};
+    const nh_tiles hands[] = {empty, large, many};
     for (size_t i = 0; i < sizeof hands / sizeof *hands; i++) {
         ck_assert_int_eq(
-            nh_discard(workspace, hands[i], &question, &choice, 1, &discarding, &error),
+            nh_discard(workspace, &hands[i], &question, &choice, 1, &discarding, &error),
             NH_ERROR_TILES);
         ck_assert_uint_eq(discarding.rows, 0);
         ck_assert_uint_eq(discarding.away, NH_AWAY_NONE);

@@ -73,7 +73,7 @@ static int run(void *given, int count, char *const *words) {
 
 const struct task check_task = {
     .name = "check",
-    .summary = "whether a claimed hand is complete, for what, and what is wrong with it",
+    .summary = "whether a claimed hand is complete, and if not, what is wrong",
     .word = WORD_HAND,
     .about =
         "Says whether a hand that a player claims is complete: for which patterns, how many points "

@@ -6,6 +6,17 @@
 #include <string.h>
 #include <unistd.h>
 
+/* The locale of characters is the first of these that is set. */
+const char *times_sign(void) {
+    static const char *const names[] = {"LC_ALL", "LC_CTYPE", "LANG"};
+    const char *locale = NULL;
+    for (size_t i = 0; i < sizeof names / sizeof *names && (locale == NULL || *locale == '\0'); i++)
+        locale = getenv(names[i]);
+    bool utf8 =
+        locale != NULL && (strstr(locale, "UTF-8") != NULL || strstr(locale, "utf8") != NULL);
+    return utf8 ? "×" : "x";
+}
+
 struct style style_of_output(void) {
     static const struct style off = {false, "", "", "", ""};
     static const struct style on = {true, "\033[1m", "\033[2m", "\033[4m", "\033[0m"};

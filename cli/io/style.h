@@ -18,4 +18,7 @@ struct style {
  * anything or the terminal is a dumb one. */
 struct style style_of_output(void);
 
+/* The sign between a tile and a number: "×" where the locale has UTF-8, else "x". */
+const char *times_sign(void);
+
 #endif

@@ -2,40 +2,7 @@
 #include "io/json.h"
 #include "io/output.h"
 #include "pass/pass_task.h"
-
-#include <inttypes.h>
-#include <stdio.h>
-
-static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
-    char text[NH_TILES_TEXT_SIZE];
-    size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
-    json_key(json, key);
-    json_bytes(json, text, length);
-}
-
-static uint64_t divisor(uint64_t a, uint64_t b) {
-    while (b > 0) {
-        uint64_t rest = a % b;
-        a = b;
-        b = rest;
-    }
-    return a;
-}
-
-/* As a number and then exactly, in lowest terms; `whole` is not 0. */
-static void fraction_out(struct json *json, const char *key, uint64_t part, uint64_t whole) {
-    char text[64];
-    uint64_t common = divisor(whole, part);
-    json_key(json, key);
-    json_double(json, (double)part / (double)whole);
-    snprintf(text, sizeof text, "%s_exact", key);
-    json_key(json, text);
-    if (whole == common)
-        snprintf(text, sizeof text, "%" PRIu64, part / common);
-    else
-        snprintf(text, sizeof text, "%" PRIu64 "/%" PRIu64, part / common, whole / common);
-    json_string(json, text);
-}
+#include "patterns/answer_json.h"
 
 static void away_out(struct json *json, const char *key, uint8_t away) {
     json_key(json, key);
@@ -47,7 +14,7 @@ static void away_out(struct json *json, const char *key, uint8_t away) {
 
 static void expected_out(struct json *json, const struct pass_choice *choice) {
     if (!pass_is_dead(choice)) {
-        fraction_out(json, "expected", choice->choice.expected, choice->draws);
+        fraction_json(json, "expected", choice->choice.expected, choice->draws);
         return;
     }
     json_key(json, "expected");
@@ -87,9 +54,9 @@ static void ahead_out(struct json *json, const struct pass_answer *answer,
 /* Within an object that is open. */
 static void choice_out(struct json *json, const struct pass_answer *answer,
                        const struct pass_choice *choice) {
-    tiles_out(json, "pass", &choice->choice.pass);
+    tiles_json(json, "pass", &choice->choice.pass);
     expected_out(json, choice);
-    fraction_out(json, "nearer", choice->choice.nearer, choice->draws);
+    fraction_json(json, "nearer", choice->choice.nearer, choice->draws);
     away_out(json, "away", choice->choice.away);
     keeps_out(json, answer, choice);
     ahead_out(json, answer, choice);
@@ -120,7 +87,7 @@ static void mine_out(struct json *json, const struct pass_answer *answer) {
         json_null(json);
     } else {
         struct fraction cost = pass_cost(answer->mine, best);
-        fraction_out(json, "cost", cost.part, cost.whole);
+        fraction_json(json, "cost", cost.part, cost.whole);
     }
     json_close(json, '}');
 }
@@ -152,7 +119,7 @@ static void agree_out(struct json *json, const struct pass_answer *answer) {
         json_open(json, '{');
         json_key(json, "theirs");
         json_unsigned(json, theirs);
-        tiles_out(json, "pass", &answer->stopping[theirs].choice.pass);
+        tiles_json(json, "pass", &answer->stopping[theirs].choice.pass);
         expected_out(json, &answer->stopping[theirs]);
         json_close(json, '}');
     }
@@ -191,11 +158,11 @@ void pass_json(const struct pass_answer *answer) {
     const struct pass_choice *best = &answer->choices[0];
     struct json json = {0};
     json_answer(&json);
-    tiles_out(&json, "hand", &answer->hand);
+    tiles_json(&json, "hand", &answer->hand);
     json_key(&json, "count");
     json_unsigned(&json, (uint64_t)nh_tiles_total(&best->choice.pass));
     away_out(&json, "away", answer->away);
-    tiles_out(&json, "pass", &best->choice.pass);
+    tiles_json(&json, "pass", &best->choice.pass);
     expected_out(&json, best);
     choices_out(&json, answer);
     if (answer->line->label != NULL) {

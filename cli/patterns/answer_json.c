@@ -2,11 +2,45 @@
 #include "patterns/answer_json.h"
 #include "patterns/list_sets.h"
 
+#include <inttypes.h>
+#include <stdio.h>
+
 void tiles_json(struct json *json, const char *key, const nh_tiles *tiles) {
     char text[NH_TILES_TEXT_SIZE];
     size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
     json_key(json, key);
     json_bytes(json, text, length);
+}
+
+static uint64_t divisor(uint64_t a, uint64_t b) {
+    while (b > 0) {
+        uint64_t rest = a % b;
+        a = b;
+        b = rest;
+    }
+    return a;
+}
+
+void fraction_json(struct json *json, const char *key, uint64_t part, uint64_t whole) {
+    char text[64];
+    uint64_t common = divisor(whole, part);
+    json_key(json, key);
+    json_double(json, (double)part / (double)whole);
+    snprintf(text, sizeof text, "%s_exact", key);
+    json_key(json, text);
+    if (whole == common)
+        snprintf(text, sizeof text, "%" PRIu64, part / common);
+    else
+        snprintf(text, sizeof text, "%" PRIu64 "/%" PRIu64, part / common, whole / common);
+    json_string(json, text);
+}
+
+void naturals_json(struct json *json, const nh_natural *part, const nh_natural *whole) {
+    char text[2 * NH_NATURAL_TEXT_SIZE + 1];
+    size_t length = nh_natural_format(part, text, NH_NATURAL_TEXT_SIZE);
+    text[length++] = '/';
+    nh_natural_format(whole, text + length, NH_NATURAL_TEXT_SIZE);
+    json_string(json, text);
 }
 
 void pattern_json(struct json *json, const nh_pattern *pattern) {

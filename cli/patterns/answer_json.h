@@ -7,6 +7,13 @@
 
 void tiles_json(struct json *json, const char *key, const nh_tiles *tiles);
 
+/* A fraction as a number, and in lowest terms as text with a key that ends in _exact;
+ * `whole` is not 0. */
+void fraction_json(struct json *json, const char *key, uint64_t part, uint64_t whole);
+
+/* A fraction of large numbers as text, not reduced. */
+void naturals_json(struct json *json, const nh_natural *part, const nh_natural *whole);
+
 /* The keys of a pattern: its name, where it stands, its points. */
 void pattern_json(struct json *json, const nh_pattern *pattern);
 

@@ -4,20 +4,30 @@
 
 #include <string.h>
 
-bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list **list) {
-    nh_set sets[NH_SETS_MAX];
-    size_t total = 0;
+/* Reads up to `capacity` sets out of the texts of an option; false with a message. */
+static bool read_sets(const nh_list *list, const char *option, const char *const *texts, int count,
+                      nh_set *sets, size_t capacity, size_t *total) {
     nh_error error;
-    *list = whole;
+    *total = 0;
     for (int i = 0; i < count; i++) {
         size_t more = 0;
-        if (nh_sets_parse(whole, texts[i], strlen(texts[i]), sets + total, NH_SETS_MAX - total,
-                          &more, &error) != NH_OK) {
-            misused("--exposed '%s', column %u: %s", texts[i], error.column, error.text);
+        if (nh_sets_parse(list, texts[i], strlen(texts[i]), sets + *total, capacity - *total, &more,
+                          &error) != NH_OK) {
+            misused("%s '%s', column %u: %s", option, texts[i], error.column, error.text);
             return false;
         }
-        total += more;
+        *total += more;
     }
+    return true;
+}
+
+bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list **list) {
+    nh_set sets[NH_SETS_MAX];
+    size_t total;
+    nh_error error;
+    *list = whole;
+    if (!read_sets(whole, "--exposed", texts, count, sets, NH_SETS_MAX, &total))
+        return false;
     if (total == 0)
         return true;
     if (nh_list_rest(whole, sets, total, NULL, list, &error) == NH_OK)
@@ -25,6 +35,20 @@ bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list
     misused("--exposed: %s", error.text);
     *list = whole;
     return false;
+}
+
+bool see_sets(const nh_list *list, const char *const *texts, int count, nh_tiles *seen) {
+    enum { MOST = (NH_SEATS - 1) * NH_SETS_MAX };
+    nh_set sets[MOST];
+    size_t total;
+    if (!read_sets(list, "--others", texts, count, sets, MOST, &total))
+        return false;
+    for (size_t i = 0; i < total; i++) {
+        nh_tiles tiles;
+        nh_set_tiles(&sets[i], &tiles);
+        nh_tiles_add(seen, &tiles); /* no more than 255: see the capacity */
+    }
+    return true;
 }
 
 void set_text(const nh_set *set, char *text) {

@@ -4,14 +4,6 @@
 #include "patterns/answer_json.h"
 #include "rank/rank_task.h"
 
-static void fraction_out(struct json *json, const nh_natural *part, const nh_natural *whole) {
-    char text[2 * NH_NATURAL_TEXT_SIZE + 1];
-    size_t length = nh_natural_format(part, text, NH_NATURAL_TEXT_SIZE);
-    text[length++] = '/';
-    nh_natural_format(whole, text + length, NH_NATURAL_TEXT_SIZE);
-    json_string(json, text);
-}
-
 /* The keys that are the same for every hand; the object stays open. */
 void rank_json_pattern(const nh_pattern *pattern) {
     struct json json = {0};
@@ -32,7 +24,7 @@ static void target_out(struct json *json, const struct rank_answer *answer, cons
     json_key(json, "chance");
     json_double(json, row->chance);
     json_key(json, "chance_exact");
-    fraction_out(json, &row->completing, &answer->ranking.draws);
+    naturals_json(json, &row->completing, &answer->ranking.draws);
     if (answer->question->order == NH_ORDER_WORTH) {
         json_key(json, "worth");
         if (nh_list_pattern(answer->question->list, row->pattern)->has_points)

@@ -59,17 +59,18 @@ static int compare_figure(const struct discarder *discarder, enum figure figure,
     }
 }
 
-/* By how many figures of the order choices are compared. */
+/* By which figures choices are compared, the first `count` of an order. */
 struct comparison {
     const struct discarder *discarder;
-    int figures;
+    const enum figure *figures;
+    int count;
 };
 
 static int compare_by(const struct comparison *by, const nh_discard_choice *a,
                       const nh_discard_choice *b) {
     int compared = 0;
-    for (int i = 0; i < by->figures && compared == 0; i++)
-        compared = compare_figure(by->discarder, orders[by->discarder->question->order][i], a, b);
+    for (int i = 0; i < by->count && compared == 0; i++)
+        compared = compare_figure(by->discarder, by->figures[i], a, b);
     return compared;
 }
 
@@ -173,20 +174,19 @@ static size_t list_tiles(const struct discarder *discarder, nh_discard_choice *c
     return count;
 }
 
-/* Puts the first `capacity` of the choices to the front, with all their figures. */
+/* Puts the first `capacity` of the choices, at least 1, to the front with all their figures. */
 static void first_choices(const struct discarder *discarder, nh_discard_choice *choices,
                           size_t count, size_t capacity) {
-    struct comparison by = {discarder, 0};
+    struct comparison by = {discarder, orders[discarder->question->order], 0};
     for (size_t i = 0; i < count; i++)
         away_without(discarder, &choices[i]);
-    while (by.figures < FIGURES) {
-        enum figure figure = orders[discarder->question->order][by.figures++];
+    while (by.count < FIGURES) {
         for (size_t i = 0; i < count; i++)
-            find_figure(discarder, figure, &choices[i]);
+            find_figure(discarder, by.figures[by.count], &choices[i]);
+        by.count++;
         sort_in_place(choices, count, sizeof *choices, discard_before, &by);
         size_t first = capacity < count ? capacity : count;
-        while (first > 0 && first < count &&
-               compare_by(&by, &choices[first - 1], &choices[first]) == 0)
+        while (first < count && compare_by(&by, &choices[first - 1], &choices[first]) == 0)
             first++;
         count = first;
     }

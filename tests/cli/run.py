@@ -24,6 +24,7 @@ import answers
 import batch
 import charts
 import deals
+import discards
 import drills
 import failures
 import faulty
@@ -47,6 +48,7 @@ MODULES = {module.__name__: module for module in (
     batch,
     charts,
     deals,
+    discards,
     drills,
     failures,
     faulty,

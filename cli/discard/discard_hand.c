@@ -1,0 +1,166 @@
+/* One hand after another: read, its discards weighed, and the answer written. Each thread
+ * has a worker of its own. */
+#include "discard/discard_task.h"
+#include "hands/hand_line.h"
+#include "io/unread.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+struct discard_worker {
+    const struct discard_question *question;
+    nh_workspace *workspace;
+    nh_discard_choice found[NH_DISCARDS_MAX];
+    struct discard_choice choices[NH_DISCARDS_MAX];
+    uint8_t *away;  /* of every pattern */
+    uint32_t *kept; /* room for every pattern of every choice */
+    nh_completed *completed;
+};
+
+struct discard_worker *discard_worker_new(const struct discard_question *question) {
+    struct discard_worker *worker = calloc(1, sizeof *worker);
+    if (worker == NULL)
+        return NULL;
+    size_t size = nh_list_size(question->list);
+    worker->question = question;
+    worker->away = malloc(size);
+    worker->kept = malloc(NH_DISCARDS_MAX * size * sizeof *worker->kept);
+    worker->completed = malloc(size * sizeof *worker->completed);
+    if (worker->away != NULL && worker->kept != NULL && worker->completed != NULL &&
+        nh_workspace_new(question->list, NULL, &worker->workspace) == NH_OK)
+        return worker;
+    discard_worker_free(worker);
+    return NULL;
+}
+
+void discard_worker_free(struct discard_worker *worker) {
+    nh_workspace_free(worker->workspace);
+    free(worker->away);
+    free(worker->kept);
+    free(worker->completed);
+    free(worker);
+}
+
+/* ------------------------------------------------------------- figures --- */
+
+double discard_average(const struct discard_answer *answer, const struct discard_choice *choice) {
+    return (double)choice->figures.expected / (double)answer->discarding.draws;
+}
+
+double discard_cost(const struct discard_answer *answer, const struct discard_choice *choice) {
+    uint64_t first = answer->choices[0].figures.expected, here = choice->figures.expected;
+    double more = here >= first ? (double)(here - first) : -(double)(first - here);
+    return more / (double)answer->discarding.draws;
+}
+
+double discard_worth(const struct discard_answer *answer, const struct discard_choice *choice) {
+    const nh_pattern *pattern = nh_list_pattern(answer->question->list, choice->figures.pattern);
+    return pattern->has_points ? pattern->points * choice->figures.chance : 0;
+}
+
+/* ----------------------------------------------------------- answering --- */
+
+/* A hand that discards has drawn: it is as large as a complete one. */
+static bool check_size(const struct discard_question *question, const nh_tiles *hand,
+                       nh_error *error) {
+    int tiles = nh_tiles_total(hand), whole = nh_list_hand_size(question->list);
+    if (question->any_size || (tiles >= whole && tiles <= nh_list_hand_most(question->list)))
+        return true;
+    *error = (nh_error){NH_ERROR_TILES, 0, ""};
+    snprintf(error->text, sizeof error->text,
+             "this hand has %d tile%s; with the tile drawn it has %d before a discard: --any-size "
+             "takes it as it is",
+             tiles, tiles == 1 ? "" : "s", whole);
+    return false;
+}
+
+/* Which patterns are nearest after a discard. */
+static nh_status find_kept(struct discard_worker *worker, const struct discard_answer *answer,
+                           struct discard_choice *choice, uint32_t *kept, nh_error *error) {
+    const struct discard_question *question = worker->question;
+    nh_situation situation = question->situation;
+    nh_tiles hand = answer->hand, tile = {{0}};
+    choice->keeps = kept;
+    choice->keep_count = 0;
+    if (choice->figures.away == NH_AWAY_NONE)
+        return NH_OK;
+    tile.count[choice->figures.kind] = 1;
+    nh_tiles_take(&hand, &tile);
+    nh_tiles_add(&situation.seen, &tile);
+    nh_status status = nh_distances(worker->workspace, &hand, &situation, worker->away, error);
+    for (size_t i = 0; status == NH_OK && i < nh_list_size(question->list); i++)
+        if ((question->chosen == NULL || question->chosen[i] != 0) &&
+            worker->away[i] == choice->figures.away)
+            kept[choice->keep_count++] = (uint32_t)i;
+    return status;
+}
+
+/* The chosen patterns that the hand completes. */
+static nh_status find_completed(struct discard_worker *worker, struct discard_answer *answer,
+                                nh_error *error) {
+    const struct discard_question *question = worker->question;
+    nh_check_question asked = NH_CHECK_QUESTION;
+    nh_checking checking;
+    asked.situation = &question->situation;
+    nh_status status = nh_check(worker->workspace, &answer->hand, &asked, worker->completed,
+                                nh_list_size(question->list), &checking, error);
+    answer->completed = worker->completed;
+    for (size_t i = 0; status == NH_OK && i < checking.rows; i++)
+        if (question->chosen == NULL || question->chosen[worker->completed[i].pattern] != 0)
+            worker->completed[answer->completed_count++] = worker->completed[i];
+    return status;
+}
+
+static nh_status find_choices(struct discard_worker *worker, struct discard_answer *answer,
+                              nh_error *error) {
+    const struct discard_question *question = worker->question;
+    nh_discard_question asked = NH_DISCARD_QUESTION;
+    size_t most = question->top > 1 ? question->top : 1; /* the best is always named */
+    asked.situation = &question->situation;
+    asked.chosen = question->chosen;
+    asked.look = question->look;
+    asked.draws = question->draws;
+    asked.order = question->order;
+    nh_status status =
+        nh_discard(worker->workspace, &answer->hand, &asked, worker->found,
+                   most < NH_DISCARDS_MAX ? most : NH_DISCARDS_MAX, &answer->discarding, error);
+    if (status != NH_OK)
+        return status;
+    if (answer->discarding.complete)
+        return find_completed(worker, answer, error);
+    answer->count = answer->discarding.rows;
+    for (size_t i = 0; i < answer->count && status == NH_OK; i++) {
+        uint32_t *kept = worker->kept + i * nh_list_size(question->list);
+        worker->choices[i].figures = worker->found[i];
+        status = find_kept(worker, answer, &worker->choices[i], kept, error);
+    }
+    return status;
+}
+
+static bool refuse(const struct discard_worker *worker, const struct line *line,
+                   const nh_error *error) {
+    if (worker->question->json)
+        unread_json(line, error);
+    else
+        unread_text(line, error, worker->question->batch);
+    return false;
+}
+
+bool discard_worker_answer(struct discard_worker *worker, const struct line *line) {
+    const struct discard_question *question = worker->question;
+    struct discard_answer answer = {.question = question, .line = line, .choices = worker->choices};
+    nh_error error = {NH_OK, 0, ""};
+    if (!hand_read(question->list, line, &answer.hand, &error))
+        return refuse(worker, line, &error);
+    if (!check_size(question, &answer.hand, &error) ||
+        find_choices(worker, &answer, &error) != NH_OK) {
+        if (error.column == 0)
+            error.column = hand_excess(question->list, line, &question->situation.seen);
+        return refuse(worker, line, &error);
+    }
+    if (question->json)
+        discard_json(&answer);
+    else
+        discard_text(&answer);
+    return true;
+}
