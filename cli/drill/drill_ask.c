@@ -168,6 +168,18 @@ static bool read_parts(const struct drill *drill, const char *line, bool blind, 
     return true;
 }
 
+/* Whether own and unseen tiles together are a pass. */
+static bool adds_up(const nh_view *view, const nh_move *move) {
+    char text[128];
+    int own = nh_tiles_total(&move->tiles);
+    if (own + move->blind == view->count)
+        return true;
+    snprintf(text, sizeof text, "A pass has %d tiles; you typed %d of yours and %d unseen.",
+             view->count, own, move->blind);
+    explain(text);
+    return false;
+}
+
 static bool read_tiles(const struct drill *drill, const char *line, void *taken) {
     struct tiles_answer *answer = taken;
     const nh_view *view = answer->view;
@@ -175,7 +187,9 @@ static bool read_tiles(const struct drill *drill, const char *line, void *taken)
     nh_error error = {NH_OK, 0, ""};
     if (!read_parts(drill, line, view->step.blind, &move))
         return false;
-    unsigned own = view->count > move.blind ? (unsigned)view->count - move.blind : 0;
+    if (view->step.blind && !adds_up(view, &move))
+        return false;
+    unsigned own = (unsigned)view->count - move.blind;
     if (nh_charleston_check(nh_list_charleston(drill->list), &view->hand, &move.tiles, own,
                             &error) != NH_OK) {
         explain_error(line, &error);
@@ -194,8 +208,9 @@ enum drill_end ask_tiles(struct drill *drill, const char *text, const nh_view *v
     struct tiles_answer answer = {.view = view};
     snprintf(help, sizeof help,
              "Type %d of your tiles, such as 2B 9C N: bams B, craks C, dots D, winds "
-             "E S W N, dragons R G Wh, flowers F. Jokers are never passed.",
-             view->count);
+             "E S W N, dragons R G Wh, flowers F.%s",
+             view->count,
+             nh_list_set(drill->list)->count[NH_JOKER] > 0 ? " Jokers are never passed." : "");
     if (view->step.blind)
         snprintf(help + strlen(help), sizeof help - strlen(help),
                  " Or fewer, and +1 to +%d for tiles that come in and go on unseen: 2B 9C +1.",

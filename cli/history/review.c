@@ -191,7 +191,7 @@ static void target_out(const struct review_aim *aim) {
     if (nh_tiles_total(&aim->spare) > 0) {
         text_clear(&text);
         nh_tiles_format(&aim->spare, NH_STYLE_LETTERS, tiles, sizeof tiles);
-        text_add_format(&text, "spare %s", tiles);
+        text_add_format(&text, "don't need %s", tiles);
         flow_add(&flow, &text, 2);
     }
     flow_end(&flow);

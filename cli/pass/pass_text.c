@@ -89,11 +89,25 @@ static void walk_out(const struct walk *walk, unsigned tiles) {
     }
     if (walk_blind(walk))
         text_add_format(&text,
-                        " In place of your own tiles you may hand on 1 to %u of those that "
+                        " In place of your own tiles you may hand on up to %u of those that "
                         "come in, unseen.",
                         tiles);
     flow_words(&flow, text.bytes);
     flow_end(&flow);
+}
+
+/* "W R Wh: ", or in a line by itself with what goes on unseen. */
+static void best_pass_add(const struct pass_answer *answer, size_t count, struct text *text) {
+    size_t tiles = nh_list_charleston(answer->question->list)->tiles;
+    text_add(text, "Pass ");
+    pass_add(text, &answer->choices[0].choice.pass);
+    if (!walk_blind(&answer->question->walk) || count >= tiles) {
+        text_add(text, ": ");
+        return;
+    }
+    text_add_format(text, " of your own and hand on %zu unseen.", tiles - count);
+    bold_out(answer, text);
+    text_clear(text);
 }
 
 static void best_out(const struct pass_answer *answer) {
@@ -101,14 +115,11 @@ static void best_out(const struct pass_answer *answer) {
     struct text text;
     size_t count = (size_t)nh_tiles_total(&best->choice.pass);
     text_clear(&text);
-    text_add(&text, "Pass ");
-    pass_add(&text, &best->choice.pass);
-    if (walk_blind(&answer->question->walk) && count < answer->question->most)
-        text_add_format(&text, " of your own and hand on %zu", answer->question->most - count);
+    best_pass_add(answer, count, &text);
     if (count == 0)
-        text_add_format(&text, ": %u away.", best->choice.away);
+        text_add_format(&text, "%u away.", best->choice.away);
     else
-        text_add_format(&text, ": %u away after the pass; %.3f on average with %zu new tile%s.",
+        text_add_format(&text, "%u away after the pass; %.3f on average with %zu new tile%s.",
                         best->choice.away, (double)best->choice.expected / (double)best->draws,
                         count, plural(count));
     bold_out(answer, &text);
@@ -131,24 +142,33 @@ static void dead_out(const struct pass_answer *answer) {
     bold_out(answer, &text);
 }
 
+static bool is_complete(const struct pass_answer *answer, size_t pattern) {
+    const uint8_t *chosen = answer->question->chosen;
+    return answer->before[pattern] == 0 && (chosen == NULL || chosen[pattern] != 0);
+}
+
 /* A hand that is complete before play. */
 static void complete_out(const struct pass_answer *answer) {
     const nh_list *list = answer->question->list;
-    const uint8_t *chosen = answer->question->chosen;
     struct flow flow = {.indent = 0};
     struct text text;
+    size_t patterns = 0;
     if (answer->away != 0)
         return;
     text_clear(&text);
     text_add_format(&text, "These %d tiles are complete:", nh_tiles_total(&answer->hand));
     flow_words(&flow, text.bytes);
-    for (size_t i = 0, more = 0; i < nh_list_size(list); i++) {
+    for (size_t i = 0; i < nh_list_size(list); i++)
+        patterns += is_complete(answer, i);
+    for (size_t i = 0, more = patterns; i < nh_list_size(list); i++) {
         const char *plain = nh_list_pattern(list, i)->name;
-        if (answer->before[i] != 0 || (chosen != NULL && chosen[i] == 0))
+        if (!is_complete(answer, i))
             continue;
         text_clear(&text);
-        text_add(&text, more++ > 0 ? "and " : "");
-        text_add_cut(&text, plain, strlen(plain), LINE_WIDTH - text.width);
+        text_add(&text, more == 1 && patterns > 1 ? "and " : "");
+        text_add_cut(&text, plain, strlen(plain), LINE_WIDTH - text.width - 1);
+        more--;
+        text_add(&text, more == 0 ? "." : more > 1 ? "," : "");
         flow_add(&flow, &text, 1);
     }
     flow_end(&flow);
@@ -466,7 +486,7 @@ void pass_text(const struct pass_answer *answer) {
         heading_out(answer);
     }
     if (answer->question->walk.on)
-        walk_out(&answer->question->walk, answer->question->most);
+        walk_out(&answer->question->walk, nh_list_charleston(answer->question->list)->tiles);
     if (pass_is_dead(&answer->choices[0])) {
         dead_out(answer);
         return;
