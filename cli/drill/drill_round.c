@@ -82,7 +82,7 @@ static enum drill_end play_pass(struct drill *drill, struct drill_round *round) 
                               .turn = view->step.round};
     char question[96], unseen[40] = "";
     if (view->step.blind)
-        snprintf(unseen, sizeof unseen, ", unseen ones as +1 to +%d", view->count);
+        snprintf(unseen, sizeof unseen, ", +1 to +%d unseen", view->count);
     snprintf(question, sizeof question, "Pass %d %s%s%s", view->count, ways[view->step.direction],
              unseen, drill->own != NULL ? ", or Enter once you know" : "");
     return play_tiles(drill, round, question, pass, view->step.blind ? 0 : view->count,

@@ -172,7 +172,7 @@ static void sections_text(const struct rank_answer *answer) {
     if (more > 0)
         output_format("%zu more section%s; --top %zu shows all.\n", more, plural(more),
                       answer->section_count);
-    dead_both_out(answer, more == 0);
+    dead_both_out(answer, more == 0 && !answer->question->fit);
 }
 
 static void patterns_text(const struct rank_answer *answer) {
