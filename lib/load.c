@@ -137,7 +137,8 @@ void nh_list_free(nh_list *list) {
     memory_release(&allocator, list->hard);
     memory_release(&allocator, list->runs);
     memory_release(&allocator, list->lane_memory);
-    memory_release(&allocator, list->binomials);
+    if (list->whole == NULL)
+        memory_release(&allocator, list->binomials);
     nh_mistakes_free(list->warnings);
     arena_free(&list->arena);
     memory_release(&allocator, list);

@@ -20,6 +20,7 @@
  *   8. nearhand_play.h    nh_layout_first, nh_layouts_each; nh_sets_parse, nh_list_rest;
  *                         nh_check
  *   9. nearhand_discard.h nh_discard, nh_discard_batch
+ *  10. nearhand_claim.h   nh_claims, nh_exchanges
  *
  * Rules that hold for every call:
  *   - The library never prints, exits or aborts and keeps no global state but a
@@ -61,5 +62,7 @@
 #include "nearhand_play.h"
 
 #include "nearhand_discard.h"
+
+#include "nearhand_claim.h"
 
 #endif /* NEARHAND_H */

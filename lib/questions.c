@@ -28,7 +28,7 @@ nh_status check_size(const char *which, size_t size, nh_error *error) {
     return error_set(error, NH_ERROR_ARGUMENT, 0, "%s is 0; an initialiser sets it", which);
 }
 
-static nh_status check_draws(int draws, nh_error *error) {
+nh_status check_draws(int draws, nh_error *error) {
     if (draws >= 0 && draws <= NH_DRAWS_MAX)
         return NH_OK;
     return error_set(error, NH_ERROR_ARGUMENT, 0, "draws is %d; 0 to %d", draws, NH_DRAWS_MAX);

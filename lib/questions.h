@@ -30,9 +30,10 @@ nh_status read_discard_question(const nh_discard_question *given, struct discard
                                 nh_error *error);
 
 /* The checks of what questions have in common: a situation of any version made one of
- * this, and a size that an initialiser must have set. */
+ * this, a size that an initialiser must have set, tiles for a chance. */
 nh_status read_situation(const nh_situation *given, nh_situation *situation, nh_error *error);
 nh_status check_size(const char *which, size_t size, nh_error *error);
+nh_status check_draws(int draws, nh_error *error);
 
 /* Answer questions that were read so. */
 nh_status rank_hand(nh_workspace *workspace, const nh_tiles *hand, const nh_rank_question *question,

@@ -50,7 +50,7 @@ struct nh_list {
     uint64_t *bits; /* of each share, see share_bits.h */
     uint64_t *hard; /* the same of the tiles that no joker may be */
     size_t share_count;
-    nh_natural *binomials;   /* see binomials.h */
+    nh_natural *binomials;   /* see binomials.h; those of the whole list */
     uint32_t largest_family; /* shares of the largest family */
     uint32_t largest_run;    /* products of the largest run */
 };

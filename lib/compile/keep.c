@@ -62,14 +62,25 @@ bool list_keep_used(const struct pool *pool, const struct products *products, nh
     return good;
 }
 
+/* A rest has those of its whole list. */
+static bool add_binomials(nh_list *list) {
+    if (list->whole != NULL) {
+        list->binomials = list->whole->binomials;
+        return true;
+    }
+    list->binomials = memory_new(&list->allocator, BINOMIALS, sizeof *list->binomials);
+    if (list->binomials == NULL)
+        return false;
+    binomials_fill(list->binomials);
+    return true;
+}
+
 bool list_add_tables(nh_list *list) {
     const nh_allocator *allocator = &list->allocator;
     list->bits = memory_new(allocator, list->share_count, sizeof *list->bits);
     list->hard = memory_new(allocator, list->share_count, sizeof *list->hard);
-    list->binomials = memory_new(allocator, BINOMIALS, sizeof *list->binomials);
-    if (list->bits == NULL || list->hard == NULL || list->binomials == NULL)
+    if (list->bits == NULL || list->hard == NULL || !add_binomials(list))
         return false;
-    binomials_fill(list->binomials);
     for (size_t f = 0; f < list->family_count; f++) {
         struct family *family = &list->families[f];
         for (size_t i = family->first; i < family->first + family->count; i++) {

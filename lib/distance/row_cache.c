@@ -34,12 +34,14 @@ static bool table_init(struct row_table *table, const nh_allocator *allocator, s
     return table->tags != NULL && table->slots != NULL;
 }
 
-bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocator *allocator) {
+/* With at most so many bytes for slots. */
+static bool init_within(struct row_memo *memo, const nh_list *list, size_t suit_bytes,
+                        size_t honour_bytes, const nh_allocator *allocator) {
     unsigned jokers = list->set.count[NH_JOKER];
     size_t honour_families = list->family_count - list->suit_family_count;
     *memo = (struct row_memo){.allocator = *allocator};
-    bool good = table_init(&memo->suits, allocator, list->suit_family_count, SUIT_SLOT_BYTES) &&
-                table_init(&memo->honours, allocator, honour_families, HONOUR_SLOT_BYTES);
+    bool good = table_init(&memo->suits, allocator, list->suit_family_count, suit_bytes) &&
+                table_init(&memo->honours, allocator, honour_families, honour_bytes);
     good &= shortage_memo_init(&memo->shortage, list, allocator);
     for (int part = 0; part < PARTS && good && jokers > KERNEL_JOKERS; part++) {
         size_t stride = part == PART_HONOUR ? memo->honours.row_stride : memo->suits.row_stride;
@@ -47,6 +49,15 @@ bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocato
         good = memo->many[part] != NULL;
     }
     return good;
+}
+
+bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocator *allocator) {
+    return init_within(memo, list, SUIT_SLOT_BYTES, HONOUR_SLOT_BYTES, allocator);
+}
+
+bool row_memo_init_small(struct row_memo *memo, const nh_list *list,
+                         const nh_allocator *allocator) {
+    return init_within(memo, list, SMALL_SLOT_BYTES, SMALL_SLOT_BYTES, allocator);
 }
 
 void row_memo_free(struct row_memo *memo) {

@@ -37,6 +37,10 @@ struct row_memo {
 };
 
 bool row_memo_init(struct row_memo *memo, const nh_list *list, const nh_allocator *allocator);
+
+/* The same for a list that a few dozen hands are asked about: quickly made. */
+#define SMALL_SLOT_BYTES ((size_t)32 << 10)
+bool row_memo_init_small(struct row_memo *memo, const nh_list *list, const nh_allocator *allocator);
 void row_memo_free(struct row_memo *memo);
 
 /* The rows for a query's hand, and where its jokers can run out. Both stay valid

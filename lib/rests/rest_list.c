@@ -56,7 +56,8 @@ static void add_pattern(struct pool *pool, nh_list *list, size_t index, const st
     products_free(pool, &products);
 }
 
-static nh_status add_patterns(struct pool *pool, nh_list *list, struct products *all) {
+static nh_status add_patterns(struct pool *pool, nh_list *list, const uint8_t *chosen,
+                              struct products *all) {
     struct shown shown = {list->sets, list->set_count, (1u << list->set_count) - 1u};
     uint32_t variant = 0;
     for (size_t i = 0; i < list->draft->pattern_count && pool->status == NH_OK; i++) {
@@ -64,18 +65,19 @@ static nh_status add_patterns(struct pool *pool, nh_list *list, struct products 
         list->patterns[i].about = pattern->about;
         list->patterns[i].variant_first = variant;
         list->patterns[i].variant_count = (uint32_t)pattern->variant_count;
-        add_pattern(pool, list, i, &shown, list->variant_live + variant, all);
+        if (chosen == NULL || chosen[i] != 0)
+            add_pattern(pool, list, i, &shown, list->variant_live + variant, all);
         variant += (uint32_t)pattern->variant_count;
     }
     return pool->status;
 }
 
-nh_status compile_rests(nh_list *list, nh_mistakes *mistakes) {
+nh_status compile_rests(nh_list *list, const uint8_t *chosen, nh_mistakes *mistakes) {
     struct pool pool;
     struct products all = {0};
     nh_status status = NH_ERROR_MEMORY;
     if (pool_init(&pool, &list->allocator, &list->set) && make_room(list->draft, list))
-        status = add_patterns(&pool, list, &all);
+        status = add_patterns(&pool, list, chosen, &all);
     if (status == NH_OK)
         status = finish_list(&pool, &all, list, mistakes);
     products_free(&pool, &all);

@@ -2,6 +2,7 @@
 #include "base/status.h"
 #include "compile/compiled.h"
 #include "nearhand_play.h"
+#include "rests/rest.h"
 
 #include <string.h>
 
@@ -14,6 +15,19 @@ void nh_set_tiles(const nh_set *set, nh_tiles *tiles) {
     }
     tiles->count[set->kind] = (uint8_t)(set->tiles - set->jokers);
     tiles->count[NH_JOKER] = set->jokers;
+}
+
+nh_status check_set(const nh_set *set, nh_error *error) {
+    bool row = set->shape == NH_CHOW;
+    bool good = row ? set->tiles == 3 && set->jokers == 0 && set->kind < NH_EAST &&
+                          set->kind % PART_KINDS <= 6
+                    : set->shape >= NH_PUNG && set->shape <= NH_SEXTET &&
+                          set->tiles == set->shape && set->jokers < set->tiles &&
+                          set->kind < NH_JOKER;
+    return good ? NH_OK
+                : error_set(error, NH_ERROR_ARGUMENT, 0,
+                            "a set of shape %d, tile %d, %d tiles and %d jokers is no set",
+                            set->shape, set->kind, set->tiles, set->jokers);
 }
 
 static bool is_chow(const nh_tiles *tiles, int first) {

@@ -1,4 +1,5 @@
 /* Lists that some sets are taken from. */
+#include "rests/rest.h"
 #include "base/status.h"
 #include "compile/compiled.h"
 #include "distance/kernel.h"
@@ -6,19 +7,6 @@
 #include "rests/rest_list.h"
 
 #include <string.h>
-
-static nh_status check_set(const nh_set *set, nh_error *error) {
-    bool row = set->shape == NH_CHOW;
-    bool good = row ? set->tiles == 3 && set->jokers == 0 && set->kind < NH_EAST &&
-                          set->kind % PART_KINDS <= 6
-                    : set->shape >= NH_PUNG && set->shape <= NH_SEXTET &&
-                          set->tiles == set->shape && set->jokers < set->tiles &&
-                          set->kind < NH_JOKER;
-    return good ? NH_OK
-                : error_set(error, NH_ERROR_ARGUMENT, 0,
-                            "a set of shape %d, tile %d, %d tiles and %d jokers is no set",
-                            set->shape, set->kind, set->tiles, set->jokers);
-}
 
 /* Takes the sets out of the list's tiles. */
 static nh_status take_sets(nh_list *rest, const nh_set *sets, size_t set_count, nh_error *error) {
@@ -69,17 +57,17 @@ static nh_list *begin_rest(const nh_list *list, const nh_allocator *allocator) {
     return rest;
 }
 
-nh_status nh_list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
-                       const nh_allocator *allocator, nh_list **rest, nh_error *error) {
-    nh_allocator own = memory_default(allocator);
+nh_status list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
+                    const uint8_t *chosen, const nh_allocator *allocator, nh_list **rest,
+                    nh_error *error) {
     *rest = NULL;
-    nh_mistakes *mistakes = mistakes_new(&own);
-    nh_list *made = begin_rest(list, &own);
+    nh_mistakes *mistakes = mistakes_new(allocator);
+    nh_list *made = begin_rest(list, allocator);
     nh_status status = mistakes == NULL || made == NULL ? error_set(error, NH_ERROR_MEMORY, 0, "%s",
                                                                     nh_status_text(NH_ERROR_MEMORY))
                                                         : take_sets(made, sets, set_count, error);
     if (status == NH_OK) {
-        status = compile_rests(made, mistakes);
+        status = compile_rests(made, chosen, mistakes);
         made->kernels = kernels_for_families(made->family_count);
         if (status != NH_OK)
             error_set(error, status, 0, "%s",
@@ -92,6 +80,12 @@ nh_status nh_list_rest(const nh_list *list, const nh_set *sets, size_t set_count
     else
         nh_list_free(made);
     return status;
+}
+
+nh_status nh_list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
+                       const nh_allocator *allocator, nh_list **rest, nh_error *error) {
+    nh_allocator own = memory_default(allocator);
+    return list_rest(list, sets, set_count, NULL, &own, rest, error);
 }
 
 const nh_set *nh_list_sets(const nh_list *list, size_t *set_count) {

@@ -1,0 +1,16 @@
+/* Lists that some sets are taken from. */
+#ifndef NH_RESTS_REST_H
+#define NH_RESTS_REST_H
+
+#include "compile/compiled.h"
+
+/* Answers nh_list_rest for the chosen patterns, a byte each (NULL: all); the others are
+ * left without a target. */
+nh_status list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
+                    const uint8_t *chosen, const nh_allocator *allocator, nh_list **rest,
+                    nh_error *error);
+
+/* NH_OK for a set that can lie on a table, or an error that says what it is. */
+nh_status check_set(const nh_set *set, nh_error *error);
+
+#endif

@@ -1,0 +1,784 @@
+/*
+ * Claims and exchanges on random lists with sets on the table, in two ways. Every claim
+ * of a hand is worked out straight: each tile, each set, each discard, by nh_list_rest and
+ * nh_rank (which test_rests and test_reference hold against listing).
+ * And some claims of each hand the plain way, by rests that are listed. NEARHAND_SEED
+ * chooses the lists, NEARHAND_LISTS how many.
+ */
+#define _DEFAULT_SOURCE /* mkstemp */
+#include "listed_rests.h"
+
+#include "api.h"
+#include "ask.h"
+#include "sharing.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { LISTS = 20, PATTERNS = 3, TABLES = 4, HANDS = 12, PLAIN_SETS = 1 };
+
+static struct {
+    long hands, wins, sets, chows, kongs, jokers, worthless, given_up, plain, exchanges, nearer;
+} done;
+
+/* ----------------------------------------------------------------- lists --- */
+
+/* A list with rules of play before its other keys. */
+static char *with_rules(random_source *source, char *json) {
+    static const char *const shapes[] = {"pung", "kong", "quint", "sextet", "chow"};
+    char rules[200];
+    size_t length = (size_t)snprintf(rules, sizeof rules, "{\"play\":{\"claims\":[");
+    const char *between = "";
+    for (int i = 0; i < 5; i++) {
+        if (random_percent(source, 75)) {
+            length += (size_t)snprintf(rules + length, sizeof rules - length, "%s\"%s\"", between,
+                                       shapes[i]);
+            between = ",";
+        }
+    }
+    length += (size_t)snprintf(rules + length, sizeof rules - length, "]},");
+    ck_assert_int_eq(json[0], '{');
+    char *whole = malloc(length + strlen(json));
+    ck_assert_ptr_nonnull(whole);
+    memcpy(whole, rules, length);
+    memcpy(whole + length, json + 1, strlen(json));
+    free(json);
+    return whole;
+}
+
+/* ------------------------------------------------------------- candidates --- */
+
+/* A set that a tile makes with tiles of a hand, and what is left of the hand. */
+typedef struct candidate {
+    int kind;
+    nh_set set;
+    nh_tiles hand;
+    bool replaced;
+} candidate;
+
+static bool rules_let(const nh_play_rules *rules, int shape) {
+    const bool lets[] = {rules->pung, rules->kong, rules->quint, rules->sextet};
+    return lets[shape - NH_PUNG];
+}
+
+static size_t list_candidates(const nh_list *list, const nh_tiles *hand, int kind,
+                              candidate all[8]) {
+    const nh_play_rules *rules = nh_list_play(list);
+    size_t count = 0, sets;
+    nh_list_sets(list, &sets);
+    if (sets == NH_SETS_MAX) {
+        return 0;
+    }
+    for (int shape = NH_PUNG; shape <= NH_SEXTET; shape++) {
+        candidate one = {kind, {(uint8_t)shape, (uint8_t)kind, (uint8_t)shape, 0}, *hand, false};
+        int left = shape - 1;
+        for (; left > 0 && one.hand.count[kind] > 0; left--) {
+            one.hand.count[kind]--;
+        }
+        for (; left > 0 && one.hand.count[NH_JOKER] > 0; left--) {
+            one.hand.count[NH_JOKER]--;
+            one.set.jokers++;
+        }
+        one.replaced = shape == NH_KONG && nh_list_hand_most(list) > nh_list_hand_size(list);
+        if (left == 0 && rules_let(rules, shape)) {
+            all[count++] = one;
+        }
+    }
+    for (int place = 0; place < 3 && rules->chow && kind < NH_EAST; place++) {
+        const int first = kind - place;
+        candidate one = {kind, {NH_CHOW, (uint8_t)first, 3, 0}, *hand, false};
+        bool can = first >= 0 && first / 9 == kind / 9 && first % 9 <= 6;
+        for (int i = first; can && i < first + 3; i++) {
+            can = i == kind || one.hand.count[i] > 0;
+            one.hand.count[i] = (uint8_t)(one.hand.count[i] - (can && i != kind));
+        }
+        if (can) {
+            all[count++] = one;
+        }
+    }
+    return count;
+}
+
+/* ---------------------------------------------------------- straight claims --- */
+
+/* Ranks a hand with a discard gone; NH_KINDS for none. */
+static nh_ranking rank_after(const trial *at, nh_workspace *workspace, const nh_tiles *hand,
+                             int discard, nh_ranked *row) {
+    nh_situation known = at->situation;
+    nh_tiles left = *hand;
+    nh_ranking ranking;
+    if (discard < NH_KINDS) {
+        left.count[discard]--;
+        known.seen.count[discard]++;
+    }
+    MUST(at, ask_rank(workspace, &left, &known, at->draws, NULL, row, 1, &ranking, NULL) == NH_OK);
+    return ranking;
+}
+
+/* The best discard after a set; false where none leaves the hand nearer than `below`. */
+static bool straight_set(const trial *at, nh_workspace *after, const candidate *one, int below,
+                         nh_claim *claim) {
+    bool found = false;
+    for (int kind = 0; kind <= NH_KINDS; kind++) {
+        nh_ranked row;
+        const bool none = kind == NH_KINDS;
+        if (none != one->replaced || kind == NH_JOKER || (!none && one->hand.count[kind] == 0)) {
+            continue;
+        }
+        const nh_ranking ranking = rank_after(at, after, &one->hand, kind, &row);
+        if (ranking.rows == 0 || row.away >= below) {
+            continue;
+        }
+        const bool better = !found || row.away < claim->away ||
+                            (row.away == claim->away &&
+                             nh_natural_compare(&row.completing, &claim->completing) > 0);
+        if (better) {
+            claim->away = row.away;
+            claim->discard = (uint8_t)kind;
+            claim->pattern = row.pattern;
+            claim->chance = row.chance;
+            claim->completing = row.completing;
+            found = true;
+        }
+    }
+    return found;
+}
+
+/* The patterns within one tile of the nearest that are dead after the claim. */
+static void straight_given_up(const trial *at, nh_workspace *after, const candidate *one,
+                              const uint8_t *before, int nearest, nh_claim *claim) {
+    uint8_t away[PATTERNS_MOST];
+    nh_situation known = at->situation;
+    nh_tiles hand = one->hand;
+    if (claim->discard < NH_KINDS) {
+        hand.count[claim->discard]--;
+        known.seen.count[claim->discard]++;
+    }
+    MUST(at, nh_distances(after, &hand, &known, away, NULL) == NH_OK);
+    for (int way = 0; way < 4; way++) {
+        for (uint32_t p = 0; p < at->patterns; p++) {
+            const bool concealed = nh_list_pattern(at->list, p)->concealed;
+            if (concealed == (way < 2) && before[p] != NH_AWAY_NONE &&
+                before[p] == nearest + way % 2 && away[p] == NH_AWAY_NONE) {
+                claim->given_up[claim->given_up_count++] = p;
+            }
+        }
+    }
+}
+
+/* A fraction a/b is larger than c/d: both as whole numbers below 2^192 need no more than
+ * their quotients here, where equal ones are equal fractions of the same kind. */
+static bool is_larger(const trial *at, const nh_claiming *claiming, const nh_natural *completing) {
+    const int unseen = (int)claiming->unseen, draws = at->draws;
+    if (draws >= unseen) {
+        return reference_compare(*completing, claiming->completing) > 0;
+    }
+    const nh_natural left = reference_multiply(*completing, reference_number((unsigned)unseen));
+    const nh_natural right =
+        reference_multiply(claiming->completing, reference_number((unsigned)(unseen - draws)));
+    return reference_compare(left, right) > 0;
+}
+
+typedef struct claims {
+    nh_claim of[NH_CLAIMS_MAX];
+    size_t count;
+} claims;
+
+/* Whether the tile alone brings a hand nearer: no set of it can otherwise. */
+static bool brings_nearer(const trial *at, nh_workspace *workspace, const nh_tiles *full,
+                          int below) {
+    uint8_t away[PATTERNS_MOST];
+    bool nearer = false;
+    MUST(at, nh_distances(workspace, full, &at->situation, away, NULL) == NH_OK);
+    for (size_t p = 0; p < at->patterns; p++) {
+        nearer |= away[p] < below;
+    }
+    return nearer;
+}
+
+/* Three hands in four leave out the sets of tiles that do not bring them nearer. */
+static void straight_claims(const trial *at, nh_workspace *workspace, const nh_tiles *hand,
+                            const nh_claiming *claiming, claims *all) {
+    const bool every = random_percent(at->source, 25);
+    const nh_list *list = nh_workspace_list(workspace);
+    uint8_t before[PATTERNS_MOST];
+    MUST(at, nh_distances(workspace, hand, &at->situation, before, NULL) == NH_OK);
+    all->count = 0;
+    for (int kind = 0; kind < NH_JOKER; kind++) {
+        nh_tiles full = *hand;
+        nh_completed row;
+        nh_checking checking;
+        candidate sets[8];
+        const int copies =
+            nh_list_set(list)->count[kind] - hand->count[kind] - at->situation.seen.count[kind];
+        if (copies == 0) {
+            continue;
+        }
+        full.count[kind]++;
+        nh_check_question check = NH_CHECK_QUESTION;
+        check.situation = &at->situation;
+        MUST(at, nh_check(workspace, &full, &check, &row, 1, &checking, NULL) == NH_OK);
+        const nh_claim start = {
+            .kind = (uint8_t)kind, .discard = NH_KINDS, .copies = (uint8_t)copies};
+        if (checking.completed > 0) {
+            nh_claim win = start;
+            win.pattern = row.pattern;
+            win.chance = 1;
+            win.completing = claiming->claim_draws;
+            win.worth = true;
+            all->of[all->count++] = win;
+        }
+        const size_t count = every || brings_nearer(at, workspace, &full, claiming->away)
+                                 ? list_candidates(list, hand, kind, sets)
+                                 : 0;
+        for (size_t i = 0; i < count; i++) {
+            nh_list *rest = NULL;
+            nh_workspace *after = NULL;
+            nh_claim claim = start;
+            MUST(at, nh_list_rest(list, &sets[i].set, 1, NULL, &rest, NULL) == NH_OK);
+            MUST(at, nh_workspace_new(rest, NULL, &after) == NH_OK);
+            claim.use = sets[i].set.shape;
+            claim.set = sets[i].set;
+            if (straight_set(at, after, &sets[i], claiming->away, &claim)) {
+                claim.worth = is_larger(at, claiming, &claim.completing);
+                straight_given_up(at, after, &sets[i], before, claiming->away, &claim);
+                all->of[all->count++] = claim;
+            }
+            nh_workspace_free(after);
+            nh_list_free(rest);
+        }
+    }
+}
+
+/* ------------------------------------------------------------ comparison --- */
+
+static bool same_claim(const nh_claim *a, const nh_claim *b) {
+    return a->kind == b->kind && a->use == b->use && a->away == b->away &&
+           a->discard == b->discard && a->copies == b->copies && a->worth == b->worth &&
+           memcmp(&a->set, &b->set, sizeof a->set) == 0 && a->pattern == b->pattern &&
+           a->chance == b->chance && nh_natural_compare(&a->completing, &b->completing) == 0 &&
+           a->given_up_count == b->given_up_count &&
+           memcmp(a->given_up, b->given_up, a->given_up_count * sizeof *a->given_up) == 0;
+}
+
+/* Whether b may not stand before a. */
+static bool in_order(const nh_claim *a, const nh_claim *b) {
+    const bool wins = a->use == NH_CLAIM_WIN, other = b->use == NH_CLAIM_WIN;
+    const int chance = nh_natural_compare(&a->completing, &b->completing);
+    if (wins != other) {
+        return wins;
+    }
+    if (chance != 0 || a->away != b->away) {
+        return chance != 0 ? chance > 0 : a->away < b->away;
+    }
+    if (a->kind != b->kind || a->use != b->use) {
+        return a->kind != b->kind ? a->kind < b->kind : a->use < b->use;
+    }
+    return a->set.kind < b->set.kind;
+}
+
+static void count_claim(const nh_claim *claim) {
+    done.wins += claim->use == NH_CLAIM_WIN;
+    done.sets += claim->use != NH_CLAIM_WIN;
+    done.chows += claim->use == NH_CHOW;
+    done.kongs += claim->use != NH_CLAIM_WIN && claim->discard == NH_KINDS;
+    done.jokers += claim->set.jokers > 0;
+    done.worthless += !claim->worth;
+    done.given_up += claim->given_up_count > 0;
+}
+
+static void compare_claims(const trial *at, const nh_claim *rows, size_t count,
+                           const claims *straight) {
+    MUST(at, count == straight->count);
+    for (size_t i = 0; i < count; i++) {
+        bool found = false;
+        for (size_t k = 0; k < count; k++) {
+            found |= same_claim(&rows[i], &straight->of[k]);
+        }
+        MUST(at, found);
+        MUST(at, i == 0 || in_order(&rows[i - 1], &rows[i]));
+        count_claim(&rows[i]);
+    }
+}
+
+/* ----------------------------------------------------------- plain claims --- */
+
+/* The nearest of listed rests and its chance, over all patterns. */
+typedef struct plain_row {
+    int away;
+    nh_natural completing;
+} plain_row;
+
+static plain_row plain_first(const trial *at, const rests *all, const nh_tiles *hand,
+                             const nh_tiles *gone) {
+    plain_row best = {NH_AWAY_NONE, {{0}}};
+    for (size_t p = 0; p < at->patterns; p++) {
+        const int away = rests_away(at, &all[p], hand, gone);
+        const ref_targets targets = {.sums = all[p].sums, .count = all[p].count};
+        if (away == NH_AWAY_NONE || away > best.away) {
+            continue;
+        }
+        const nh_natural completing =
+            reference_best_completing(at->plain, &targets, hand, gone, at->draws);
+        if (away < best.away || reference_compare(completing, best.completing) > 0) {
+            best = (plain_row){away, completing};
+        }
+    }
+    return best;
+}
+
+static plain_row plain_after(const trial *at, const table *on, const candidate *one) {
+    plain_row best = {NH_AWAY_NONE, {{0}}};
+    table with = *on;
+    rests all[PATTERNS_MOST];
+    nh_tiles tiles;
+    nh_set_tiles(&one->set, &tiles);
+    ck_assert(nh_tiles_add(&with.tiles, &tiles));
+    with.sets[with.count++] = one->set;
+    for (size_t p = 0; p < at->patterns; p++) {
+        all[p] = rests_of(at, p, &with);
+    }
+    for (int kind = 0; kind <= NH_KINDS; kind++) {
+        const bool none = kind == NH_KINDS;
+        if (none != one->replaced || kind == NH_JOKER || (!none && one->hand.count[kind] == 0)) {
+            continue;
+        }
+        nh_tiles hand = one->hand, gone = at->situation.seen;
+        ck_assert(nh_tiles_add(&gone, &with.tiles));
+        if (!none) {
+            hand.count[kind]--;
+            gone.count[kind]++;
+        }
+        const plain_row row = plain_first(at, all, &hand, &gone);
+        if (row.away < best.away ||
+            (row.away == best.away && reference_compare(row.completing, best.completing) > 0)) {
+            best = row;
+        }
+    }
+    for (size_t p = 0; p < at->patterns; p++) {
+        free(all[p].sums);
+    }
+    return best;
+}
+
+/* Some sets of the hand: claimed exactly when listing finds them nearer, with its figures. */
+static void check_plainly(const trial *at, const nh_list *list, const table *on,
+                          const nh_tiles *hand, const nh_claiming *claiming, const nh_claim *rows) {
+    int left = PLAIN_SETS;
+    const int start = random_below(at->source, NH_JOKER);
+    for (int i = 0; i < NH_JOKER && left > 0 && on->count < NH_SETS_MAX; i++) {
+        const int kind = (start + i) % NH_JOKER;
+        candidate sets[8];
+        const size_t count = list_candidates(list, hand, kind, sets);
+        const int copies =
+            nh_list_set(list)->count[kind] - hand->count[kind] - at->situation.seen.count[kind];
+        if (count == 0 || copies == 0) {
+            continue;
+        }
+        const candidate *one = &sets[random_below(at->source, (int)count)];
+        const plain_row plain = plain_after(at, on, one);
+        bool found = false;
+        for (size_t k = 0; k < claiming->rows; k++) {
+            if (rows[k].kind == kind && memcmp(&rows[k].set, &one->set, sizeof one->set) == 0) {
+                MUST(at, rows[k].away == plain.away);
+                MUST(at, reference_compare(rows[k].completing, plain.completing) == 0);
+                found = true;
+            }
+        }
+        MUST(at, found == (plain.away < claiming->away));
+        done.plain++;
+        left--;
+    }
+}
+
+/* -------------------------------------------------------------- exchanges --- */
+
+static int away_exchanged(const trial *at, const rests *all, const table *on, const nh_tiles *hand,
+                          int kind) {
+    nh_tiles after = *hand, gone = at->situation.seen;
+    int least = NH_AWAY_NONE;
+    ck_assert(nh_tiles_add(&gone, &on->tiles));
+    after.count[kind]--;
+    after.count[NH_JOKER]++;
+    gone.count[kind]++;
+    gone.count[NH_JOKER]--;
+    for (size_t p = 0; p < at->patterns; p++) {
+        const int away = rests_away(at, &all[p], &after, &gone);
+        least = away < least ? away : least;
+    }
+    return least;
+}
+
+/* Sets of another player out of the unseen tiles, mostly of kinds that the hand has; their
+ * tiles are seen from now on. */
+static size_t lay_others(trial *at, const nh_list *list, nh_set sets[2]) {
+    nh_tiles left = *nh_list_set(list);
+    size_t count = 0;
+    ck_assert(nh_tiles_take(&left, &at->hand) && nh_tiles_take(&left, &at->situation.seen));
+    for (int i = 0; i < 12 && count < 2; i++) {
+        const int kind = random_below(at->source, NH_JOKER), size = 3 + random_below(at->source, 3);
+        const int jokers = 1 + random_below(at->source, size - 1);
+        const nh_set set = {(uint8_t)size, (uint8_t)kind, (uint8_t)size, (uint8_t)jokers};
+        nh_tiles tiles;
+        nh_set_tiles(&set, &tiles);
+        if ((at->hand.count[kind] > 0 || random_percent(at->source, 20)) &&
+            nh_tiles_take(&left, &tiles)) {
+            ck_assert(nh_tiles_add(&at->situation.seen, &tiles));
+            sets[count++] = set;
+        }
+    }
+    return count;
+}
+
+static size_t exchanges_of(const nh_set *sets, size_t count, const nh_tiles *hand) {
+    size_t all = 0;
+    for (size_t i = 0; i < count; i++) {
+        all += sets[i].jokers > 0 && hand->count[sets[i].kind] > 0;
+    }
+    return all;
+}
+
+static void check_exchanges(trial *at, nh_workspace *workspace, const rests *all, const table *on) {
+    nh_set others[2];
+    nh_exchange rows[NH_SETS_MAX + 2];
+    nh_exchange_question question = NH_EXCHANGE_QUESTION;
+    size_t count;
+    const nh_tiles seen = at->situation.seen;
+    question.set_count = lay_others(at, nh_workspace_list(workspace), others);
+    question.sets = others;
+    question.situation = &at->situation;
+    MUST(at, nh_exchanges(workspace, &at->hand, &question, rows, NH_SETS_MAX + 2, &count, NULL) ==
+                 NH_OK);
+    MUST(at, count == exchanges_of(on->sets, on->count, &at->hand) +
+                          exchanges_of(others, question.set_count, &at->hand));
+    nh_situation known = at->situation;
+    uint8_t away[PATTERNS_MOST];
+    int before = NH_AWAY_NONE;
+    MUST(at, nh_distances(workspace, &at->hand, &known, away, NULL) == NH_OK);
+    for (size_t p = 0; p < at->patterns; p++) {
+        before = away[p] < before ? away[p] : before;
+    }
+    for (size_t i = 0; i < count; i++) {
+        const nh_set *set = rows[i].own ? &on->sets[rows[i].set] : &others[rows[i].set];
+        MUST(at, rows[i].set < (rows[i].own ? on->count : question.set_count));
+        MUST(at, set->kind == rows[i].kind && set->jokers > 0);
+        MUST(at, rows[i].away == away_exchanged(at, all, on, &at->hand, rows[i].kind));
+        const nh_exchange *last = &rows[i > 0 ? i - 1 : 0];
+        MUST(at, i == 0 || last->away < rows[i].away ||
+                     (last->away == rows[i].away &&
+                      (last->kind < rows[i].kind ||
+                       (last->kind == rows[i].kind &&
+                        (last->own > rows[i].own ||
+                         (last->own == rows[i].own && last->set < rows[i].set))))));
+        done.exchanges++;
+        done.nearer += rows[i].away < before;
+    }
+    nh_exchange first;
+    size_t again;
+    MUST(at, nh_exchanges(workspace, &at->hand, &question, &first, 1, &again, NULL) == NH_OK);
+    MUST(at, again == count && (count == 0 || memcmp(&first, rows, sizeof first) == 0));
+    at->situation.seen = seen;
+}
+
+/* ---------------------------------------------------------- random lists --- */
+
+/* A hand of so many tiles of a rest that some claim may bring it nearer. */
+static nh_tiles hand_of_rest(const trial *at, const rests *all, int size, nh_tiles *pool) {
+    const rests *from = &all[random_below(at->source, (int)at->patterns)];
+    if (from->count == 0) {
+        return random_draw(at->source, pool, size);
+    }
+    const ref_sum *sum = &from->sums[random_below(at->source, (int)from->count)];
+    const int strangers = 1 + random_below(at->source, 4);
+    const nh_tiles hand =
+        random_near(at->source, pool, &sum->tiles, &sum->jokerable, size, strangers);
+    ck_assert(nh_tiles_take(pool, &hand));
+    return hand;
+}
+
+/* A hand that waits, near a rest, and some tiles that are seen. */
+static void pick_waiting(trial *at, const nh_list *rest, const rests *all) {
+    nh_tiles pool = *nh_list_set(rest);
+    int size = nh_list_hand_size(rest) - 1;
+    if (random_percent(at->source, 10)) {
+        size = random_below(at->source, nh_list_hand_most(rest) + 1);
+    }
+    at->hand = random_percent(at->source, 70) ? hand_of_rest(at, all, size, &pool)
+                                              : hand_near_rests(at, all, size, &pool);
+    const int seen = random_percent(at->source, 60) ? random_below(at->source, 60) : 0;
+    at->situation.seen = random_draw(at->source, &pool, seen);
+    at->draws = random_percent(at->source, 80) ? random_below(at->source, 30)
+                                               : random_below(at->source, NH_DRAWS_MAX + 1);
+}
+
+static void check_hand(trial *at, nh_workspace *workspace, const rests *all, const table *on) {
+    static nh_claim rows[NH_CLAIMS_MAX], first[NH_CLAIMS_MAX];
+    static claims straight;
+    nh_claiming claiming, cut;
+    nh_claim_question question = NH_CLAIM_QUESTION;
+    nh_ranked row;
+    pick_waiting(at, nh_workspace_list(workspace), all);
+    question.situation = &at->situation;
+    question.draws = at->draws;
+    MUST(at,
+         nh_claims(workspace, &at->hand, &question, rows, NH_CLAIMS_MAX, &claiming, NULL) == NH_OK);
+    const nh_ranking ranking = rank_after(at, workspace, &at->hand, NH_KINDS, &row);
+    MUST(at, claiming.away == ranking.nearest && claiming.unseen == ranking.unseen);
+    MUST(at, nh_natural_compare(&claiming.draws, &ranking.draws) == 0);
+    MUST(at, claiming.rows == claiming.claims);
+    if (ranking.rows > 0) {
+        MUST(at, claiming.pattern == row.pattern && claiming.chance == row.chance);
+        MUST(at, nh_natural_compare(&claiming.completing, &row.completing) == 0);
+    }
+    straight_claims(at, workspace, &at->hand, &claiming, &straight);
+    compare_claims(at, rows, claiming.rows, &straight);
+    if (random_percent(at->source, 25)) {
+        check_plainly(at, nh_workspace_list(workspace), on, &at->hand, &claiming, rows);
+    }
+    const size_t room = (size_t)random_below(at->source, (int)claiming.rows + 2);
+    MUST(at, nh_claims(workspace, &at->hand, &question, first, room, &cut, NULL) == NH_OK);
+    MUST(at, cut.claims == claiming.claims);
+    MUST(at, cut.rows == (room < claiming.rows ? room : claiming.rows));
+    for (size_t i = 0; i < cut.rows; i++) {
+        MUST(at, same_claim(&first[i], &rows[i]));
+    }
+    check_exchanges(at, workspace, all, on);
+    done.hands++;
+}
+
+static void check_table(trial *at) {
+    const table on = lay_table(at);
+    rests all[PATTERNS_MOST] = {{0}};
+    nh_list *rest = NULL;
+    nh_workspace *workspace = NULL;
+    for (size_t p = 0; p < at->patterns; p++) {
+        all[p] = rests_of(at, p, &on);
+    }
+    MUST(at, nh_list_rest(at->list, on.sets, on.count, NULL, &rest, NULL) == NH_OK);
+    MUST(at, nh_workspace_new(rest, NULL, &workspace) == NH_OK);
+    for (int i = 0; i < HANDS; i++) {
+        check_hand(at, workspace, all, &on);
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(rest);
+    for (size_t p = 0; p < at->patterns; p++) {
+        free(all[p].sums);
+    }
+}
+
+START_TEST(hands_of_random_lists) {
+    static trial at;
+    const char *lists = getenv("NEARHAND_LISTS");
+    const int count = lists != NULL ? atoi(lists) : LISTS;
+    at.seed = random_seed(20261129);
+    random_source source = {at.seed};
+    at.source = &source;
+    for (int i = 0; i < count; i++) {
+        char *json = random_list(&source, PATTERNS, NH_HAND_MAX);
+        open_list(&at, with_rules(&source, json));
+        at.situation = (nh_situation)NH_SITUATION;
+        if (random_percent(&source, 50)) {
+            at.situation.prevailing = (nh_wind)random_below(&source, 5);
+            at.situation.seat = (nh_wind)random_below(&source, 5);
+        }
+        expand(&at);
+        for (int turn = 0; turn < TABLES; turn++) {
+            check_table(&at);
+        }
+        release(&at);
+        close_list(&at);
+    }
+    at.source = NULL;
+    printf("seed %llu: %ld hands: %ld wins, %ld sets (%ld chows, %ld without a discard, %ld with "
+           "jokers), %ld not worth it, %ld give something up; %ld listed; %ld exchanges, %ld "
+           "nearer\n",
+           (unsigned long long)at.seed, done.hands, done.wins, done.sets, done.chows, done.kongs,
+           done.jokers, done.worthless, done.given_up, done.plain, done.exchanges, done.nearer);
+    ck_assert_int_gt(done.wins, 0);
+    ck_assert_int_gt(done.sets, done.hands / 8);
+    ck_assert_int_gt(done.exchanges, done.nearer);
+    ck_assert_int_gt(done.nearer, 0);
+}
+END_TEST
+
+/* ------------------------------------------------------------ known hands --- */
+
+static const char doors[] =
+    "{'format': 1, 'title': 'Doors', 'hand': 8, 'tiles': {'jokers': 4},"
+    " 'play': {'claims': ['pung', 'chow'], 'exchange': true}, 'patterns': ["
+    "{'name': 'Hatch', 'points': 20, 'concealed': true,"
+    " 'groups': [{'pung': 'any'}, {'pung': 'any'}, {'pair': 'any'}]},"
+    "{'name': 'Bulkhead', 'points': 10,"
+    " 'groups': [{'pung': 'n', 'suit': 'x'}, {'pung': 'n', 'suit': 'y'}, {'pair': 'dragon'}]},"
+    "{'name': 'Gangway',"
+    " 'groups': [{'chow': 'n', 'suit': 'x'}, {'chow': 'n', 'suit': 'y'}, {'pair': 'wind'}]}]}";
+
+static size_t claims_of(const nh_list *list, const char *hand_text, int draws, nh_claim *rows,
+                        nh_claiming *claiming) {
+    nh_workspace *workspace = new_workspace(list);
+    nh_claim_question question = NH_CLAIM_QUESTION;
+    nh_tiles hand = tiles_of(hand_text);
+    question.draws = draws;
+    ck_assert_int_eq(nh_claims(workspace, &hand, &question, rows, 8, claiming, NULL), NH_OK);
+    nh_workspace_free(workspace);
+    return claiming->rows;
+}
+
+START_TEST(a_pair_waits_for_its_pung) {
+    nh_list *list = read_list(doors);
+    nh_claim rows[8];
+    nh_claiming claiming;
+    /* 2C wins by either pattern, of which the concealed one gives more points; so does R,
+     * as the third of a pung beside a pair of 2C */
+    ck_assert_uint_eq(claims_of(list, "222B 22C RR", 1, rows, &claiming), 2);
+    ck_assert(rows[0].use == NH_CLAIM_WIN && rows[0].kind == NH_CRAK_1 + 1);
+    ck_assert(rows[1].use == NH_CLAIM_WIN && rows[1].kind == NH_RED);
+    ck_assert(rows[0].pattern == 0 && rows[0].copies == 2 && rows[0].worth);
+    ck_assert_double_eq(rows[0].chance, 1);
+    /* of a hand that is two away a claim gives the concealed pattern up */
+    ck_assert_uint_eq(claims_of(list, "22B 22C RR 9D", 2, rows, &claiming), 2);
+    for (int i = 0; i < 2; i++) {
+        ck_assert(rows[i].use == NH_PUNG && rows[i].away == 1 && rows[i].pattern == 1);
+        ck_assert(rows[i].discard == NH_DOT_1 + 8 && rows[i].given_up_count == 1);
+        ck_assert(rows[i].given_up[0] == 0);
+    }
+    nh_list_free(list);
+}
+END_TEST
+
+START_TEST(chows_take_naturals_in_each_place) {
+    nh_list *list = read_list(doors);
+    nh_claim rows[8];
+    nh_claiming claiming;
+    ck_assert_uint_eq(claims_of(list, "3B 234C EE J", 1, rows, &claiming), 0);
+    const size_t count = claims_of(list, "34B 234C E S", 1, rows, &claiming);
+    ck_assert_uint_eq(claiming.away, 2);
+    ck_assert_uint_eq(count, 1);
+    ck_assert(rows[0].use == NH_CHOW && rows[0].set.kind == NH_BAM_1 + 1);
+    ck_assert_uint_eq(rows[0].kind, NH_BAM_1 + 1);
+    nh_list_free(list);
+}
+END_TEST
+
+/* ---------------------------------------------------------------- refused --- */
+
+START_TEST(what_cannot_be_claimed_is_refused) {
+    nh_list *list = read_list(doors);
+    nh_workspace *workspace = new_workspace(list);
+    nh_tiles hand = tiles_of("222B 22C RR");
+    nh_claim row;
+    nh_claiming claiming = {.rows = 7};
+    nh_error error;
+    nh_claim_question wrong[5] = {NH_CLAIM_QUESTION, NH_CLAIM_QUESTION, NH_CLAIM_QUESTION,
+                                  NH_CLAIM_QUESTION, NH_CLAIM_QUESTION};
+    wrong[0].size = 0;
+    wrong[1].claim_size = 0;
+    wrong[2].claiming_size = 0;
+    wrong[3].draws = NH_DRAWS_MAX + 1;
+    wrong[4].draws = -1;
+    for (int i = 0; i < 5; i++)
+        ck_assert_int_eq(nh_claims(workspace, &hand, &wrong[i], &row, 1, &claiming, &error),
+                         NH_ERROR_ARGUMENT);
+    ck_assert_str_eq(error.text, "draws is -1; 0 to 160");
+    ck_assert_uint_eq(claiming.rows, 7);
+    nh_claim_question question = NH_CLAIM_QUESTION;
+    nh_situation situation = NH_SITUATION;
+    question.situation = &situation;
+    situation.seen = tiles_of("22B");
+    ck_assert_int_eq(nh_claims(workspace, &hand, &question, &row, 1, &claiming, &error),
+                     NH_ERROR_TILES);
+    ck_assert(claiming.rows == 0 && claiming.away == NH_AWAY_NONE);
+    situation.seen = (nh_tiles){{0}};
+    nh_cancel *cancel = NULL;
+    ck_assert_int_eq(nh_cancel_new(NULL, &cancel), NH_OK);
+    nh_cancel_now(cancel);
+    question.cancel = cancel;
+    ck_assert_int_eq(nh_claims(workspace, &hand, &question, &row, 1, &claiming, &error),
+                     NH_ERROR_CANCELLED);
+    nh_cancel_clear(cancel);
+    ck_assert_int_eq(nh_claims(workspace, &hand, &question, &row, 1, &claiming, &error), NH_OK);
+    ck_assert(claiming.claims == 2 && claiming.rows == 1);
+    nh_cancel_free(cancel);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+START_TEST(what_cannot_be_exchanged_is_refused) {
+    nh_list *list = read_list(doors);
+    nh_workspace *workspace = new_workspace(list);
+    nh_tiles hand = tiles_of("222B 22C RR");
+    nh_exchange row;
+    size_t count = 7;
+    nh_error error;
+    nh_situation situation = NH_SITUATION;
+    nh_exchange_question question = NH_EXCHANGE_QUESTION;
+    nh_set set = {NH_PUNG, NH_CRAK_1 + 1, 3, 2};
+    question.situation = &situation;
+    question.sets = &set;
+    question.set_count = 1;
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
+                     NH_ERROR_ARGUMENT);
+    ck_assert_str_eq(error.text, "the sets hold 1 2C, but only 0 are among the tiles seen");
+    ck_assert_uint_eq(count, 0);
+    nh_set_tiles(&set, &situation.seen);
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error), NH_OK);
+    ck_assert(count == 1 && row.kind == NH_CRAK_1 + 1 && !row.own && row.set == 0);
+    set.tiles = 4;
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
+                     NH_ERROR_ARGUMENT);
+    question.sets = NULL;
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
+                     NH_ERROR_ARGUMENT);
+    question.set_count = 0;
+    question.exchange_size = 0;
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
+                     NH_ERROR_ARGUMENT);
+    situation.seen = tiles_of("22B");
+    question.exchange_size = sizeof row;
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
+                     NH_ERROR_TILES);
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, NULL, &row, 1, &count, &error), NH_OK);
+    ck_assert_uint_eq(count, 0);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Each allocation failing in turn, after those of the workspace. */
+START_TEST(claims_bear_failing_memory) {
+    nh_list *list = read_list(doors);
+    nh_tiles hand = tiles_of("22B 22C RR 9D");
+    size_t refused = 0;
+    for (size_t failing = 0;; failing++) {
+        struct counting counting = {.fail_at = SIZE_MAX, .fail_on = true};
+        nh_allocator allocator = counted_by(&counting);
+        nh_workspace *workspace = NULL;
+        nh_claim rows[8];
+        nh_claiming claiming;
+        ck_assert_int_eq(nh_workspace_new(list, &allocator, &workspace), NH_OK);
+        const size_t before = counting.calls, blocks = counting.blocks;
+        counting.fail_at = before + failing;
+        nh_status status = nh_claims(workspace, &hand, NULL, rows, 8, &claiming, NULL);
+        bool whole = counting.calls <= before + failing;
+        ck_assert_int_eq(status, whole ? NH_OK : NH_ERROR_MEMORY);
+        ck_assert_uint_eq(claiming.claims, whole ? 2 : 0);
+        ck_assert_uint_eq(counting.blocks, blocks);
+        refused += !whole;
+        nh_workspace_free(workspace);
+        if (whole)
+            break;
+    }
+    ck_assert_uint_gt(refused, 50);
+    nh_list_free(list);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("claim");
+    ADD_TESTS(suite, "claim", hands_of_random_lists, a_pair_waits_for_its_pung,
+              chows_take_naturals_in_each_place, what_cannot_be_claimed_is_refused,
+              what_cannot_be_exchanged_is_refused, claims_bear_failing_memory);
+    return run_suite(suite);
+}
