@@ -73,9 +73,9 @@ def needs(*programs):
 
 def c_pass(examples):
     built = examples.build("pass.c", examples.compiler, "-std=c17")
-    equal("pass W R Wh: 3.5471 away to expect\n"  # as nearhand pass has it, in full 1269009/357760
-          "pass 2C R Wh: 3.6389 away to expect\n"
-          "pass 2C W R: 3.6393 away to expect\n"
+    equal("pass 3D R Wh: 4.3175 away to expect\n"  # as nearhand pass has it, in full 772311/178880
+          "pass 33D Wh: 4.3621 away to expect\n"
+          "pass 33D R: 4.3622 away to expect\n"
           "of 242 different passes\n", examples.run(built, examples.club, HAND))
     assert "'X' is not a tile" in examples.run(built, examples.club, BAD_HAND, status=1)
     examples.run(built, "none.json", HAND, status=1)
@@ -97,7 +97,7 @@ def cplusplus(examples):
     # The library's sanitizer has to be that of the program.
     compiler = "clang++" if examples.flags and "clang" in examples.compiler else "g++"
     built = examples.build("embed.cpp", compiler, "-std=c++17")
-    equal("Boathouse: 4 away, needs 37B 5C E\npass W R Wh\n",
+    equal("Twin Lights: 5 away, needs 37B 378C\npass 3D R Wh\n",
           examples.run(built, examples.club, HAND))
     assert "'X' is not a tile" in examples.run(built, examples.club, BAD_HAND, status=1)
     broken = examples.root / "tests/cli/lists/broken.json"
@@ -105,9 +105,9 @@ def cplusplus(examples):
 
 
 def python(examples):
-    equal("4 away  Boathouse, needs 37B 5C E\n"
-          "5 away  Empty Nets, needs 37B 378C\n"
-          "5 away  Wind over Tide, needs 37B 5C EW\n",
+    equal("5 away  Twin Lights, needs 37B 378C\n"
+          "5 away  Forenoon Watch, needs 37B 3C EW\n"
+          "5 away  Undertow, needs 37B 5C 3D Wh\n",
           examples.run(sys.executable, examples.root / "examples/rank.py", examples.club, HAND))
     for words, complaint in (((examples.club, BAD_HAND), "'X' is not a tile"),
                              (("none.json", HAND), "none.json")):
@@ -118,9 +118,9 @@ def python(examples):
 def node(examples):
     answers = examples.example("pipe.js", HAND, BAD_HAND, "11B")
     first, second, third = answers.splitlines()
-    equal(f"{HAND}: Boathouse, 4 away", first)
+    equal(f"{HAND}: Twin Lights, 5 away", first)
     assert second.startswith(f"{BAD_HAND}: 'X' is not a tile"), second
-    equal("11B: Empty Nets, 12 away", third)
+    equal("11B: The Bore, 12 away", third)
     assert "not a hand" in examples.example("pipe.js", "# remark", status=1)
     assert "ENOENT" in examples.example("pipe.js", HAND, status=1, NEARHAND="./none")
 
@@ -141,8 +141,8 @@ def sheet(examples):
     examples.example("sheet.sh", hands, table, 2, status=1)
     rows = [row.split("\t") for row in table.read_text().splitlines()]
     equal(["line", "label", "hand"], rows[0][:3])
-    equal([("1", "Ada", "Boathouse"), ("1", "Ada", "Empty Nets"), ("2", "", ""),
-           ("3", "Ben", "Empty Nets"), ("3", "Ben", "Wide Net")],
+    equal([("1", "Ada", "Twin Lights"), ("1", "Ada", "Forenoon Watch"), ("2", "", ""),
+           ("3", "Ben", "The Bore"), ("3", "Ben", "Ebb and Flood")],
           [(row[0], row[1], row[4]) for row in rows[1:]])
     equal({len(rows[0])}, {len(row) for row in rows})
     before = table.read_bytes()
