@@ -21,6 +21,7 @@
  *                         nh_check
  *   9. nearhand_discard.h nh_discard, nh_discard_batch
  *  10. nearhand_claim.h   nh_claims, nh_exchanges
+ *  11. nearhand_read.h    nh_read
  *
  * Rules that hold for every call:
  *   - The library never prints, exits or aborts and keeps no global state but a
@@ -64,5 +65,7 @@
 #include "nearhand_discard.h"
 
 #include "nearhand_claim.h"
+
+#include "nearhand_read.h"
 
 #endif /* NEARHAND_H */
