@@ -374,9 +374,8 @@ static nh_list *list_of(struct text *text) {
     return list;
 }
 
-/* Choices that overlap in nearly all they have. The list serves all the same, and
- * so do the figures of the pattern beside it. */
-START_TEST(work_for_an_audit) {
+/* Choices of a pattern that overlap in nearly all they have, and a plain pattern. */
+static nh_list *overlapping_list(void) {
     struct text text;
     open_list(&text, 14);
     add(&text, "{'name':'a','groups':[{'single':'suited'},{'set':'any'},{'single':'wind'},"
@@ -384,7 +383,12 @@ START_TEST(work_for_an_audit) {
                "{'single':'c','suit':'any'}]},"
                "{'name':'b','groups':[{'kong':'wind'},{'kong':'dragon'},{'sextet':'flower'}]}");
     close_list(&text);
-    nh_list *list = list_of(&text);
+    return list_of(&text);
+}
+
+/* The list serves all the same, and so do the figures of the pattern beside it. */
+START_TEST(work_for_an_audit) {
+    nh_list *list = overlapping_list();
     nh_figures count;
     nh_relation relation;
     ck_assert_int_eq(ask_figures(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count),
@@ -394,6 +398,31 @@ START_TEST(work_for_an_audit) {
     ck_assert_int_eq(nh_natural_compare(&count.targets, &targets), 0);
     ck_assert_int_eq(ask_relation(list, 0, 1, &relation), NH_OK);
     ck_assert_int_eq(relation, NH_NEITHER);
+    nh_list_free(list);
+    assert_little_memory();
+}
+END_TEST
+
+/* The same for a reading: the plain pattern is counted, the other is named. */
+START_TEST(work_for_a_reading) {
+    nh_list *list = overlapping_list();
+    nh_reading *reading = NULL;
+    static const nh_natural none;
+    ck_assert_int_eq(nh_read(list, NULL, NULL, &reading, NULL), NH_OK);
+    ck_assert_int_eq(reading->status, NH_ERROR_LIMIT);
+    ck_assert_int_eq(nh_natural_compare(&reading->ready, &none), 0);
+    ck_assert_uint_eq(reading->tiles, 0);
+    ck_assert_uint_eq(reading->patterns, 2);
+    ck_assert_uint_eq(reading->uncounted, 1);
+    const nh_read_pattern *plain = nh_reading_pattern(reading, 0);
+    const nh_read_pattern *other = nh_reading_pattern(reading, 1);
+    ck_assert_int_eq(plain->status, NH_OK);
+    ck_assert_uint_eq(plain->pattern, 1);
+    ck_assert_int_gt(nh_natural_compare(&plain->ready, &none), 0);
+    ck_assert_int_eq(other->status, NH_ERROR_LIMIT);
+    ck_assert_uint_eq(other->pattern, 0);
+    ck_assert_int_eq(nh_natural_compare(&other->ready, &none), 0);
+    nh_reading_free(reading);
     nh_list_free(list);
     assert_little_memory();
 }
@@ -587,7 +616,7 @@ int main(void) {
               rounds_and_steps_of_passing, mistakes_of_a_report);
     ADD_TESTS(suite, "work", assignments_of_letters, letters_apart, choices_that_are_distinct,
               shares_and_sums, products_of_a_list, work_for_a_list, work_for_an_audit,
-              work_for_a_ranking, work_for_passes);
+              work_for_a_reading, work_for_a_ranking, work_for_passes);
     ADD_TESTS(suite, "hostile", texts_that_hold_many_values, a_hundred_thousand_patterns,
               a_hundred_thousand_keys, nesting_without_end, mistakes_behind_a_long_text,
               letters_and_empty_alternatives, times_and_ranges_that_multiply);

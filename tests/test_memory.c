@@ -347,6 +347,29 @@ START_TEST(relations_bear_failures) {
 }
 END_TEST
 
+/* All that a reading needs: jokers that can all be hidden, and own tiles. */
+START_TEST(readings_bear_failures) {
+    nh_list *list = read_list(brief_list);
+    nh_tiles mine = tiles_of("3B 4D");
+    nh_read_question question = NH_READ_QUESTION;
+    question.mine = &mine;
+    nh_status status = NH_ERROR_MEMORY;
+    size_t failing = 0;
+    for (; status != NH_OK; failing++) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_reading *reading = NULL;
+        status = nh_read(list, &question, &allocator, &reading, NULL);
+        ck_assert_int_eq(status, counting.calls <= failing ? NH_OK : NH_ERROR_MEMORY);
+        ck_assert_int_eq(reading != NULL, status == NH_OK);
+        nh_reading_free(reading);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+    ck_assert_uint_gt(failing, 100);
+    nh_list_free(list);
+}
+END_TEST
+
 /* ------------------------------------------------------------- threads --- */
 
 #define THREADS 4
@@ -592,7 +615,8 @@ int main(void) {
     ADD_TESTS(suite, "failures", reading_bears_one_failure, reading_bears_memory_running_out,
               reading_at_length_bears_failures, reports_bear_failures, long_lists_bear_failures,
               loading_bears_failures, missing_files_bear_failures, workspaces_bear_failures,
-              tables_and_players_bear_failures, audits_bear_failures, relations_bear_failures);
+              tables_and_players_bear_failures, audits_bear_failures, relations_bear_failures,
+              readings_bear_failures);
     ADD_TESTS(suite, "rows", rows_add_up);
     ADD_TESTS(suite, "threads", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
               batches_may_leave_out_rows_and_statuses, batches_refuse_too_many_jobs);

@@ -215,9 +215,12 @@ static uint32_t masked_set(struct part_classes *classes, uint32_t place) {
     const uint32_t *families = scratch->bits + 1;
     uint32_t *bits = scratch->bits + 1 + hands->width;
     const uint32_t *all = sequences_at(&hands->sets, place);
-    for (uint32_t i = 0; i < hands->width; i++)
+    uint32_t some = 0;
+    for (uint32_t i = 0; i < hands->width; i++) {
         bits[i] = all[i] & families[i];
-    uint32_t masked = sequences_place(&hands->sets, bits, hands->width);
+        some |= bits[i];
+    }
+    uint32_t masked = some == 0 ? 0 : sequences_place(&hands->sets, bits, hands->width);
     scratch->masked[place] = masked + 1;
     return masked;
 }

@@ -167,7 +167,8 @@ static bool add_wins(struct completing *completing, const struct part_hands *han
         const struct part_hand *entry = &hands->items[i];
         if (entry->fits == 0)
             continue;
-        if (completing->row[entry->fits] == 0 && !add_row(completing, entry->fits))
+        if ((completing->rows == NULL || completing->row[entry->fits] == 0) &&
+            !add_row(completing, entry->fits))
             return false;
         for (int slot = 0; slot < PART_KINDS; slot++)
             if (tiles_of_slot(entry->tiles, slot) > 0)
