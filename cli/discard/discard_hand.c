@@ -6,6 +6,7 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 struct discard_worker {
     const struct discard_question *question;
@@ -63,14 +64,10 @@ double discard_worth(const struct discard_answer *answer, const struct discard_c
 /* A hand that discards has drawn: it is as large as a complete one. */
 static bool check_size(const struct discard_question *question, const nh_tiles *hand,
                        nh_error *error) {
-    int tiles = nh_tiles_total(hand), whole = nh_list_hand_size(question->list);
-    if (question->any_size || (tiles >= whole && tiles <= nh_list_hand_most(question->list)))
+    if (question->any_size || hand_before_discard(question->list, hand, error))
         return true;
-    *error = (nh_error){NH_ERROR_TILES, 0, ""};
-    snprintf(error->text, sizeof error->text,
-             "this hand has %d tile%s; with the tile drawn it has %d before a discard: --any-size "
-             "takes it as it is",
-             tiles, tiles == 1 ? "" : "s", whole);
+    size_t length = strlen(error->text);
+    snprintf(error->text + length, sizeof error->text - length, ": --any-size takes it as it is");
     return false;
 }
 

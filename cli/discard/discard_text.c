@@ -14,6 +14,7 @@
 #include "io/output.h"
 #include "io/text.h"
 #include "patterns/marked.h"
+#include "patterns/useful.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -164,43 +165,15 @@ static void figures_out(const struct discard_answer *answer, const struct discar
 
 #define BELOW_INDENT 9
 
-/* Kinds whose notation goes together: each suit, winds, dragons, flower, joker. */
-static const int groups[] = {NH_BAM_1, NH_CRAK_1, NH_DOT_1, NH_EAST,
-                             NH_RED,   NH_FLOWER, NH_JOKER, NH_KINDS};
-
-/* The kinds of a group of which so many are useful, in notation without spaces: 37B. */
-static void alike_text(const nh_tiles *useful, int group, int count, struct text *text) {
-    char spaced[NH_TILES_TEXT_SIZE];
-    nh_tiles kinds = {{0}};
-    for (int kind = groups[group]; kind < groups[group + 1]; kind++)
-        kinds.count[kind] = useful->count[kind] == count;
-    nh_tiles_format(&kinds, NH_STYLE_LETTERS, spaced, sizeof spaced);
-    text_clear(text);
-    for (const char *from = spaced; *from != '\0'; from++)
-        if (*from != ' ')
-            text_add_bytes(text, from, 1);
-}
-
 /* Tiles that bring the hand closer, with how many of each kind are unseen. */
 static void useful_out(const nh_discard_choice *figures) {
     struct flow flow = {.indent = BELOW_INDENT};
     struct text text;
     text_clear(&text);
     text_add_format(&text, "%u useful tile%s%s", figures->useful_count,
-                    plural(figures->useful_count), figures->useful_count > 0 ? ":" : "");
-    flow_add(&flow, &text, 0);
-    for (int group = 0; groups[group] < NH_KINDS; group++) {
-        int most = 0;
-        for (int kind = groups[group]; kind < groups[group + 1]; kind++)
-            most = figures->useful.count[kind] > most ? figures->useful.count[kind] : most;
-        for (int count = most; count > 0; count--) {
-            alike_text(&figures->useful, group, count, &text);
-            if (text.length == 0)
-                continue;
-            text_add_format(&text, "%s%d", times_sign(), count);
-            flow_add(&flow, &text, 1);
-        }
-    }
+                    plural(figures->useful_count), figures->useful_count > 0 ? ": " : "");
+    useful_add(&text, &figures->useful, times_sign());
+    flow_words(&flow, text.bytes);
     flow_end(&flow);
 }
 

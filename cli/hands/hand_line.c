@@ -49,6 +49,17 @@ bool hand_before_play(const nh_list *list, const nh_tiles *hand, nh_error *error
     return false;
 }
 
+bool hand_before_discard(const nh_list *list, const nh_tiles *hand, nh_error *error) {
+    int size = nh_list_hand_size(list), tiles = nh_tiles_total(hand);
+    if (tiles >= size && tiles <= nh_list_hand_most(list))
+        return true;
+    *error = (nh_error){NH_ERROR_TILES, 0, ""};
+    snprintf(error->text, sizeof error->text,
+             "this hand has %d tile%s; with the tile drawn it has %d before a discard", tiles,
+             tiles == 1 ? "" : "s", size);
+    return false;
+}
+
 uint32_t hand_excess(const nh_list *list, const struct line *line, const nh_tiles *seen) {
     return nh_tiles_excess(list, seen, line->text, line->tiles_length);
 }

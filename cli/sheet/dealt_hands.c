@@ -21,6 +21,18 @@ static int explain_end(const struct training *training, uint64_t from) {
     return STATUS_USAGE;
 }
 
+/* The stream of a deal's first tile from the wall: none that deals. */
+#define DRAW_STREAM (UINT64_C(1) << 63)
+
+/* A tile for a hand that is not the dealer's, which has one less. */
+static void draw_tile(const struct training *training, uint64_t number, nh_deal *deal) {
+    nh_random random;
+    nh_tiles *hand = &deal->hand[training->seat];
+    nh_random_start(&random, training->seed, DRAW_STREAM | number);
+    if (nh_tiles_total(hand) < nh_list_hand_size(training->list))
+        nh_deal_draw(&random, &deal->wall, 1, hand);
+}
+
 static int deal_all(const struct training *training, const struct sheet_deals *deals,
                     struct sheet_hands *hands) {
     uint64_t next = deals->first, number;
@@ -29,6 +41,8 @@ static int deal_all(const struct training *training, const struct sheet_deals *d
         if (!training_deal(training, next, &number) ||
             nh_deal_table(training->list, training->seed, number, &deal) != NH_OK)
             return explain_end(training, next);
+        if (deals->drawn)
+            draw_tile(training, number, &deal);
         struct sheet_hand *hand = &hands->hand[hands->count++];
         hand->number = hands->count;
         hand->deal = shows_numbers(deals) ? number : 0;

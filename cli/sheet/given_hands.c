@@ -103,13 +103,18 @@ struct reading {
     size_t unread;
 };
 
+static bool has_size(const struct reading *reading, const nh_tiles *hand, nh_error *error) {
+    return reading->source->drawn ? hand_before_discard(reading->list, hand, error)
+                                  : hand_before_play(reading->list, hand, error);
+}
+
 /* False where there is no point in reading on. */
 static bool read_hand(struct reading *reading, const struct line *line) {
     struct sheet_hands *hands = reading->hands;
     struct sheet_hand *hand = &hands->hand[hands->count];
     nh_error error;
     if (!hand_read(reading->list, line, &hand->tiles, &error) ||
-        !hand_before_play(reading->list, &hand->tiles, &error)) {
+        !has_size(reading, &hand->tiles, &error)) {
         unread_text(line, &error, reading->numbered);
         reading->unread++;
         return true;

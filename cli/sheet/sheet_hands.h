@@ -35,6 +35,7 @@ struct sheet_deals {
     uint64_t first, count, seed;
     nh_wind seat;
     const struct training_options *training;
+    bool drawn; /* players who do not deal have drawn a tile */
 };
 
 /* Deals the hands. Returns STATUS_ANSWERED, or the status to exit with after saying what
@@ -49,6 +50,7 @@ struct sheet_source {
     const char *hand; /* one, in a text; NULL: from files */
     const struct texts *files;
     nh_wind prevailing, seat;
+    bool drawn; /* the hands have drawn a tile; else they are those before play */
 };
 
 /* Whether standard input is a file or a pipe, so that there may be hands in it. */

@@ -7,6 +7,7 @@
 #include "io/text.h"
 #include "io/utf8.h"
 #include "patterns/marked.h"
+#include "patterns/useful.h"
 #include "sheet/sheet_task.h"
 
 #include <inttypes.h>
@@ -90,8 +91,8 @@ static const char style_sheet[] =
     "thead th { border-bottom: 1px solid #000; }\n"
     "tbody th { font-weight: normal; }\n"
     ".passes { width: 26rem; max-width: 100%; }\n"
-    ".passes tbody tr:first-child { font-weight: bold; }\n"
-    ".passes tbody tr:first-child th { font-weight: bold; }\n"
+    ".passes tbody tr:first-child, .passes tbody tr:first-child th,\n"
+    ".discards tbody tr:first-child, .discards tbody tr:first-child th { font-weight: bold; }\n"
     ".number { width: 5rem; text-align: right; }\n"
     ".away { width: 3rem; text-align: right; }\n"
     "@page { margin: 14mm; }\n"
@@ -174,17 +175,26 @@ static void hand_begin(const struct sheet_hand *hand) {
 static void sheet_head(const struct sheet *sheet) {
     struct text seed;
     sheet_seed(sheet, &seed);
-    output_format("<section class=\"sheet\">\n<h2>Practice sheet</h2>\n"
-                  "<p>%sWhich %s do you pass first, and which patterns do you go for?</p>\n",
-                  seed.bytes, sheet_tiles_passed(sheet));
+    output_format("<section class=\"sheet\">\n<h2>Practice sheet</h2>\n<p>%s", seed.bytes);
+    if (sheet->discards)
+        output_text(SHEET_ASKS_DISCARD);
+    else
+        output_format("Which %s do you pass first, and which patterns do you go for?",
+                      sheet_tiles_passed(sheet));
+    output_text("</p>\n");
 }
 
 static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
+    static const char lines[] = "<i></i> <i></i></p>\n";
     hand_begin(hand);
-    output_format("<p class=\"write\"><b>Pass %s:</b>", sheet_tiles_passed(sheet));
-    for (unsigned i = 0; i < sheet->count; i++)
+    if (sheet->discards)
+        output_text("<p class=\"write\"><b>Discard:</b>");
+    else
+        output_format("<p class=\"write\"><b>Pass %s:</b>", sheet_tiles_passed(sheet));
+    for (unsigned i = 0; i < (sheet->discards ? 1 : sheet->count); i++)
         output_text(" <i class=\"tile\"></i>");
-    output_text("</p>\n<p class=\"write\"><b>Patterns:</b> <i></i> <i></i></p>\n");
+    output_format("</p>\n<p class=\"write\"><b>%s:</b> %s",
+                  sheet->discards ? "Useful tiles" : "Patterns", lines);
     section_end();
 }
 
@@ -193,12 +203,16 @@ static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand)
 static void key_head(const struct sheet *sheet) {
     struct text seed;
     sheet_seed(sheet, &seed);
-    output_format("<section class=\"key\">\n<h2>Answer key</h2>\n"
-                  "<p>%s<b>On average</b>: tiles away from the closest pattern once new "
-                  "tiles have come in, counted over all that may come. <b>Closer</b>: how often "
-                  "they bring the hand closer than it was. <b>Away</b>: tiles that the hand "
-                  "still needs for a pattern. ( ) still needed%s.</p>\n",
-                  seed.bytes, sheet_jokers(sheet) ? ", &lt; &gt; a joker stands for it" : "");
+    output_format("<section class=\"key\">\n<h2>Answer key</h2>\n<p>%s", seed.bytes);
+    output_text(sheet->discards
+                    ? "<b>After</b>: " SHEET_AFTER ". <b>On average</b>: " SHEET_DISCARD_AVERAGE
+                      ". <b>Useful tiles</b>: " SHEET_USEFUL ". "
+                    : "<b>On average</b>: tiles away from the closest pattern once new tiles have "
+                      "come in, counted over all that may come. <b>Closer</b>: how often they "
+                      "bring the hand closer than it was. ");
+    output_format("<b>Away</b>: tiles that the hand still needs for a pattern. ( ) still "
+                  "needed%s.</p>\n",
+                  sheet_jokers(sheet) ? ", &lt; &gt; a joker stands for it" : "");
 }
 
 static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
@@ -223,6 +237,42 @@ static void passes_out(const struct sheet_key *key) {
         pass_out(key, &key->choices[i]);
     output_text("</tbody>\n</table>\n");
     size_t more = sheet_as_good(key);
+    if (more > 0)
+        output_format("<p>%zu more %s just as good.</p>\n", more, more == 1 ? "is" : "are");
+}
+
+static void discard_out(const struct sheet_key *key, const nh_discard_choice *choice) {
+    char expected[SHEET_FIGURE_SIZE];
+    nh_tiles tile = {{0}};
+    struct text useful;
+    tile.count[choice->kind] = 1;
+    sheet_discard_expected(key, choice, expected);
+    output_text("<tr><th scope=\"row\">");
+    tiles_out(&tile);
+    output_text("</th><td class=\"away\">");
+    if (choice->away != NH_AWAY_NONE)
+        output_format("%u", choice->away);
+    output_format("</td><td class=\"number\">%s</td><td>%u%s", expected, choice->useful_count,
+                  choice->useful_count > 0 ? ": " : "");
+    text_clear(&useful);
+    useful_add(&useful, &choice->useful, "\u00d7");
+    line_out(&useful);
+    output_text("</td></tr>\n");
+}
+
+static void discards_out(const struct sheet_key *key) {
+    if (sheet_discards(key) == 0) {
+        output_format("<p>%s</p>\n", sheet_no_discard(key));
+        return;
+    }
+    output_text("<table class=\"discards\">\n<thead><tr><th scope=\"col\">Best discard</th>"
+                "<th scope=\"col\" class=\"away\">After</th>"
+                "<th scope=\"col\" class=\"number\">On average</th>"
+                "<th scope=\"col\">Useful tiles</th></tr></thead>\n<tbody>\n");
+    for (size_t i = 0; i < sheet_discards(key); i++)
+        discard_out(key, &key->discards[i]);
+    output_text("</tbody>\n</table>\n");
+    size_t more = sheet_discards_as_good(key);
     if (more > 0)
         output_format("<p>%zu more %s just as good.</p>\n", more, more == 1 ? "is" : "are");
 }
@@ -264,7 +314,10 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
 static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
                      const struct sheet_key *key) {
     hand_begin(hand);
-    passes_out(key);
+    if (sheet->discards)
+        discards_out(key);
+    else
+        passes_out(key);
     patterns_out(sheet, key);
     section_end();
 }

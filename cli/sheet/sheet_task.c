@@ -9,7 +9,6 @@
 #include "options/option_row.h"
 #include "options/option_tiles.h"
 #include "patterns/list_files.h"
-#include "patterns/row_layouts.h"
 #include "task.h"
 
 #include <inttypes.h>
@@ -29,7 +28,7 @@ struct sheet_options {
     nh_wind prevailing, seat;
     struct texts files; /* of hands */
     const char *html;   /* a file, "-" for standard output; NULL for text */
-    bool no_key, key_only;
+    bool discards, no_key, key_only;
 };
 
 static const struct option_row rows[] = {
@@ -42,6 +41,8 @@ static const struct option_row rows[] = {
      SETS_SEED(struct sheet_options, seed)},
     {"seat", "WIND", "whose hands: E (the default) deals and has one tile more than S, W and N",
      SETS_WIND(struct sheet_options, seat)},
+    {"discards", NULL, "asks which tile to discard instead",
+     SETS_FLAG(struct sheet_options, discards)},
     TRAIN_AIM_ROW(struct sheet_options, training),
     TRAIN_SECTION_ROW(struct sheet_options, training),
     TRAIN_POINTS_ROW(struct sheet_options, training),
@@ -165,72 +166,6 @@ void sheet_place(const nh_pattern *pattern, struct text *text) {
         text_add(text, pattern->section);
 }
 
-size_t sheet_passes(const struct sheet_key *key) {
-    return key->passing.rows < SHEET_PASSES ? key->passing.rows : SHEET_PASSES;
-}
-
-const char *sheet_no_pass(const struct sheet_key *key) {
-    return key->too_much ? "The passes of this hand take too much work."
-                         : "Too few of these tiles may be passed.";
-}
-
-size_t sheet_as_good(const struct sheet_key *key) {
-    size_t more = 0;
-    for (size_t i = SHEET_PASSES; i < key->passing.rows; i++)
-        more += key->choices[i].expected == key->choices[0].expected;
-    return more;
-}
-
-void sheet_expected(const struct sheet_key *key, const nh_choice *choice,
-                    char text[SHEET_FIGURE_SIZE]) {
-    if (choice->expected == UINT64_MAX)
-        snprintf(text, SHEET_FIGURE_SIZE, "none left");
-    else
-        snprintf(text, SHEET_FIGURE_SIZE, "%.3f",
-                 (double)choice->expected / (double)key->passing.draws);
-}
-
-void sheet_nearer(const struct sheet_key *key, const nh_choice *choice,
-                  char text[SHEET_FIGURE_SIZE]) {
-    snprintf(text, SHEET_FIGURE_SIZE, "%.1f%%",
-             100 * (double)choice->nearer / (double)key->passing.draws);
-}
-
-/* ------------------------------------------------------------ hands --- */
-
-/* The passes that are shown, or all if they are needed to count those as good as
- * the best. A hand with too few tiles that may be passed has none. The deal rules
- * out all other errors. */
-static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
-                        const struct sheet_hand *hand, const nh_situation *situation,
-                        struct sheet_key *key) {
-    nh_passing passing;
-    nh_pass_question question = NH_PASS_QUESTION;
-    question.situation = situation;
-    question.tiles = (int)sheet->count;
-    nh_status status = nh_pass(workspace, &hand->tiles, &question, key->choices, SHEET_PASSES,
-                               &key->passing, NULL);
-    key->too_much = status == NH_ERROR_LIMIT;
-    const nh_choice *last = &key->choices[SHEET_PASSES - 1];
-    if (key->passing.rows == SHEET_PASSES && last->expected == key->choices[0].expected &&
-        nh_pass(workspace, &hand->tiles, &question, key->choices, NH_PASSES_MAX, &passing, NULL) ==
-            NH_OK)
-        key->passing = passing;
-}
-
-static void answer_hand(const struct sheet *sheet, nh_workspace *workspace,
-                        const struct sheet_hand *hand, struct sheet_key *key) {
-    nh_situation situation = NH_SITUATION;
-    memset(key, 0, sizeof *key);
-    situation.prevailing = hand->prevailing;
-    situation.seat = hand->seat;
-    find_passes(sheet, workspace, hand, &situation, key);
-    nh_rank_question question = NH_RANK_QUESTION;
-    question.situation = &situation;
-    nh_rank(workspace, &hand->tiles, &question, key->rows, SHEET_PATTERNS, &key->ranking, NULL);
-    lay_out_rows(sheet->list, key->rows, key->ranking.rows, key->layouts);
-}
-
 /* --------------------------------------------------------- the task --- */
 
 /* What is written, and how. */
@@ -253,7 +188,7 @@ static void write_key(const struct writing *writing, const struct sheet_form *fo
     form->key_head(writing->sheet);
     for (size_t i = 0; i < writing->hands->count && output_flush() && !halted(); i++) {
         const struct sheet_hand *hand = &writing->hands->hand[i];
-        answer_hand(writing->sheet, writing->workspace, hand, &key);
+        sheet_answer(writing->sheet, writing->workspace, hand, &key);
         form->key_hand(writing->sheet, hand, &key);
     }
     form->key_end();
@@ -312,7 +247,8 @@ static int deal_hands(struct asked *asked, nh_workspace *workspace) {
     struct sheet_deals deals = {.first = options->first > 0 ? options->first : 1,
                                 .count = options->hands > 0 ? options->hands : SHEET_HANDS_DEFAULT,
                                 .seat = options->seat,
-                                .training = &options->training};
+                                .training = &options->training,
+                                .drawn = options->discards};
     deals.seed = options->seed.given ? options->seed.value : fresh_seed();
     if (deals.seat == NH_WIND_UNKNOWN)
         deals.seat = NH_WIND_EAST;
@@ -324,8 +260,8 @@ static int deal_hands(struct asked *asked, nh_workspace *workspace) {
 /* Standard input without a line is as if it was not there, unless hands were meant. */
 static int find_hands(struct asked *asked, nh_workspace *workspace) {
     const struct sheet_options *options = asked->options;
-    struct sheet_source source = {asked->words, &options->files, options->prevailing,
-                                  options->seat};
+    struct sheet_source source = {asked->words, &options->files, options->prevailing, options->seat,
+                                  options->discards};
     bool empty;
     if (asked->from == FROM_DEALS)
         return deal_hands(asked, workspace);
@@ -340,7 +276,7 @@ static int find_hands(struct asked *asked, nh_workspace *workspace) {
 
 static int run_with(struct asked *asked, nh_workspace *workspace) {
     unsigned tiles = asked->sheet.count;
-    if (tiles > NH_PASS_MAX) {
+    if (tiles > NH_PASS_MAX && !asked->sheet.discards) {
         complain("this list passes %u tiles at a time; nearhand finds best passes of up to %d",
                  tiles, NH_PASS_MAX);
         return STATUS_USAGE;
@@ -376,7 +312,9 @@ static int write_asked(struct asked *asked) {
     if (list == NULL)
         return STATUS_USAGE;
     int status = STATUS_USAGE;
-    asked->sheet = (struct sheet){.list = list, .count = nh_list_charleston(list)->tiles};
+    asked->sheet = (struct sheet){.list = list,
+                                  .discards = asked->options->discards,
+                                  .count = nh_list_charleston(list)->tiles};
     if (nh_workspace_new(list, NULL, &workspace) == NH_OK) {
         status = run_with(asked, workspace);
         nh_workspace_free(workspace);
@@ -407,8 +345,8 @@ const struct task sheet_task = {
     .word = WORD_HAND,
     .about =
         "Writes hands with room for the tiles of the first pass and for the patterns to go for, "
-        "and on a new page the key: the best passes and the closest patterns. The hands are dealt, "
-        "or yours: a HAND, or one a line in files or on standard input, with labels as in rank.",
+        "and on a new page the key. The hands are dealt, or yours: a HAND, or one a line in files "
+        "or on standard input, with labels as in rank.",
     .rows = rows,
     .example = "nearhand sheet --seed 42 --html sheet.html",
     .defaults = &(const struct sheet_options){.training.within = TRAINING_CLOSEST},

@@ -12,10 +12,12 @@
 
 #define SHEET_PASSES 4   /* shown of each hand, the best among them */
 #define SHEET_PATTERNS 4 /* likewise */
+#define SHEET_DISCARDS 4 /* likewise */
 
 struct sheet {
     const nh_list *list;
     const char *seed; /* NULL for hands that were given */
+    bool discards;    /* which tile to discard is asked, not which to pass */
     unsigned count;   /* tiles of a pass, 1 to NH_PASS_MAX */
 };
 
@@ -24,10 +26,15 @@ struct sheet_key {
     nh_passing passing; /* no rows where no pass is known */
     bool too_much;      /* if so: it would take too much work; else too few tiles may go */
     nh_choice choices[NH_PASSES_MAX];
+    nh_discarding discarding; /* no rows where no discard is known */
+    nh_discard_choice discards[NH_DISCARDS_MAX];
     nh_ranking ranking;
     nh_ranked rows[SHEET_PATTERNS];
     nh_layout layouts[SHEET_PATTERNS]; /* of the rows */
 };
+
+void sheet_answer(const struct sheet *sheet, nh_workspace *workspace, const struct sheet_hand *hand,
+                  struct sheet_key *key);
 
 /* How sheet and key are written. */
 struct sheet_form {
@@ -75,6 +82,21 @@ size_t sheet_as_good(const struct sheet_key *key);
 
 /* Why no pass is shown: a sentence. */
 const char *sheet_no_pass(const struct sheet_key *key);
+
+/* The same of discards. Complete hands have none to show. */
+size_t sheet_discards(const struct sheet_key *key);
+size_t sheet_discards_as_good(const struct sheet_key *key);
+const char *sheet_no_discard(const struct sheet_key *key);
+void sheet_discard_expected(const struct sheet_key *key, const nh_discard_choice *choice,
+                            char text[SHEET_FIGURE_SIZE]);
+
+/* What the sheet asks about discards. */
+#define SHEET_ASKS_DISCARD "Which tile do you discard, and which unseen tiles are useful then?"
+
+/* What the figures of discards mean. */
+#define SHEET_AFTER "tiles away from the closest pattern after the discard"
+#define SHEET_DISCARD_AVERAGE "the same once 3 more tiles have come, counted over all that may come"
+#define SHEET_USEFUL "unseen tiles that bring the hand closer by themselves, and how many of each"
 
 /* Tiles away after a pass, on average; how often it brings the hand nearer. */
 void sheet_expected(const struct sheet_key *key, const nh_choice *choice,

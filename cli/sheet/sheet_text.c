@@ -11,6 +11,7 @@
 #include "io/style.h"
 #include "io/text.h"
 #include "patterns/marked.h"
+#include "patterns/useful.h"
 #include "sheet/sheet_task.h"
 
 #include <inttypes.h>
@@ -24,6 +25,9 @@
 #define PASS_COLUMN 19 /* right ends of the figures of a pass */
 #define EXPECTED_END 32
 #define NEARER_END 42
+#define AFTER_END 25 /* right ends of the figures of a discard */
+#define DISCARD_AVERAGE_END 37
+#define USEFUL_COLUMN 39
 #define AWAY_END (INDENT + 4)
 #define NAME_COLUMN (AWAY_END + 2)
 #define PLACE_COLUMN 50
@@ -84,8 +88,11 @@ static void sheet_head(const struct sheet *sheet) {
     struct text text;
     title_out("Practice sheet", sheet);
     sheet_seed(sheet, &text);
-    text_add_format(&text, "Which %s do you pass first, and which patterns do you go for?",
-                    sheet_tiles_passed(sheet));
+    if (sheet->discards)
+        text_add(&text, SHEET_ASKS_DISCARD);
+    else
+        text_add_format(&text, "Which %s do you pass first, and which patterns do you go for?",
+                        sheet_tiles_passed(sheet));
     words_out(text.bytes);
 }
 
@@ -98,17 +105,35 @@ static void label_add(struct text *text, const char *label, const char *more) {
     text_pad(text, LABEL_END);
 }
 
-static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
-    static const char line[] = "_________________________";
+static const char write_line[] = "_________________________";
+
+static void ask_discard(void) {
     struct text text;
-    hand_out(hand);
+    label_add(&text, "Discard", "");
+    text_add(&text, "  ______");
+    text_print(&text);
+    label_add(&text, "Useful tiles", "");
+    text_add_format(&text, "  %s  %s", write_line, write_line);
+    text_print(&text);
+}
+
+static void ask_pass(const struct sheet *sheet) {
+    struct text text;
     label_add(&text, "Pass ", sheet_tiles_passed(sheet));
     for (unsigned i = 0; i < sheet->count; i++)
         text_add(&text, "  ______");
     text_print(&text);
     label_add(&text, "Patterns", "");
-    text_add_format(&text, "  %s  %s", line, line);
+    text_add_format(&text, "  %s  %s", write_line, write_line);
     text_print(&text);
+}
+
+static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
+    hand_out(hand);
+    if (sheet->discards)
+        ask_discard();
+    else
+        ask_pass(sheet);
 }
 
 /* --------------------------------------------------------------- key --- */
@@ -117,11 +142,14 @@ static void key_head(const struct sheet *sheet) {
     struct text text;
     title_out("Answer key", sheet);
     sheet_seed(sheet, &text);
+    text_add(&text, sheet->discards
+                        ? "After: " SHEET_AFTER ". On average: " SHEET_DISCARD_AVERAGE
+                          ". Useful tiles: " SHEET_USEFUL ". "
+                        : "On average: tiles away from the closest pattern once new tiles have "
+                          "come in, counted over all that may come. Closer: how often they bring "
+                          "the hand closer than it was. ");
     text_add_format(&text,
-                    "On average: tiles away from the closest pattern once new tiles have "
-                    "come in, counted over all that may come. Closer: how often they bring the "
-                    "hand closer than it was. Away: tiles that the hand still needs for a "
-                    "pattern. ( ) still needed%s.",
+                    "Away: tiles that the hand still needs for a pattern. ( ) still needed%s.",
                     sheet_jokers(sheet) ? ", < > a joker stands for it" : "");
     words_out(text.bytes);
 }
@@ -150,6 +178,43 @@ static void passes_out(const struct sheet_key *key) {
     for (size_t i = 0; i < sheet_passes(key); i++)
         pass_out(key, &key->choices[i]);
     size_t more = sheet_as_good(key);
+    if (more > 0)
+        output_format("%*s%zu more %s just as good.\n", INDENT, "", more, more == 1 ? "is" : "are");
+}
+
+static void discard_out(const struct sheet_key *key, const nh_discard_choice *choice) {
+    struct flow flow = {.indent = USEFUL_COLUMN};
+    struct text text;
+    char figure[SHEET_FIGURE_SIZE] = "";
+    text_clear(&text);
+    text_pad(&text, INDENT);
+    text_add(&text, nh_kind_notation(choice->kind));
+    if (choice->away != NH_AWAY_NONE)
+        snprintf(figure, sizeof figure, "%u", choice->away);
+    text_add_right(&text, figure, AFTER_END);
+    sheet_discard_expected(key, choice, figure);
+    text_add_right(&text, figure, DISCARD_AVERAGE_END);
+    text_pad(&text, USEFUL_COLUMN - 1);
+    output_bytes(text.bytes, text.length);
+    flow.column = text.width;
+    text_clear(&text);
+    text_add_format(&text, "%u%s", choice->useful_count, choice->useful_count > 0 ? ": " : "");
+    useful_add(&text, &choice->useful, times_sign());
+    flow_words(&flow, text.bytes);
+    flow_end(&flow);
+}
+
+static void discards_out(const struct sheet_key *key) {
+    if (sheet_discards(key) == 0) {
+        output_format("%*s%s\n", INDENT, "", sheet_no_discard(key));
+        return;
+    }
+    output_format("%*s%-*s%*s%*s%*sUseful tiles\n", INDENT, "", AFTER_END - 5 - INDENT,
+                  "Best discard", 5, "After", DISCARD_AVERAGE_END - AFTER_END, "On average",
+                  USEFUL_COLUMN - DISCARD_AVERAGE_END, "");
+    for (size_t i = 0; i < sheet_discards(key); i++)
+        discard_out(key, &key->discards[i]);
+    size_t more = sheet_discards_as_good(key);
     if (more > 0)
         output_format("%*s%zu more %s just as good.\n", INDENT, "", more, more == 1 ? "is" : "are");
 }
@@ -202,7 +267,10 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
 static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
                      const struct sheet_key *key) {
     hand_out(hand);
-    passes_out(key);
+    if (sheet->discards)
+        discards_out(key);
+    else
+        passes_out(key);
     patterns_out(sheet, key);
 }
 

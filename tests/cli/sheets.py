@@ -9,6 +9,7 @@ import re
 import tempfile
 import xml.etree.ElementTree as xml
 
+import answers
 import screens
 
 STATUS_USAGE, STATUS_OUTPUT = 2, 3
@@ -167,6 +168,54 @@ def pattern_problem(program, words, page):
         if given != wanted:
             return compare(given, wanted)
     return "" if len(key) == len(winds) == 3 else f"{len(key)} hands"
+
+
+# ------------------------------------------------------------------- discards
+
+def discard_rows(program, path, hand, prevailing, seat):
+    answer, = program.objects(program.run(
+        "discard", "--json", "--top", "4", "--list", str(path), "--prevailing", prevailing,
+        "--seat", seat, hand).stdout)
+    return answer, [(choice["discard"], str(choice["away"]), f"{choice['expected']:.3f}",
+                     str(choice["useful_count"])) for choice in answer["choices"]]
+
+
+def discard_checks(program, path):
+    """The key has what the task discard finds, of hands that have drawn."""
+    seat = random.choice("ESWN")
+    words = ["--list", str(path), "--seed", str(random.getrandbits(60)), "--hands", "2",
+             "--seat", seat]
+    name = f"{path.stem}, discards, {' '.join(words[2:])}"
+    page = page_of(program, "--discards", *words)
+    dealt = program.objects(program.run("deal", *words, "--json").stdout)
+    yield f"{name}: the page is sound", str(soundness(page) or table_faults(page) or "")
+    key = xml.fromstring(page).findall("body/section[@class='key']/section")
+    for section, hand in zip(key, dealt):
+        shown = section.find("p[@class='dealt']/span[@class='notation']").text
+        drawn = answers.tiles(shown) - answers.tiles(hand["hand"])
+        yield f"{name}: a tile is drawn", compare(
+            (sum(drawn.values()), bool(answers.tiles(hand["hand"]) - answers.tiles(shown))),
+            (seat != "E", False))
+        answer, wanted = discard_rows(program, path, shown, hand["prevailing"], hand["seat"])
+        table = section.find("table[@class='discards']")
+        given = [] if table is None else [
+            (row[0].find("span[@class='notation']").text, row[1].text, row[2].text,
+             row[3].text.split(":")[0]) for row in table.findall("tbody/tr")]
+        yield f"{name}: {shown}", compare(given, wanted)
+    text = program.run("sheet", "--discards", *words).stdout.decode()
+    yield f"{name}: as text it fits", "" if screens.widest(text) <= 80 else "too wide"
+    twice = program.run("sheet", "--discards", *words).stdout.decode()
+    yield f"{name}: the same again", compare(twice, text)
+
+
+def discard_size_checks(program):
+    hand = "2468B 246C 33D EEW R Wh"
+    done = program.run("sheet", "--discards", "--list", "skerry.json", hand)
+    few = program.run("sheet", "--discards", "--list", "skerry.json", hand[:-3])
+    yield "a hand that has drawn", compare(
+        (done.returncode, b"Best discard" in done.stdout), (0, True))
+    yield "a hand that has not", compare((few.returncode, few.stdout, b"13 tiles" in few.stderr),
+                                         (1, b"", True))
 
 
 # ------------------------------------------------------------- hands that are given
@@ -341,6 +390,9 @@ def checks(program):
         if path.stem != SLOW:
             yield from list_checks(program, path)
             yield from given_checks(program, path)
+            if any(path.stem == name for name in ("skerry", "club", "jokers", "kongs")):
+                yield from discard_checks(program, path)
+    yield from discard_size_checks(program)
     yield from wind_checks(program)
     yield from unused_checks(program)
     yield from hostile_checks(program)

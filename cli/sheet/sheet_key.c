@@ -1,0 +1,111 @@
+/* What is best for the hands of a sheet, and the figures that the key shows of it. */
+#include "patterns/row_layouts.h"
+#include "sheet/sheet_task.h"
+
+#include <stdio.h>
+#include <string.h>
+
+size_t sheet_passes(const struct sheet_key *key) {
+    return key->passing.rows < SHEET_PASSES ? key->passing.rows : SHEET_PASSES;
+}
+
+const char *sheet_no_pass(const struct sheet_key *key) {
+    return key->too_much ? "The passes of this hand take too much work."
+                         : "Too few of these tiles may be passed.";
+}
+
+size_t sheet_as_good(const struct sheet_key *key) {
+    size_t more = 0;
+    for (size_t i = SHEET_PASSES; i < key->passing.rows; i++)
+        more += key->choices[i].expected == key->choices[0].expected;
+    return more;
+}
+
+void sheet_expected(const struct sheet_key *key, const nh_choice *choice,
+                    char text[SHEET_FIGURE_SIZE]) {
+    if (choice->expected == UINT64_MAX)
+        snprintf(text, SHEET_FIGURE_SIZE, "none left");
+    else
+        snprintf(text, SHEET_FIGURE_SIZE, "%.3f",
+                 (double)choice->expected / (double)key->passing.draws);
+}
+
+void sheet_nearer(const struct sheet_key *key, const nh_choice *choice,
+                  char text[SHEET_FIGURE_SIZE]) {
+    snprintf(text, SHEET_FIGURE_SIZE, "%.1f%%",
+             100 * (double)choice->nearer / (double)key->passing.draws);
+}
+
+size_t sheet_discards(const struct sheet_key *key) {
+    size_t found = key->discarding.complete ? 0 : key->discarding.rows;
+    return found < SHEET_DISCARDS ? found : SHEET_DISCARDS;
+}
+
+size_t sheet_discards_as_good(const struct sheet_key *key) {
+    size_t more = 0;
+    for (size_t i = SHEET_DISCARDS; i < key->discarding.rows; i++)
+        more += key->discards[i].away == key->discards[0].away &&
+                key->discards[i].expected == key->discards[0].expected;
+    return more;
+}
+
+const char *sheet_no_discard(const struct sheet_key *key) {
+    return key->discarding.complete ? "Complete: nothing to discard."
+           : key->too_much          ? "The discards of this hand take too much work."
+                                    : "Nothing but jokers, which are never discarded.";
+}
+
+void sheet_discard_expected(const struct sheet_key *key, const nh_discard_choice *choice,
+                            char text[SHEET_FIGURE_SIZE]) {
+    if (choice->expected == UINT64_MAX)
+        snprintf(text, SHEET_FIGURE_SIZE, "none left");
+    else
+        snprintf(text, SHEET_FIGURE_SIZE, "%.3f",
+                 (double)choice->expected / (double)key->discarding.draws);
+}
+
+/* ------------------------------------------------------------- answers --- */
+
+/* The passes that are shown, or all if they are needed to count those as good as
+ * the best. A hand with too few tiles that may be passed has none. The deal rules
+ * out all other errors. */
+static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
+                        const struct sheet_hand *hand, const nh_situation *situation,
+                        struct sheet_key *key) {
+    nh_passing passing;
+    nh_pass_question question = NH_PASS_QUESTION;
+    question.situation = situation;
+    question.tiles = (int)sheet->count;
+    nh_status status = nh_pass(workspace, &hand->tiles, &question, key->choices, SHEET_PASSES,
+                               &key->passing, NULL);
+    key->too_much = status == NH_ERROR_LIMIT;
+    const nh_choice *last = &key->choices[SHEET_PASSES - 1];
+    if (key->passing.rows == SHEET_PASSES && last->expected == key->choices[0].expected &&
+        nh_pass(workspace, &hand->tiles, &question, key->choices, NH_PASSES_MAX, &passing, NULL) ==
+            NH_OK)
+        key->passing = passing;
+}
+
+static void find_discards(nh_workspace *workspace, const struct sheet_hand *hand,
+                          const nh_situation *situation, struct sheet_key *key) {
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    question.situation = situation;
+    key->too_much = nh_discard(workspace, &hand->tiles, &question, key->discards, NH_DISCARDS_MAX,
+                               &key->discarding, NULL) == NH_ERROR_LIMIT;
+}
+
+void sheet_answer(const struct sheet *sheet, nh_workspace *workspace, const struct sheet_hand *hand,
+                  struct sheet_key *key) {
+    nh_situation situation = NH_SITUATION;
+    memset(key, 0, sizeof *key);
+    situation.prevailing = hand->prevailing;
+    situation.seat = hand->seat;
+    if (sheet->discards)
+        find_discards(workspace, hand, &situation, key);
+    else
+        find_passes(sheet, workspace, hand, &situation, key);
+    nh_rank_question question = NH_RANK_QUESTION;
+    question.situation = &situation;
+    nh_rank(workspace, &hand->tiles, &question, key->rows, SHEET_PATTERNS, &key->ranking, NULL);
+    lay_out_rows(sheet->list, key->rows, key->ranking.rows, key->layouts);
+}
