@@ -11,10 +11,12 @@
  * only here (a pattern without any target, one too large to hold) are noted. */
 nh_status compile_list(const struct draft *draft, nh_list *list, nh_mistakes *mistakes);
 
-/* Steps of the same, for lists that are worked out in other ways: room for the
- * patterns in the list's arena; and what the pool has, put into the list. */
+/* Steps of the same, for lists that are worked out in other ways. Room for the
+ * patterns in the list's arena: */
 bool make_room(const struct draft *draft, nh_list *list);
-nh_status finish_list(struct pool *pool, const struct products *all, nh_list *list,
-                      nh_mistakes *mistakes);
+
+/* Puts what the pool has into the list, and frees both pool and products as soon as
+ * nothing more is needed of them. NH_OK, NH_ERROR_LIMIT or NH_ERROR_MEMORY. */
+nh_status finish_list(struct pool *pool, struct products *all, nh_list *list);
 
 #endif

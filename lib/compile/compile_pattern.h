@@ -5,9 +5,9 @@
 #include "compile/compiler.h"
 
 /* Appends the products of the compiler's pattern to those of the list, and notes
- * for each variant whether it has any. How many products there are. What stands
- * in the way is noted as a mistake, and in the pool's status when it is a limit or
- * memory. */
+ * for each variant whether it has any. How many products there are; where there are
+ * none, the reason is noted as a mistake. The pool's status says whether a limit or
+ * memory stood in the way. */
 size_t compile_pattern(struct compiler *compiler, bool *variant_live, struct products *all,
                        nh_mistakes *mistakes);
 

@@ -3,7 +3,6 @@
  * selections of the parts are joined. */
 #include "compile/distinct.h"
 #include "families/product_merge.h"
-#include "families/work.h"
 
 #include <stdlib.h>
 
@@ -46,7 +45,7 @@ static int choice_compare(const void *a, const void *b) {
 
 static uint64_t targets_of(const struct pool *pool, const struct product *product) {
     uint64_t count = 1;
-    for (int part = 0; part < PARTS && count <= SHARES_MAX; part++)
+    for (int part = 0; part < PARTS && count <= NH_CHOICES_MAX; part++)
         count *= pool->families[product->family[part]].count;
     return count;
 }
@@ -58,12 +57,12 @@ static struct choice *list_choices(struct pool *pool, const struct products *pro
     for (size_t i = 0; i < products->count && total <= NH_CHOICES_MAX; i++)
         total += targets_of(pool, &products->items[i]);
     if (total > NH_CHOICES_MAX) {
-        pool->status = NH_ERROR_LIMIT;
+        pool_past_limit(pool, LIMIT_DISTINCT);
         return NULL;
     }
     struct choice *choices = memory_new(pool->allocator, (size_t)total, sizeof *choices);
     if (choices == NULL) {
-        pool->status = NH_ERROR_MEMORY;
+        pool_short_of_memory(pool);
         return NULL;
     }
     *count = 0;

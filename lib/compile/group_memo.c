@@ -5,9 +5,6 @@
 
 #include <string.h>
 
-/* Products that are remembered, at most: past them all is forgotten. */
-#define REMEMBERED_MAX 500000u
-
 struct remembered_group {
     struct values values;
     uint32_t group; /* its number and one, 0 for an empty slot */
@@ -41,17 +38,15 @@ static void forget_all(struct group_memo *memo) {
     memo->count = memo->products.count = 0;
 }
 
-/* Makes room for one more. */
+/* Makes room for one more in the table. */
 static bool grow_slots(struct group_memo *memo) {
     struct pool *pool = memo->compiler->pool;
-    if (memo->products.count > REMEMBERED_MAX)
-        forget_all(memo);
     if (memo->count * 2 < memo->slot_count)
         return true;
     size_t slot_count = memo->slot_count == 0 ? 64 : memo->slot_count * 4;
     struct remembered_group *slots = memory_new(pool->allocator, slot_count, sizeof *slots);
     if (slots == NULL) {
-        pool_fail(pool, NH_ERROR_MEMORY);
+        pool_short_of_memory(pool);
         return false;
     }
     for (size_t i = 0; i < memo->slot_count; i++)
@@ -64,38 +59,42 @@ static bool grow_slots(struct group_memo *memo) {
     return true;
 }
 
-static struct products view_of(const struct group_memo *memo, uint32_t first, uint32_t count) {
-    return (struct products){memo->products.items + first, count, 0};
-}
-
 /* Whether a group is asked for again under the same values: not where it uses every
  * unknown that has one by then. */
 static bool comes_again(const struct group_memo *memo, size_t index, uint32_t used) {
     return used != (UINT32_C(1) << memo->unknowns->level[index]) - 1u;
 }
 
-struct products group_products(struct group_memo *memo, size_t index) {
-    uint32_t used = unknowns_of(memo, index);
-    if (!comes_again(memo, index, used)) {
-        memo->fresh.count = 0;
-        add_group(memo->compiler, &memo->groups->items[index], &memo->fresh);
-        return memo->fresh;
-    }
-    if (!grow_slots(memo))
-        return (struct products){0};
-    struct values values = unknowns_values(memo->compiler, memo->unknowns, used);
-    struct remembered_group *slot =
-        find_group(memo->slots, memo->slot_count, &values, (uint32_t)index + 1);
-    if (slot->group != 0)
-        return view_of(memo, slot->first, slot->count);
+/* Remembers what was found; where there would be too many products, all others are
+ * forgotten. */
+static void remember(struct group_memo *memo, const struct values *values, uint32_t group,
+                     const struct products *found) {
+    if (memo->products.count + found->count > PATTERN_PRODUCTS_MAX)
+        forget_all(memo);
     uint32_t first = (uint32_t)memo->products.count;
-    add_group(memo->compiler, &memo->groups->items[index], &memo->products);
-    uint32_t count = (uint32_t)memo->products.count - first;
-    if (!compiler_fine(memo->compiler))
-        return (struct products){0};
-    *slot = (struct remembered_group){values, (uint32_t)index + 1, first, count};
+    products_append(memo->compiler->pool, found, &memo->products);
+    if (!compiler_fine(memo->compiler) || !grow_slots(memo))
+        return;
+    *find_group(memo->slots, memo->slot_count, values, group) =
+        (struct remembered_group){*values, group, first, (uint32_t)found->count};
     memo->count++;
-    return view_of(memo, first, count);
+}
+
+struct products group_products(struct group_memo *memo, size_t index) {
+    uint32_t used = unknowns_of(memo, index), group = (uint32_t)index + 1;
+    bool again = comes_again(memo, index, used);
+    struct values values = unknowns_values(memo->compiler, memo->unknowns, used);
+    if (again && memo->slot_count > 0) {
+        const struct remembered_group *known =
+            find_group(memo->slots, memo->slot_count, &values, group);
+        if (known->group != 0)
+            return (struct products){memo->products.items + known->first, known->count, 0};
+    }
+    memo->fresh.count = 0;
+    add_group(memo->compiler, &memo->groups->items[index], &memo->fresh);
+    if (again)
+        remember(memo, &values, group, &memo->fresh);
+    return memo->fresh;
 }
 
 void group_memo_free(struct group_memo *memo) {

@@ -11,7 +11,7 @@ struct group_memo {
     struct remembered_group *slots; /* hash table */
     size_t count, slot_count;
     struct products products; /* of all that is remembered */
-    struct products fresh;    /* of what is not */
+    struct products fresh;    /* of the last that was worked out */
 };
 
 /* The products of group number `index` under the current assignment. They stand until

@@ -40,26 +40,42 @@ static void copy_families(const struct pool *pool, const uint32_t *number, nh_li
     }
 }
 
-bool list_keep_used(const struct pool *pool, const struct products *products, nh_list *list) {
-    const nh_allocator *allocator = &list->allocator;
-    uint32_t *number = memory_new(allocator, pool->family_count, sizeof *number);
-    if (number == NULL)
-        return false;
-    number_families(pool, products, number, list);
-    list->product_count = products->count;
-    list->products = memory_new(allocator, products->count, sizeof *list->products);
-    list->families = memory_new(allocator, list->family_count, sizeof *list->families);
-    list->shares = memory_new(allocator, list->share_count, sizeof *list->shares);
-    bool good = list->products != NULL && list->families != NULL && list->shares != NULL;
-    if (good)
-        copy_families(pool, number, list);
-    for (size_t i = 0; good && i < products->count; i++) {
+static void copy_products(const struct products *products, const uint32_t *number, nh_list *list) {
+    for (size_t i = 0; i < products->count; i++) {
         list->products[i] = products->items[i];
         for (int part = 0; part < PARTS; part++)
             list->products[i].family[part] = number[products->items[i].family[part]] - 1;
     }
-    memory_release(allocator, number);
-    return good;
+}
+
+static bool copy_used(const struct pool *pool, const struct products *products,
+                      const uint32_t *number, nh_list *list) {
+    const nh_allocator *allocator = &list->allocator;
+    list->product_count = products->count;
+    list->products = memory_new(allocator, products->count, sizeof *list->products);
+    list->families = memory_new(allocator, list->family_count, sizeof *list->families);
+    list->shares = memory_new(allocator, list->share_count, sizeof *list->shares);
+    if (list->products == NULL || list->families == NULL || list->shares == NULL)
+        return false;
+    copy_families(pool, number, list);
+    copy_products(products, number, list);
+    return true;
+}
+
+nh_status list_keep_used(struct pool *pool, const struct products *products, nh_list *list) {
+    uint32_t *number = memory_new(&list->allocator, pool->family_count, sizeof *number);
+    if (number == NULL)
+        return NH_ERROR_MEMORY;
+    number_families(pool, products, number, list);
+    nh_status status = NH_ERROR_MEMORY;
+    if (list->family_count > UINT16_MAX || list->share_count > LIST_SHARES_MAX) {
+        pool_past_limit(pool, LIMIT_LIST);
+        status = NH_ERROR_LIMIT;
+    } else if (copy_used(pool, products, number, list)) {
+        status = NH_OK;
+    }
+    memory_release(&list->allocator, number);
+    return status;
 }
 
 /* A rest has those of its whole list. */

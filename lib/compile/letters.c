@@ -71,7 +71,7 @@ static void bind(struct binding *binding, int index) {
         if (!unknown_assign(binding->compiler, &binding->unknowns, index, value))
             continue;
         if (++binding->compiler->assignments > NH_ASSIGNMENTS_MAX) {
-            pool_fail(binding->compiler->pool, NH_ERROR_LIMIT);
+            pool_past_limit(binding->compiler->pool, LIMIT_LETTERS);
             return;
         }
         add_level(binding, index + 1, &binding->sums[index], &binding->sums[index + 1]);

@@ -7,8 +7,8 @@
 #include "compile/letters.h"
 #include "compile/named_kinds.h"
 #include "compile/pattern_limits.h"
+#include "compile/pattern_place.h"
 #include "compile/unknowns.h"
-#include "families/work.h"
 #include "list/draft_limits.h"
 
 #include <stdio.h>
@@ -228,20 +228,6 @@ static void write_letters(uint32_t letters, char *text, size_t size) {
 
 /* ------------------------------------------------------------ the groups --- */
 
-static void enter_variant(struct search *search) {
-    const struct draft_pattern *pattern = search->compiler->pattern;
-    if (!pattern->has_variants)
-        return;
-    reader_enter_key(search->reader, "variants");
-    reader_enter_item(search->reader, (int)(search->variant - pattern->variants));
-}
-
-static void enter_group(struct search *search, size_t group) {
-    if (!search->compiler->pattern->has_variants || search->variant->is_object)
-        reader_enter_key(search->reader, "groups");
-    reader_enter_item(search->reader, (int)group);
-}
-
 /* The first group that leaves nothing, alone or with those before it. */
 static void explain_groups(struct search *search) {
     const struct draft_groups *groups = &search->variant->groups;
@@ -249,7 +235,7 @@ static void explain_groups(struct search *search) {
     while (g + 1 < groups->count && first_groups_have_sum(search, g + 1))
         g++;
     const struct draft_group *group = &groups->items[g];
-    enter_group(search, g);
+    enter_group(search->reader, search->compiler->pattern, search->variant, g);
     if (!group_has_choice(search, group)) {
         explain_group(search, group);
         return;
@@ -272,7 +258,7 @@ static bool explain_allowed_tiles(struct search *search) {
     for (size_t g = 0; g < groups->count; g++) {
         if (group_has_choice(search, &groups->items[g]))
             continue;
-        enter_group(search, g);
+        enter_group(search->reader, search->compiler->pattern, search->variant, g);
         EXPLAIN(search, "\"limits\" allow none of its tiles");
         return true;
     }
@@ -314,8 +300,10 @@ static bool start_work(struct pool *pool, uint64_t *work) {
 static void end_work(struct pool *pool, uint64_t work) {
     pool->explained += pool->work;
     pool->work = work;
-    if (pool->status == NH_ERROR_LIMIT)
+    if (pool->status == NH_ERROR_LIMIT) {
         pool->status = NH_OK;
+        pool->passed = LIMIT_NONE;
+    }
 }
 
 void complain_of_no_target(struct compiler *compiler, struct json_reader *reader) {
@@ -326,7 +314,7 @@ void complain_of_no_target(struct compiler *compiler, struct json_reader *reader
     int depth = reader->depth;
     size_t before = reader->mistakes->errors;
     drop_limits(&search);
-    enter_variant(&search);
+    enter_variant(reader, compiler->pattern, search.variant);
     if (start_work(pool, &work) && !explain_many_letters(&search)) {
         if (first_groups_have_sum(&search, search.variant->groups.count))
             explain_limits(&search);

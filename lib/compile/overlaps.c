@@ -157,7 +157,7 @@ void find_overlaps(struct pool *pool, const struct products *all, nh_list *list)
         .jokers = memory_new(pool->allocator, pool->family_count, 1)};
     bool room = search.sized != NULL && search.compared != NULL && search.jokers != NULL;
     if (!room)
-        pool_fail(pool, NH_ERROR_MEMORY);
+        pool_short_of_memory(pool);
     for (size_t p = 0; room && p < list->pattern_count; p++) {
         search.products = all->items + list->patterns[p].first;
         list->patterns[p].overlaps = has_overlaps(&search, list->patterns[p].count);

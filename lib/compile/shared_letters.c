@@ -95,7 +95,7 @@ static bool grow_slots(struct sharing *sharing) {
     size_t slot_count = sharing->slot_count == 0 ? 256 : sharing->slot_count * 4;
     struct shared_sum *slots = memory_new(pool->allocator, slot_count, sizeof *slots);
     if (slots == NULL) {
-        pool_fail(pool, NH_ERROR_MEMORY);
+        pool_short_of_memory(pool);
         return false;
     }
     for (size_t i = 0; i < sharing->slot_count; i++)
@@ -117,8 +117,16 @@ static struct products view_of(const struct sharing *sharing, const struct share
     return (struct products){sharing->sums.items + sum->first, sum->count, 0};
 }
 
+static void forget_all(struct sharing *sharing) {
+    memset(sharing->slots, 0, sharing->slot_count * sizeof *sharing->slots);
+    sharing->sum_count = sharing->sums.count = 0;
+}
+
+/* Where there would be too many products, all others are forgotten. */
 static struct products remember(struct sharing *sharing, const struct outlook *outlook,
                                 const struct products *products) {
+    if (sharing->sums.count + products->count > PATTERN_PRODUCTS_MAX)
+        forget_all(sharing);
     struct shared_sum sum = {*outlook, (uint32_t)sharing->sums.count, (uint32_t)products->count};
     products_append(sharing->compiler->pool, products, &sharing->sums);
     if (sharing_fine(sharing) && grow_slots(sharing)) {
@@ -173,7 +181,7 @@ static void find_later_sum(struct sharing *sharing, int index) {
         if (!unknown_assign(sharing->compiler, &sharing->unknowns, index, value))
             continue;
         if (++sharing->compiler->assignments > NH_ASSIGNMENTS_MAX) {
-            pool_fail(sharing->compiler->pool, NH_ERROR_LIMIT);
+            pool_past_limit(sharing->compiler->pool, LIMIT_LETTERS);
             break;
         }
         add_own(sharing, index, own);

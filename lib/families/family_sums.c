@@ -1,6 +1,5 @@
 /* Sums and unions of families. */
 #include "families/family_sums.h"
-#include "families/work.h"
 
 #include <string.h>
 
@@ -25,7 +24,7 @@ static bool grow_sums(struct pool *pool) {
     size_t slot_count = more_slots(pool->sum_slot_count);
     struct sum_memo *sums = memory_new(pool->allocator, slot_count, sizeof *sums);
     if (sums == NULL) {
-        pool_fail(pool, NH_ERROR_MEMORY);
+        pool_short_of_memory(pool);
         return false;
     }
     for (size_t i = 0; i < pool->sum_slot_count; i++) {
@@ -155,7 +154,7 @@ static bool grow_unions(struct pool *pool) {
     size_t slot_count = more_slots(pool->union_slot_count);
     struct union_memo *unions = memory_new(pool->allocator, slot_count, sizeof *unions);
     if (unions == NULL) {
-        pool_fail(pool, NH_ERROR_MEMORY);
+        pool_short_of_memory(pool);
         return false;
     }
     for (size_t i = 0; i < pool->union_slot_count; i++) {

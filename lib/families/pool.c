@@ -1,34 +1,50 @@
 /* Families of shares, each found by its contents: equal families are one, and
  * patterns that look alike share nearly all of theirs. */
 #include "families/pool.h"
-#include "families/work.h"
 
 #include <string.h>
 
-void pool_fail(struct pool *pool, nh_status status) {
-    if (pool->status == NH_OK)
-        pool->status = status;
+/* A pattern passes the budget by itself where those before it have left nearly all. */
+void pool_short_of_memory(struct pool *pool) {
+    if (pool->status != NH_OK)
+        return;
+    if (pool->budget.passed)
+        pool_past_limit(pool,
+                        pool->earlier_bytes < WORK_BYTES_MAX / 8 ? LIMIT_PATTERN : LIMIT_LIST);
+    else
+        pool->status = NH_ERROR_MEMORY;
+}
+
+void pool_past_limit(struct pool *pool, enum work_limit limit) {
+    if (pool->status != NH_OK)
+        return;
+    pool->status = NH_ERROR_LIMIT;
+    pool->passed = limit;
+}
+
+void pool_next_pattern(struct pool *pool) {
+    pool->all_work += pool->work;
+    pool->work = 0;
+    pool->earlier_bytes = pool->budget.held;
 }
 
 bool pool_grow(struct pool *pool, void **items, size_t *capacity, size_t needed, size_t size) {
     if (memory_reserve(pool->allocator, items, capacity, needed, size))
         return true;
-    pool_fail(pool, NH_ERROR_MEMORY);
+    pool_short_of_memory(pool);
     return false;
 }
 
 bool pool_work(struct pool *pool, uint64_t steps) {
     pool->work += steps;
-    if (pool->work > PATTERN_WORK_MAX || pool->all_work + pool->work > LIST_WORK_MAX)
-        pool_fail(pool, NH_ERROR_LIMIT);
+    if (pool->work > PATTERN_WORK_MAX)
+        pool_past_limit(pool, LIMIT_PATTERN);
+    else if (pool->all_work + pool->work > LIST_WORK_MAX)
+        pool_past_limit(pool, LIMIT_LIST);
     return pool->status == NH_OK;
 }
 
 struct packed_share *pool_scratch(struct pool *pool, size_t count) {
-    if (count > SCRATCH_MAX) {
-        pool_fail(pool, NH_ERROR_LIMIT);
-        return NULL;
-    }
     if (!pool_reserve(pool, (void **)&pool->scratch, &pool->scratch_capacity, count,
                       sizeof *pool->scratch))
         return NULL;
@@ -67,7 +83,7 @@ static bool grow_family_slots(struct pool *pool) {
     size_t slot_count = pool->family_slot_count == 0 ? 1024 : pool->family_slot_count * 4;
     uint32_t *slots = memory_new(pool->allocator, slot_count, sizeof *slots);
     if (slots == NULL) {
-        pool_fail(pool, NH_ERROR_MEMORY);
+        pool_short_of_memory(pool);
         return false;
     }
     for (size_t i = 0; i < pool->family_count; i++) {
@@ -94,10 +110,6 @@ uint32_t family_of_shares(struct pool *pool, bool honours, const struct packed_s
         if (family->hash == hash && family->honours == honours && family->count == count &&
             memcmp(pool->shares + family->first, shares, count * sizeof *shares) == 0)
             return id;
-    }
-    if (pool->share_count + count > SHARES_MAX) {
-        pool_fail(pool, NH_ERROR_LIMIT);
-        return 0;
     }
     if (!pool_reserve(pool, (void **)&pool->families, &pool->family_capacity,
                       pool->family_count + 1, sizeof(struct family)) ||
@@ -129,9 +141,11 @@ static uint64_t copies_of(const nh_tiles *set, bool honours) {
 }
 
 bool pool_init(struct pool *pool, const nh_allocator *allocator, const nh_tiles *set) {
-    *pool = (struct pool){.allocator = allocator,
+    *pool = (struct pool){.budget = {.from = allocator, .most = WORK_BYTES_MAX},
                           .set = *set,
                           .copies = {copies_of(set, false), copies_of(set, true)}};
+    pool->budgeted = budget_allocator(&pool->budget);
+    pool->allocator = &pool->budgeted;
     struct packed_share nothing = {0, 0};
     family_of_shares(pool, false, &nothing, 1, 0);
     family_of_shares(pool, true, &nothing, 1, 0);
@@ -148,4 +162,12 @@ void pool_free(struct pool *pool) {
     memory_release(allocator, pool->scratch);
     memory_release(allocator, pool->unions);
     merge_scratch_free(pool);
+    pool->shares = NULL;
+    pool->families = NULL;
+    pool->family_slots = NULL;
+    pool->sums = NULL;
+    pool->results = NULL;
+    pool->scratch = NULL;
+    pool->unions = NULL;
+    pool->merge = NULL;
 }

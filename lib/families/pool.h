@@ -2,12 +2,16 @@
 #ifndef NH_FAMILIES_POOL_H
 #define NH_FAMILIES_POOL_H
 
+#include "base/budget.h"
 #include "base/memory.h"
 #include "families/family.h"
 #include "families/packed_share.h"
+#include "families/work.h"
 
 struct pool {
-    const nh_allocator *allocator;
+    struct budget budget;
+    nh_allocator budgeted;
+    const nh_allocator *allocator; /* within the budget, for all that does not outlive the pool */
     nh_tiles set;
     uint64_t copies[2]; /* of the kinds of a suit, and of the honours, as counts of a share */
     struct packed_share *shares;
@@ -28,7 +32,9 @@ struct pool {
     uint64_t work;               /* steps for the current pattern: PATTERN_WORK_MAX */
     uint64_t all_work;           /* steps for those before: LIST_WORK_MAX */
     uint64_t explained;          /* steps for the reasons why patterns have no target */
+    size_t earlier_bytes;        /* held when the current pattern began */
     nh_status status;            /* NH_OK until memory is short or a limit is passed */
+    enum work_limit passed;      /* the limit */
 };
 
 /* Families 0 and 1 hold the empty share, of a suit and of the honours. */
@@ -38,16 +44,24 @@ enum { FAMILY_NO_SUIT = 0, FAMILY_NO_HONOURS = 1 };
 bool merge_scratch_init(struct pool *pool);
 void merge_scratch_free(struct pool *pool);
 
+/* The pool stays where it is. */
 bool pool_init(struct pool *pool, const nh_allocator *allocator, const nh_tiles *set);
+
+/* Frees what the pool holds, if it still does. */
 void pool_free(struct pool *pool);
 
 /* The operations on a pool do nothing useful once pool->status is not NH_OK;
  * callers look at it at the end. */
 
-/* Notes the first thing that went wrong. */
-void pool_fail(struct pool *pool, nh_status status);
+/* Begins the work of the next pattern. */
+void pool_next_pattern(struct pool *pool);
 
-/* Counts steps of work, each of some nanoseconds. False once there were too
+/* Notes that the allocator gave nothing, or that a limit is passed, where nothing went
+ * wrong before. */
+void pool_short_of_memory(struct pool *pool);
+void pool_past_limit(struct pool *pool, enum work_limit limit);
+
+/* Counts steps of work, each of two or three nanoseconds. False once there were too
  * many, or the pool has failed before. */
 bool pool_work(struct pool *pool, uint64_t steps);
 

@@ -2,7 +2,6 @@
  * common are found by a hash, and their families of that part are united. */
 #include "families/product_merge.h"
 #include "families/family_sums.h"
-#include "families/work.h"
 
 #include <string.h>
 
@@ -21,7 +20,7 @@ struct merge_scratch {
 bool merge_scratch_init(struct pool *pool) {
     pool->merge = memory_new(pool->allocator, 1, sizeof *pool->merge);
     if (pool->merge == NULL)
-        pool_fail(pool, NH_ERROR_MEMORY);
+        pool_short_of_memory(pool);
     return pool->merge != NULL;
 }
 

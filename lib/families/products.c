@@ -1,7 +1,6 @@
 /* Products added up. */
 #include "families/products.h"
 #include "families/family_sums.h"
-#include "families/work.h"
 
 #include <string.h>
 
@@ -16,8 +15,8 @@ static bool jokers_suffice(const struct pool *pool, const struct product *produc
 static void add_product(struct pool *pool, const struct product *product, struct products *out) {
     if (!jokers_suffice(pool, product))
         return;
-    if (out->count >= PRODUCTS_MAX) {
-        pool_fail(pool, NH_ERROR_LIMIT);
+    if (out->count >= PATTERN_PRODUCTS_MAX) {
+        pool_past_limit(pool, LIMIT_PATTERN);
         return;
     }
     if (pool_reserve(pool, (void **)&out->items, &out->capacity, out->count + 1,
@@ -82,15 +81,24 @@ void products_add_sum(struct pool *pool, const struct products *a, const struct 
             add_sum_of_two(pool, &a->items[i], &b->items[j], out);
 }
 
-void products_append(struct pool *pool, const struct products *from, struct products *out) {
-    if (out->count + from->count > PRODUCTS_MAX)
-        pool_fail(pool, NH_ERROR_LIMIT);
+static void append_within(struct pool *pool, const struct products *from, size_t most,
+                          enum work_limit limit, struct products *out) {
+    if (out->count + from->count > most)
+        pool_past_limit(pool, limit);
     if (from->count == 0 || pool->status != NH_OK ||
         !pool_reserve(pool, (void **)&out->items, &out->capacity, out->count + from->count,
                       sizeof *out->items))
         return;
     memcpy(out->items + out->count, from->items, from->count * sizeof *from->items);
     out->count += from->count;
+}
+
+void products_append(struct pool *pool, const struct products *from, struct products *out) {
+    append_within(pool, from, PATTERN_PRODUCTS_MAX, LIMIT_PATTERN, out);
+}
+
+void products_append_pattern(struct pool *pool, const struct products *from, struct products *all) {
+    append_within(pool, from, LIST_PRODUCTS_MAX, LIMIT_LIST, all);
 }
 
 void products_free(const struct pool *pool, struct products *products) {

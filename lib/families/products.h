@@ -20,6 +20,9 @@ void products_add_sum(struct pool *pool, const struct products *a, const struct 
 
 void products_append(struct pool *pool, const struct products *from, struct products *out);
 
+/* Appends the products of a pattern to those of the list. */
+void products_append_pattern(struct pool *pool, const struct products *from, struct products *all);
+
 void products_free(const struct pool *pool, struct products *products);
 
 /* The one product of nothing: all shares empty. */

@@ -3,11 +3,21 @@
 #ifndef NH_FAMILIES_WORK_H
 #define NH_FAMILIES_WORK_H
 
-#define PRODUCTS_MAX 400000u        /* products of a pattern, and of a list */
-#define SHARES_MAX 4000000u         /* shares of a list */
-#define SCRATCH_MAX 4000000u        /* shares that are sorted at a time, twice */
+#define PATTERN_PRODUCTS_MAX 400000u
+#define LIST_PRODUCTS_MAX 1000000u
+#define LIST_SHARES_MAX 4000000u    /* of the families that the patterns use */
+#define WORK_BYTES_MAX (160u << 20) /* what is held while patterns are worked out */
 #define PATTERN_WORK_MAX 200000000u /* steps for a pattern, each of two or three nanoseconds */
 #define LIST_WORK_MAX 1000000000u   /* steps for a list */
+
+/* Which of the limits was passed. */
+enum work_limit {
+    LIMIT_NONE,
+    LIMIT_PATTERN,  /* what a pattern stands for */
+    LIMIT_LETTERS,  /* the ways to give values to the letters of a pattern */
+    LIMIT_DISTINCT, /* the choices of a group that is distinct */
+    LIMIT_LIST      /* what the patterns of a list stand for together */
+};
 
 /* Steps for a share that is sorted among others, for a product, and for the product of
  * a single target. */

@@ -61,20 +61,18 @@ nh_status list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
                     const uint8_t *chosen, const nh_allocator *allocator, nh_list **rest,
                     nh_error *error) {
     *rest = NULL;
-    nh_mistakes *mistakes = mistakes_new(allocator);
     nh_list *made = begin_rest(list, allocator);
-    nh_status status = mistakes == NULL || made == NULL ? error_set(error, NH_ERROR_MEMORY, 0, "%s",
-                                                                    nh_status_text(NH_ERROR_MEMORY))
-                                                        : take_sets(made, sets, set_count, error);
+    nh_status status =
+        made == NULL ? error_set(error, NH_ERROR_MEMORY, 0, "%s", nh_status_text(NH_ERROR_MEMORY))
+                     : take_sets(made, sets, set_count, error);
     if (status == NH_OK) {
-        status = compile_rests(made, chosen, mistakes);
+        status = compile_rests(made, chosen);
         made->kernels = kernels_for_families(made->family_count);
         if (status != NH_OK)
             error_set(error, status, 0, "%s",
                       status == NH_ERROR_LIMIT ? "what is left of the list takes too much work"
                                                : nh_status_text(status));
     }
-    nh_mistakes_free(mistakes);
     if (status == NH_OK)
         *rest = made;
     else

@@ -38,7 +38,7 @@ static void multiply(struct compiler *compiler, const struct options *a, const s
             if (!join_options(&a->items[i], &b->items[j], &sum))
                 continue;
             if (out->count >= NH_CHOICES_MAX)
-                pool_fail(pool, NH_ERROR_LIMIT);
+                pool_past_limit(pool, LIMIT_DISTINCT);
             if (!compiler_fine(compiler) ||
                 !pool_reserve(pool, (void **)&out->items, &out->capacity, out->count + 1,
                               sizeof *out->items))
@@ -170,13 +170,13 @@ void add_rest_distinct(struct compiler *compiler, const struct shown *shown,
     struct options once = {0};
     struct masked *taken = memory_new(pool->allocator, (size_t)group->times + 1, sizeof *taken);
     if (taken == NULL) {
-        pool_fail(pool, NH_ERROR_MEMORY);
+        pool_short_of_memory(pool);
         return;
     }
     list_once(compiler, shown, group, &once);
     sort_options(&once);
     if (once.count > NH_CHOICES_MAX)
-        pool_fail(pool, NH_ERROR_LIMIT);
+        pool_past_limit(pool, LIMIT_DISTINCT);
     masked_add_nothing(pool, &taken[0]);
     for (size_t i = 0; i < once.count && compiler_fine(compiler);) {
         size_t end = same_tiles_end(&once, i);

@@ -65,7 +65,7 @@ static void bind_rest(struct rest_binding *binding, int index, const struct mask
         if (!unknown_assign(binding->compiler, &binding->unknowns, index, value))
             continue;
         if (++binding->compiler->assignments > NH_ASSIGNMENTS_MAX) {
-            pool_fail(pool, NH_ERROR_LIMIT);
+            pool_past_limit(pool, LIMIT_LETTERS);
             return;
         }
         struct masked sum = {0};

@@ -3,7 +3,6 @@
 #include "compile/compile_list.h"
 #include "compile/pattern_limits.h"
 #include "families/product_merge.h"
-#include "families/work.h"
 #include "rests/rest_letters.h"
 
 /* Appends what one variant leaves; returns whether that is anything. */
@@ -42,8 +41,7 @@ static void add_pattern(struct pool *pool, nh_list *list, size_t index, const st
         .pool = pool, .draft = list->draft, .pattern = &list->draft->patterns[index]};
     struct products products = {0};
     compiler.shown = tiles_shown(shown);
-    pool->all_work += pool->work;
-    pool->work = 0;
+    pool_next_pattern(pool);
     for (size_t v = 0; v < compiler.pattern->variant_count && compiler_fine(&compiler); v++) {
         const struct draft_variant *variant = &compiler.pattern->variants[v];
         variant_live[v] = !(shown->count > 0 && variant->about.concealed) &&
@@ -52,7 +50,7 @@ static void add_pattern(struct pool *pool, nh_list *list, size_t index, const st
     products_merge(pool, &products);
     list->patterns[index].first = (uint32_t)all->count;
     list->patterns[index].count = (uint32_t)products.count;
-    products_append(pool, &products, all);
+    products_append_pattern(pool, &products, all);
     products_free(pool, &products);
 }
 
@@ -72,15 +70,15 @@ static nh_status add_patterns(struct pool *pool, nh_list *list, const uint8_t *c
     return pool->status;
 }
 
-nh_status compile_rests(nh_list *list, const uint8_t *chosen, nh_mistakes *mistakes) {
+nh_status compile_rests(nh_list *list, const uint8_t *chosen) {
     struct pool pool;
     struct products all = {0};
     nh_status status = NH_ERROR_MEMORY;
     if (pool_init(&pool, &list->allocator, &list->set) && make_room(list->draft, list))
         status = add_patterns(&pool, list, chosen, &all);
     if (status == NH_OK)
-        status = finish_list(&pool, &all, list, mistakes);
+        status = finish_list(&pool, &all, list);
     products_free(&pool, &all);
     pool_free(&pool);
-    return status == NH_ERROR_LIST ? NH_ERROR_LIMIT : status;
+    return status;
 }

@@ -5,7 +5,7 @@
 #include "compile/compiled.h"
 
 /* Fills the list, whose allocator, arena, draft and sets are there, with the products of
- * the rests of the chosen patterns (NULL: all). */
-nh_status compile_rests(nh_list *list, const uint8_t *chosen, nh_mistakes *mistakes);
+ * the rests of the chosen patterns (NULL: all). NH_OK, NH_ERROR_LIMIT or NH_ERROR_MEMORY. */
+nh_status compile_rests(nh_list *list, const uint8_t *chosen);
 
 #endif
