@@ -9,6 +9,7 @@
 #include "sheet/sheet_hands.h"
 #include "task.h"
 
+#include <errno.h>
 #include <poll.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -37,9 +38,11 @@ bool hands_piped(void) {
 /* A pipe that nobody writes to may stay open for ever, so the wait has an end. */
 static bool pipe_has_bytes(void) {
     struct pollfd polled = {.fd = STDIN_FILENO, .events = POLLIN};
-    int bytes = 0;
-    return poll(&polled, 1, PIPE_PATIENCE) > 0 && ioctl(STDIN_FILENO, FIONREAD, &bytes) == 0 &&
-           bytes > 0;
+    int bytes = 0, ready;
+    do
+        ready = poll(&polled, 1, PIPE_PATIENCE);
+    while (ready < 0 && errno == EINTR);
+    return ready > 0 && ioctl(STDIN_FILENO, FIONREAD, &bytes) == 0 && bytes > 0;
 }
 
 bool hands_unused(void) {
