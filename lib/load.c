@@ -197,9 +197,17 @@ bool nh_list_accepts(const nh_list *list, size_t index, const char *warning) {
         return false;
     const struct draft_pattern *pattern = &draft->patterns[index];
     for (size_t i = 0; i < pattern->accepted_count; i++)
-        if (strcmp(pattern->accepted[i], warning) == 0)
+        if (strcmp(pattern->accepted[i].name, warning) == 0)
             return true;
     return false;
+}
+
+const char *nh_list_accepted(const nh_list *list, size_t index, size_t number, bool *met) {
+    const struct draft *draft = list->draft;
+    if (index >= draft->pattern_count || number >= draft->patterns[index].accepted_count)
+        return NULL;
+    *met = draft->patterns[index].accepted[number].met;
+    return draft->patterns[index].accepted[number].name;
 }
 
 const nh_play_rules *nh_list_play(const nh_list *list) {

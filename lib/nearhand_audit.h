@@ -100,6 +100,14 @@ NH_API nh_status nh_audit_overlap(const nh_list *list, size_t a, size_t b,
 NH_API size_t nh_audit_variants(const nh_list *list, size_t pattern);
 NH_API bool nh_audit_variant_live(const nh_list *list, size_t pattern, size_t variant);
 
+/* A target of variant `variant` of a pattern, for a look at what the list says: the one
+ * that the most physical hands are complete for, jokers aside. A variant without a target
+ * gives no tiles. Returns NH_OK; NH_ERROR_ARGUMENT for an index out of range;
+ * NH_ERROR_MEMORY; NH_ERROR_LIMIT. Allocates from the list's allocator. Cost: that of
+ * loading the variant. Thread-safe. */
+NH_API nh_status nh_audit_sample(const nh_list *list, size_t pattern, size_t variant,
+                                 nh_tiles *target, nh_error *error);
+
 #ifdef __cplusplus
 }
 #endif

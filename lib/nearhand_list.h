@@ -112,6 +112,12 @@ NH_API const nh_pattern *nh_list_variant(const nh_list *list, size_t index, size
 /* Whether the pattern accepts warnings of a name. */
 NH_API bool nh_list_accepts(const nh_list *list, size_t index, const char *warning);
 
+/* The names that a pattern accepts (static), one by one from `number` 0 on; NULL past
+ * the last. `*met` says whether reading the list found such a warning and left it
+ * out. Names of warnings that audits find: "same", "within", "overlap", "points",
+ * "empty-variant", "uncounted" (see nearhand-list(5)). */
+NH_API const char *nh_list_accepted(const nh_list *list, size_t index, size_t number, bool *met);
+
 /* The directions of one round of the Charleston. */
 typedef enum nh_direction { NH_RIGHT, NH_ACROSS, NH_LEFT } nh_direction;
 

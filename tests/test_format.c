@@ -480,6 +480,13 @@ START_TEST(accepted_warnings) {
     ck_assert(nh_list_accepts(list, 0, "suit-letter"));
     ck_assert(!nh_list_accepts(list, 0, "same"));
     ck_assert(!nh_list_accepts(list, 1, "within"));
+    bool met = true;
+    ck_assert_str_eq(nh_list_accepted(list, 0, 0, &met), "within");
+    ck_assert(!met);
+    ck_assert_str_eq(nh_list_accepted(list, 0, 1, &met), "suit-letter");
+    ck_assert(!met);
+    ck_assert_ptr_null(nh_list_accepted(list, 0, 2, &met));
+    ck_assert_ptr_null(nh_list_accepted(list, 1, 0, &met));
     nh_list_free(list);
 }
 END_TEST

@@ -442,6 +442,9 @@ START_TEST(suits_that_look_like_bams) {
         list = list_of_pattern(4, silent[i]);
         ck_assert_uint_eq(nh_list_warnings(list), 0);
         ck_assert_ptr_null(nh_list_warning(list, 0));
+        bool met = false;
+        if (nh_list_accepted(list, 1, 0, &met) != NULL)
+            ck_assert(met);
         nh_list_free(list);
     }
     list = list_of_pattern(2, "'variants':[[{'pair':1,'suit':'x'}],[{'pair':1,'suit':'c'}]],"
@@ -513,6 +516,14 @@ START_TEST(what_accept_may_not_be) {
 }
 END_TEST
 
+START_TEST(accepted_names_that_are_no_warning) {
+    refuse_pattern(2, "", "'groups':[{'pair':'red'}],'accept':['within','sames']",
+                   ": \"sames\" is no warning: did you mean \"same\"?");
+    refuse_pattern(2, "", "'groups':[{'pair':'red'}],'accept':['tides']",
+                   ": \"tides\" is no warning");
+}
+END_TEST
+
 /* Warnings stand among the mistakes of a list that has both, by their lines, and
  * leave room for the mistakes. */
 START_TEST(warnings_beside_mistakes) {
@@ -558,7 +569,8 @@ int main(void) {
     ADD_TESTS(suite, "words", words_get_a_hint, names_that_look_alike, sizes_name_the_variant);
     ADD_TESTS(suite, "targets", no_target_names_the_reason, a_dead_variant_is_no_mistake);
     ADD_TESTS(suite, "warnings", suits_that_look_like_bams, classes_of_chows,
-              chows_keep_their_first_tile, what_accept_may_not_be, warnings_beside_mistakes,
+              chows_keep_their_first_tile, what_accept_may_not_be,
+              accepted_names_that_are_no_warning, warnings_beside_mistakes,
               warnings_do_not_crowd_mistakes_out);
     return run_suite(suite);
 }

@@ -6,9 +6,8 @@
 #include "compile/pattern_place.h"
 #include "families/product_merge.h"
 
-/* Appends the products of one variant; returns whether there are any. */
-static bool compile_variant(struct compiler *compiler, const struct draft_variant *variant,
-                            struct products *out) {
+bool compile_variant(struct compiler *compiler, const struct draft_variant *variant,
+                     struct products *out) {
     struct pool *pool = compiler->pool;
     struct products whole = {0}, limited = {0};
     compiler->variant = variant;

@@ -11,4 +11,8 @@
 size_t compile_pattern(struct compiler *compiler, bool *variant_live, struct products *all,
                        nh_mistakes *mistakes);
 
+/* Appends the products of one variant; returns whether there are any. */
+bool compile_variant(struct compiler *compiler, const struct draft_variant *variant,
+                     struct products *out);
+
 #endif

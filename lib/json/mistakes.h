@@ -14,6 +14,13 @@ struct mistake {
     nh_mistake shown; /* as the caller sees it */
 };
 
+/* A warning that a pattern accepts, and whether it would have been one of those that
+ * reading the list finds. */
+struct accepted_warning {
+    const char *name; /* static */
+    bool met;
+};
+
 struct nh_mistakes {
     nh_allocator allocator;
     struct mistake *items;

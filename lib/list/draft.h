@@ -113,8 +113,8 @@ struct draft_pattern {
     nh_pattern about;
     struct draft_variant *variants;
     size_t variant_count;
-    bool has_variants;     /* written with "variants", not "groups" */
-    const char **accepted; /* names of warnings */
+    bool has_variants; /* written with "variants", not "groups" */
+    struct accepted_warning *accepted;
     size_t accepted_count;
 };
 

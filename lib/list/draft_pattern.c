@@ -3,31 +3,9 @@
 #include "list/draft_letters.h"
 #include "list/draft_limits.h"
 #include "list/draft_variant.h"
+#include "list/warning_names.h"
 
 #include <string.h>
-
-/* The names of the warnings that the keeper has seen and accepts. */
-static void read_accepted(struct json_reader *reader, const cJSON *object,
-                          struct draft_pattern *pattern) {
-    const cJSON *array = json_member(object, "accept");
-    int count = json_count(array);
-    bool good = array == NULL || cJSON_IsArray(array);
-    pattern->accepted = reader_new(reader, (size_t)count, sizeof *pattern->accepted);
-    const cJSON *item = json_first(array);
-    for (; pattern->accepted != NULL && item != NULL && good; item = item->next) {
-        good = cJSON_IsString(item) && strlen(item->valuestring) <= NH_TEXT_MAX;
-        const char *name = good ? arena_text(reader->arena, item->valuestring) : NULL;
-        if (good && name == NULL)
-            reader->memory_short = true;
-        else if (good)
-            pattern->accepted[pattern->accepted_count++] = name;
-    }
-    if (good)
-        return;
-    reader_enter_key(reader, "accept");
-    reader_complain(reader, "\"accept\" must be an array of names of warnings");
-    reader_leave(reader);
-}
 
 /* What a pattern says of itself where its variants differ: the most points, and
  * concealed where all are. */
@@ -65,7 +43,8 @@ static void read_pattern(struct json_reader *reader, const cJSON *object, int ha
     whole.about.section = reader_text(reader, object, "section", false);
     whole.about.ref = reader_text(reader, object, "ref", false);
     read_accepted(reader, object, pattern);
-    reader->accepted = json_member(object, "accept");
+    reader->accepted = pattern->accepted;
+    reader->accepted_count = pattern->accepted_count;
     draft_read_terms(reader, object, &whole);
     draft_read_variants(reader, object, &whole, pattern);
     pattern->about = whole.about;
@@ -149,7 +128,7 @@ void draft_read_patterns(struct json_reader *reader, const cJSON *root, struct d
         reader->pattern = (int)i;
         reader->pattern_name = NULL;
         read_pattern(reader, item, draft->hand, &draft->patterns[i]);
-        reader->accepted = NULL;
+        reader->accepted_count = 0;
         reader_leave(reader);
     }
     reader_leave(reader);

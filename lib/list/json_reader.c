@@ -95,9 +95,12 @@ void reader_complain(struct json_reader *reader, const char *format, ...) {
 }
 
 void reader_warn(struct json_reader *reader, const char *name, const char *format, ...) {
-    for (const cJSON *item = json_first(reader->accepted); item != NULL; item = item->next)
-        if (cJSON_IsString(item) && strcmp(item->valuestring, name) == 0)
-            return;
+    bool accepted = false;
+    for (size_t i = 0; i < reader->accepted_count; i++)
+        if (strcmp(reader->accepted[i].name, name) == 0)
+            accepted = reader->accepted[i].met = true;
+    if (accepted)
+        return;
     va_list arguments;
     va_start(arguments, format);
     note_at_path(reader, name, format, arguments);

@@ -18,9 +18,10 @@ struct json_reader {
     nh_mistakes *mistakes;
     struct step path[STEPS_MAX];
     int depth;
-    int pattern;              /* index of the pattern being read, or -1 */
-    const char *pattern_name; /* NULL until it is known */
-    const cJSON *accepted;    /* names of warnings that the pattern accepts, or NULL */
+    int pattern;                       /* index of the pattern being read, or -1 */
+    const char *pattern_name;          /* NULL until it is known */
+    struct accepted_warning *accepted; /* by the pattern */
+    size_t accepted_count;
     bool memory_short;
 };
 

@@ -35,6 +35,15 @@ static nh_tiles tiles_shown(const struct shown *shown) {
     return all;
 }
 
+bool compile_rest_variant(struct pool *pool, const nh_list *list, size_t pattern, size_t variant,
+                          struct products *out) {
+    struct shown shown = {list->sets, list->set_count, (1u << list->set_count) - 1u};
+    struct compiler compiler = {
+        .pool = pool, .draft = list->draft, .pattern = &list->draft->patterns[pattern]};
+    compiler.shown = tiles_shown(&shown);
+    return add_variant(&compiler, &shown, &compiler.pattern->variants[variant], out);
+}
+
 static void add_pattern(struct pool *pool, nh_list *list, size_t index, const struct shown *shown,
                         bool *variant_live, struct products *all) {
     struct compiler compiler = {
