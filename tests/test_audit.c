@@ -227,6 +227,33 @@ START_TEST(overlaps_are_shares_of_ways) {
 }
 END_TEST
 
+/* ------------------------------------------------------------- samples --- */
+
+static void assert_sample(const nh_list *list, size_t variant, const char *expected) {
+    nh_tiles sample, wanted = tiles_of(expected);
+    ck_assert_int_eq(nh_audit_sample(list, 0, variant, &sample, NULL), NH_OK);
+    ck_assert(nh_tiles_equal(&sample, &wanted));
+}
+
+/* The most ways first, then the first tiles; of the rest of a list what is left. */
+START_TEST(samples_have_the_most_ways) {
+    nh_list *list =
+        read_list("{'format':1,'title':'Tally List','hand':5,'patterns':["
+                  "{'name':'A','variants':[[{'set':'any'},{'pair':'any'}],"
+                  "[{'quint':'any'}],[{'pung':'honour'},{'pair':[5,7],'suit':'x'}]]}]}");
+    assert_sample(list, 0, "11234B");
+    assert_sample(list, 1, "");
+    assert_sample(list, 2, "55B EEE");
+    static const nh_set set = {NH_PUNG, NH_RED, 3, 0};
+    nh_list *rest = NULL;
+    ck_assert_int_eq(nh_list_rest(list, &set, 1, NULL, &rest, NULL), NH_OK);
+    assert_sample(rest, 0, "11B");
+    assert_sample(rest, 2, "55B");
+    nh_list_free(rest);
+    nh_list_free(list);
+}
+END_TEST
+
 /* ------------------------------------------------- variants, and errors --- */
 
 START_TEST(variants_are_told) {
@@ -272,6 +299,12 @@ START_TEST(audits_refuse_what_is_out_of_range) {
     ck_assert_int_eq(nh_audit_overlap(list, 1, 0, NULL, &overlap, NULL), NH_ERROR_ARGUMENT);
     ck_assert_int_eq(nh_audit_dealt(list, 1, NULL, &dealt, NULL), NH_ERROR_ARGUMENT);
     ck_assert_double_eq(overlap.of_a + dealt.chance, 14);
+    nh_tiles sample = {{7}};
+    nh_error error;
+    ck_assert_int_eq(nh_audit_sample(list, 1, 0, &sample, NULL), NH_ERROR_ARGUMENT);
+    ck_assert_int_eq(nh_audit_sample(list, 0, 1, &sample, &error), NH_ERROR_ARGUMENT);
+    ck_assert_str_eq(error.text, "variant is 1; the pattern has 0 to 0");
+    ck_assert_uint_eq(sample.count[0], 7);
     nh_list_free(list);
 }
 END_TEST
@@ -282,6 +315,7 @@ int main(void) {
               winds_are_counted_as_far_as_they_are_known, deals_with_jokers, rests_are_counted);
     ADD_TESTS(suite, "relations", patterns_are_related, jokers_tell_patterns_apart,
               hands_are_compared_not_targets, overlaps_are_shares_of_ways);
+    ADD_TESTS(suite, "samples", samples_have_the_most_ways);
     ADD_TESTS(suite, "errors", variants_are_told, audits_refuse_what_is_out_of_range);
     return run_suite(suite);
 }

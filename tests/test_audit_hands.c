@@ -15,7 +15,7 @@
 
 enum { LISTS = 150, CROWDED = 1000, PATTERNS = 4, HANDS_MOST = 60000 };
 
-static struct { long lists, jokers, dealt, gained, overlaps, common, relations[4]; } done;
+static struct { long lists, jokers, dealt, gained, overlaps, common, samples, relations[4]; } done;
 
 static bool same_number(nh_natural a, nh_natural b) {
     return reference_compare(a, b) == 0;
@@ -67,6 +67,57 @@ static void check_relation(const trial *at, size_t a, size_t b, const ref_hands 
     done.relations[relation]++;
 }
 
+/* --------------------------------------------------------------- samples --- */
+
+static bool is_of_variant(const nh_layout *layout, void *context) {
+    uint32_t *variant = context;
+    if (layout->variant != *variant) {
+        return true;
+    }
+    *variant = UINT32_MAX;
+    return false;
+}
+
+static nh_natural target_ways(const nh_tiles *set, const nh_tiles *target) {
+    nh_natural ways = reference_number(1);
+    for (int kind = 0; kind < NH_JOKER; kind++) {
+        ways = reference_multiply(ways, reference_choose(set->count[kind], target->count[kind]));
+    }
+    return ways;
+}
+
+/* No target has more ways than the sample of a pattern without variants. */
+static void check_most_ways(const trial *at, size_t pattern, const nh_tiles *sample) {
+    const ref_targets *targets = &at->targets[pattern];
+    const nh_natural ways = target_ways(nh_list_set(at->list), sample);
+    for (size_t i = 0; i < targets->count; i++) {
+        const nh_natural other = target_ways(nh_list_set(at->list), &targets->sums[i].tiles);
+        MUST(at, reference_compare(other, ways) <= 0);
+    }
+}
+
+/* With no wind known: each live variant has a sample, which can be laid out as it. */
+static void check_samples(const trial *at, size_t pattern) {
+    const size_t variants = nh_audit_variants(at->list, pattern);
+    for (size_t v = 0; v < variants; v++) {
+        nh_tiles sample;
+        MUST(at, nh_audit_sample(at->list, pattern, v, &sample, NULL) == NH_OK);
+        MUST(at, nh_audit_variant_live(at->list, pattern, v) == (nh_tiles_total(&sample) > 0));
+        if (nh_tiles_total(&sample) == 0) {
+            continue;
+        }
+        uint32_t variant = (uint32_t)v;
+        MUST(at, reference_find(&at->targets[pattern], &sample) < at->targets[pattern].count);
+        MUST(at, nh_layouts_each(at->list, pattern, &sample, NULL, is_of_variant, &variant, NULL) ==
+                     NH_OK);
+        MUST(at, variant == UINT32_MAX);
+        if (variants == 1) {
+            check_most_ways(at, pattern, &sample);
+        }
+        done.samples++;
+    }
+}
+
 /* Whether every hand could be written out. */
 static bool write_hands(const trial *at, ref_hands *hands) {
     bool written = true;
@@ -85,6 +136,9 @@ static void check_list(const trial *at) {
     if (write_hands(at, hands)) {
         for (size_t a = 0; a < at->patterns; a++) {
             check_dealt(at, a, &hands[a]);
+            if (!known) {
+                check_samples(at, a);
+            }
             for (size_t b = 0; b < at->patterns; b++) {
                 check_overlap(at, a, b, hands);
                 if (!known) {
@@ -115,10 +169,10 @@ static void try_list(trial *at, char *json, bool winds) {
 
 static void print_done(const trial *at) {
     printf("seed %llu: %ld lists (%ld with jokers), %ld dealt (%ld more with jokers), %ld overlaps "
-           "(%ld partial), relations %ld %ld %ld %ld\n",
+           "(%ld partial), %ld samples, relations %ld %ld %ld %ld\n",
            (unsigned long long)at->seed, done.lists, done.jokers, done.dealt, done.gained,
-           done.overlaps, done.common, done.relations[0], done.relations[1], done.relations[2],
-           done.relations[3]);
+           done.overlaps, done.common, done.samples, done.relations[0], done.relations[1],
+           done.relations[2], done.relations[3]);
 }
 
 static int lists_asked(int otherwise) {

@@ -278,6 +278,7 @@ static nh_status audit(const nh_list *list, size_t task) {
     nh_dealt dealt;
     nh_overlap overlap;
     nh_relation relation;
+    nh_tiles sample;
     size_t pattern = task % WIDE_PATTERNS;
     switch (task / WIDE_PATTERNS) {
     case 0:
@@ -286,6 +287,8 @@ static nh_status audit(const nh_list *list, size_t task) {
         return nh_audit_dealt(list, pattern, NULL, &dealt, NULL);
     case 2:
         return nh_audit_overlap(list, pattern, 1, NULL, &overlap, NULL);
+    case 3:
+        return nh_audit_sample(list, pattern, 0, &sample, NULL);
     default:
         return ask_relation(list, pattern, 1, &relation);
     }
@@ -297,7 +300,7 @@ START_TEST(audits_bear_failures) {
     nh_list *list = NULL;
     ck_assert_int_eq(try_list(wide_list, &allocator, &list, NULL), NH_OK);
     size_t blocks = counting.blocks;
-    for (size_t task = 0; task < 4 * WIDE_PATTERNS; task++) {
+    for (size_t task = 0; task < 5 * WIDE_PATTERNS; task++) {
         nh_status status = NH_ERROR_MEMORY;
         for (size_t failing = 0; status != NH_OK; failing += 1 + failing / 8) {
             counting.calls = 0;

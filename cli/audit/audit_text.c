@@ -1,7 +1,10 @@
 /* The audit for people: what the list is, a table of its patterns, and what is
  * odd about them, in lines of at most LINE_WIDTH columns. */
-#include "audit/audit_task.h"
+#include "audit/audit_notes.h"
+#include "audit/figure_text.h"
+#include "audit/list_audit.h"
 #include "io/flow.h"
+#include "io/json.h"
 #include "io/output.h"
 #include "io/style.h"
 #include "io/text.h"
@@ -13,28 +16,9 @@
 
 #define GAP 2
 #define INDENT 2
-#define NAME_LEAST 20 /* below that the figures go on lines of their own */
+#define NAME_LEAST 16 /* below that the figures go on lines of their own */
 
 /* ----------------------------------------------------------- figures --- */
-
-#define FIGURE_SIZE 96
-
-/* Digits in threes: 1,234,567. A fraction stays as it is. */
-static void with_commas(const char *digits, char *figure) {
-    size_t whole = strcspn(digits, ".");
-    for (size_t i = 0; i < whole; i++) {
-        if (i > 0 && (whole - i) % 3 == 0)
-            *figure++ = ',';
-        *figure++ = digits[i];
-    }
-    snprintf(figure, 8, "%s", digits + whole);
-}
-
-static void natural_figure(const nh_natural *number, char *figure) {
-    char digits[NH_NATURAL_TEXT_SIZE];
-    nh_natural_format(number, digits, sizeof digits);
-    with_commas(digits, figure);
-}
 
 #define EXACT_MOST 1e15 /* a double holds every whole number below */
 #define ROUNDED_DIGITS 6
@@ -58,27 +42,41 @@ static void odds_figure(double dealt, char *figure) {
 }
 
 struct figures {
-    char targets[FIGURE_SIZE], ways[FIGURE_SIZE], odds[FIGURE_SIZE];
+    char points[FIGURE_SIZE], targets[FIGURE_SIZE], ways[FIGURE_SIZE], odds[FIGURE_SIZE];
 };
 
-static void figures_of(const struct figure *figure, struct figures *figures) {
-    if (!figure->known) {
-        *figures = (struct figures){"?", "?", "?"};
+/* The points, with a mark where they are far from the line. */
+static void points_figure(const struct audit *audit, size_t pattern, char *figure) {
+    const nh_pattern *about = nh_list_pattern(audit->list, pattern);
+    int far = audit->figures[pattern].points.far;
+    bool marked = far != 0 && !nh_list_accepts(audit->list, pattern, "points");
+    if (!about->has_points)
         return;
+    json_double_text(about->points, figure);
+    strcat(figure, !marked ? " " : far > 0 ? "+" : "-");
+}
+
+static void figures_of(const struct audit *audit, size_t pattern, struct figures *figures) {
+    const struct figure *figure = &audit->figures[pattern];
+    bool dealt_known = audit->jokers ? figure->dealt_known : figure->known;
+    *figures = (struct figures){"", "?", "?", "?"};
+    points_figure(audit, pattern, figures->points);
+    if (figure->known) {
+        natural_figure(&figure->count.targets, figures->targets);
+        natural_figure(&figure->count.ways, figures->ways);
     }
-    natural_figure(&figure->count.targets, figures->targets);
-    natural_figure(&figure->count.ways, figures->ways);
-    odds_figure(figure->count.dealt, figures->odds);
+    if (dealt_known)
+        odds_figure(chance_dealt(audit, pattern), figures->odds);
 }
 
 /* ---------------------------------------------------------- the table --- */
 
-static const struct figures heads = {"Targets", "Ways", "Dealt 1 in"};
+static const struct figures heads = {"Points ", "Targets", "Ways", "Dealt 1 in"};
 
 struct table {
-    int indent; /* before names, where there are sections */
-    int name, targets, ways, odds;
-    bool stacked; /* the figures are too long to stand beside the names */
+    int indent;                            /* before names, where there are sections */
+    int name, points, targets, ways, odds; /* no points where no pattern has any */
+    bool stacked;                          /* the figures are too long to stand beside the names */
     struct style style;
 };
 
@@ -94,6 +92,12 @@ static void widen_figures(struct table *table, const struct figures *figures) {
     widen_column(&table->odds, figures->odds);
 }
 
+/* Rows of the rest of a list are those that something is left of. */
+static bool is_row(const struct audit *audit, size_t pattern) {
+    const struct figure *figure = &audit->figures[pattern];
+    return !audit->rest || !figure->known || is_any(&figure->count.targets);
+}
+
 static void lay_out(struct table *table, const struct audit *audit) {
     memset(table, 0, sizeof *table);
     table->style = style_of_output();
@@ -102,13 +106,18 @@ static void lay_out(struct table *table, const struct audit *audit) {
     for (size_t i = 0; i < audit->size; i++) {
         nh_pattern pattern = *nh_list_pattern(audit->list, i);
         struct figures figures;
-        figures_of(&audit->figures[i], &figures);
+        figures_of(audit, i, &figures);
         widen_figures(table, &figures);
         widen_column(&table->name, pattern.name);
+        if (pattern.has_points)
+            widen_column(&table->points, heads.points);
+        widen_column(&table->points, figures.points);
         if (pattern.section != NULL)
             table->indent = INDENT;
     }
-    int room = LINE_WIDTH - table->indent - 3 * GAP - table->targets - table->ways - table->odds;
+    int gaps = table->points > 0 ? 4 * GAP : 3 * GAP;
+    int room = LINE_WIDTH - table->indent - gaps - table->points - table->targets - table->ways -
+               table->odds;
     table->stacked = room < NAME_LEAST && room < table->name;
     if (table->name > room && !table->stacked)
         table->name = room;
@@ -120,6 +129,10 @@ static void row_text(const struct table *table, const char *name, const struct f
     text_clear(text);
     text_pad(text, table->indent);
     text_add_cut(text, name, strlen(name), table->name);
+    if (table->points > 0 && figures->points[0] != '\0')
+        text_add_right(text, figures->points, end + GAP + table->points);
+    if (table->points > 0)
+        end += GAP + table->points;
     text_add_right(text, figures->targets, end += GAP + table->targets);
     text_add_right(text, figures->ways, end += GAP + table->ways);
     text_add_right(text, figures->odds, end + GAP + table->odds);
@@ -140,10 +153,29 @@ static void stacked_out(const struct table *table, const char *name,
     text_add_cut(&text, name, strlen(name), LINE_WIDTH - table->indent);
     text_print(&text);
     struct flow flow = {.indent = table->indent + INDENT};
+    if (figures->points[0] != '\0')
+        figure_flow(&flow, "points", figures->points);
     figure_flow(&flow, "targets", figures->targets);
     figure_flow(&flow, "ways", figures->ways);
     figure_flow(&flow, "dealt 1 in", figures->odds);
     flow_end(&flow);
+}
+
+/* A hand of each variant, in its groups; the variant is named where there are several. */
+static void samples_out(const struct table *table, const struct audit *audit, size_t pattern) {
+    size_t variants = nh_audit_variants(audit->list, pattern);
+    for (size_t v = 0; v < variants && audit->figures[pattern].samples != NULL; v++) {
+        const struct sample *sample = &audit->figures[pattern].samples[v];
+        struct text text;
+        if (nh_tiles_total(&sample->target) == 0)
+            continue;
+        text_clear(&text);
+        text_pad(&text, table->indent + INDENT);
+        if (variants > 1)
+            text_add_format(&text, "%zu: ", v + 1);
+        layout_text(&text, &sample->target, &sample->layout);
+        text_print(&text);
+    }
 }
 
 static void head_out(const struct table *table) {
@@ -178,15 +210,18 @@ static void table_out(const struct audit *audit) {
         nh_pattern pattern = *nh_list_pattern(audit->list, i);
         struct figures figures;
         struct text text;
-        figures_of(&audit->figures[i], &figures);
+        if (!is_row(audit, i))
+            continue;
+        figures_of(audit, i, &figures);
         section_out(&table, pattern.section, before);
         before = pattern.section;
         if (table.stacked) {
             stacked_out(&table, pattern.name, &figures);
-            continue;
+        } else {
+            row_text(&table, pattern.name, &figures, &text);
+            text_print(&text);
         }
-        row_text(&table, pattern.name, &figures, &text);
-        text_print(&text);
+        samples_out(&table, audit, i);
     }
 }
 
@@ -216,65 +251,26 @@ static void title_out(const struct audit *audit) {
 static void totals_out(const struct audit *audit) {
     const nh_tiles *set = nh_list_set(audit->list);
     size_t sections = count_sections(audit);
-    size_t warnings = audit->warnings.count;
+    size_t warnings = audit->warnings.count, accepted = count_accepted(audit), rows = 0;
+    for (size_t i = 0; i < audit->size; i++)
+        rows += is_row(audit, i);
+    if (audit->rest)
+        output_format("%zu of ", rows);
     output_format("%zu pattern%s", audit->size, plural(audit->size));
     if (sections > 0)
         output_format(" in %zu section%s", sections, plural(sections));
-    output_format("; hands of %d from %d tiles", nh_list_hand_size(audit->list),
-                  nh_tiles_total(set));
+    output_format("; hands of %d from %d tiles%s", nh_list_hand_size(audit->list),
+                  nh_tiles_total(set), audit->rest ? " that are left" : "");
     if (warnings > 0)
         output_format("; %zu warning%s", warnings, plural(warnings));
+    if (accepted > 0)
+        output_format("; %zu accepted", accepted);
     output_text(".\n\n");
-}
-
-static void warnings_out(const struct audit *audit) {
-    if (audit->warnings.count > 0)
-        output_text("\n");
-    for (size_t i = 0; i < audit->warnings.count; i++) {
-        struct flow flow = {.indent = 0};
-        flow_words(&flow, "Warning:");
-        flow.indent = INDENT;
-        flow_words(&flow, audit->warnings.text[i]);
-        flow_end(&flow);
-    }
-}
-
-static bool is_any(const nh_natural *number) {
-    static const nh_natural none = {{0}};
-    return nh_natural_compare(number, &none) != 0;
-}
-
-/* Not a mistake, but worth knowing: only jokers complete these targets. */
-static void jokers_out(const struct audit *audit) {
-    size_t left = 0;
-    for (size_t i = 0; i < audit->size; i++)
-        left += is_any(&audit->figures[i].count.joker_only);
-    if (left == 0)
-        return;
-    struct flow flow = {.indent = 0};
-    output_text("\n");
-    flow_words(&flow, "Targets that only jokers complete:");
-    flow.indent = INDENT;
-    for (size_t i = 0; i < audit->size; i++) {
-        const nh_figures *count = &audit->figures[i].count;
-        if (!is_any(&count->joker_only))
-            continue;
-        char figure[FIGURE_SIZE] = "all";
-        if (nh_natural_compare(&count->joker_only, &count->targets) != 0)
-            natural_figure(&count->joker_only, figure);
-        struct text text;
-        text_clear(&text);
-        text_add_format(&text, "\"%s\" %s%s", nh_list_pattern(audit->list, i)->name, figure,
-                        --left > 0 ? "," : "");
-        flow_words(&flow, text.bytes);
-    }
-    flow_end(&flow);
 }
 
 void audit_text(const struct audit *audit) {
     title_out(audit);
     totals_out(audit);
     table_out(audit);
-    warnings_out(audit);
-    jokers_out(audit);
+    audit_notes(audit);
 }

@@ -1,66 +1,30 @@
-/* What is odd about a list. Every pattern is compared with every other; what
- * concerns one pattern comes to one sentence, however many others it names. */
+/* What is odd about a list, in sentences. What concerns one pattern comes to one
+ * sentence, however many others it names. */
 #define _POSIX_C_SOURCE 200809L
-#include "audit/audit_task.h"
+#include "audit/accepted.h"
+#include "audit/audit_pairs.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 
-/* Of a pair whose relation is past a limit of work. */
-#define UNKNOWN (NH_CONTAINS + 1)
-
-/* relation[a * size + b] is the nh_relation of pattern a to pattern b, or UNKNOWN. */
-struct relations {
-    const nh_list *list;
-    size_t size;
-    unsigned char *relation;
-};
-
-static unsigned relation_of(const struct relations *relations, size_t a, size_t b) {
-    return relations->relation[a * relations->size + b];
-}
-
-static unsigned reversed(unsigned relation) {
-    return relation == NH_WITHIN ? NH_CONTAINS : relation == NH_CONTAINS ? NH_WITHIN : relation;
-}
-
-static bool compare_all(struct relations *relations) {
-    size_t size = relations->size;
-    relations->relation = calloc(size * size, 1);
-    if (relations->relation == NULL)
-        return false;
-    for (size_t a = 0; a < size; a++)
-        for (size_t b = a + 1; b < size; b++) {
-            nh_relation found;
-            nh_status status = nh_audit_relation(relations->list, a, b, NULL, &found, NULL);
-            if (status != NH_OK && status != NH_ERROR_LIMIT)
-                return false;
-            unsigned relation = status == NH_OK ? (unsigned)found : UNKNOWN;
-            relations->relation[a * size + b] = (unsigned char)relation;
-            relations->relation[b * size + a] = (unsigned char)reversed(relation);
-        }
-    return true;
-}
-
 /* Patterns from `first` on that are so related to pattern `a`. */
-static size_t count_related(const struct relations *relations, size_t a, unsigned wanted,
-                            size_t first) {
+static size_t count_related(const struct audit *audit, size_t a, unsigned wanted, size_t first) {
     size_t found = 0;
-    for (size_t b = first; b < relations->size; b++)
-        found += b != a && relation_of(relations, a, b) == wanted;
+    for (size_t b = first; b < audit->size; b++)
+        found += b != a && relation_of(audit, a, b) == wanted;
     return found;
 }
 
 /* Names them: "x", "y" and "z". */
-static void write_related(FILE *file, const struct relations *relations, size_t a, unsigned wanted,
+static void write_related(FILE *file, const struct audit *audit, size_t a, unsigned wanted,
                           size_t first) {
-    size_t all = count_related(relations, a, wanted, first);
+    size_t all = count_related(audit, a, wanted, first);
     size_t left = all;
-    for (size_t b = first; b < relations->size; b++) {
-        if (b == a || relation_of(relations, a, b) != wanted)
+    for (size_t b = first; b < audit->size; b++) {
+        if (b == a || relation_of(audit, a, b) != wanted)
             continue;
         const char *before = left == all ? "" : left == 1 ? " and " : ", ";
-        fprintf(file, "%s\"%s\"", before, nh_list_pattern(relations->list, b)->name);
+        fprintf(file, "%s\"%s\"", before, nh_list_pattern(audit->list, b)->name);
         left--;
     }
 }
@@ -95,68 +59,72 @@ static bool sentence_end(struct sentence *sentence, struct warnings *warnings) {
 }
 
 /* Once for all patterns that are the same, at the first of them. */
-static bool warn_equal(const struct relations *relations, size_t a, struct warnings *warnings) {
-    size_t all = count_related(relations, a, NH_EQUAL, 0);
-    size_t later = count_related(relations, a, NH_EQUAL, a + 1);
+static bool warn_equal(const struct audit *audit, size_t a, struct warnings *warnings) {
+    size_t all = count_related(audit, a, NH_EQUAL, 0);
+    size_t later = count_related(audit, a, NH_EQUAL, a + 1);
     if (later == 0 || later < all)
         return true;
     struct sentence sentence;
     if (!sentence_begin(&sentence))
         return false;
     fprintf(sentence.file, "\"%s\" has the same targets as ",
-            nh_list_pattern(relations->list, a)->name);
-    write_related(sentence.file, relations, a, NH_EQUAL, a + 1);
+            nh_list_pattern(audit->list, a)->name);
+    write_related(sentence.file, audit, a, NH_EQUAL, a + 1);
     return sentence_end(&sentence, warnings);
 }
 
-static bool warn_within(const struct relations *relations, size_t a, struct warnings *warnings) {
-    if (count_related(relations, a, NH_WITHIN, 0) == 0)
+static bool warn_within(const struct audit *audit, size_t a, struct warnings *warnings) {
+    if (count_related(audit, a, NH_WITHIN, 0) == 0)
         return true;
     struct sentence sentence;
     if (!sentence_begin(&sentence))
         return false;
-    fprintf(sentence.file, "\"%s\" lies within ", nh_list_pattern(relations->list, a)->name);
-    write_related(sentence.file, relations, a, NH_WITHIN, 0);
+    fprintf(sentence.file, "\"%s\" lies within ", nh_list_pattern(audit->list, a)->name);
+    write_related(sentence.file, audit, a, NH_WITHIN, 0);
     return sentence_end(&sentence, warnings);
 }
 
-static bool warn_variants(const struct relations *relations, size_t a, struct warnings *warnings) {
-    for (size_t variant = 0; variant < nh_audit_variants(relations->list, a); variant++) {
-        if (nh_audit_variant_live(relations->list, a, variant))
+static bool warn_variants(struct audit *audit, size_t a) {
+    for (size_t variant = 0; variant < nh_audit_variants(audit->list, a); variant++) {
+        if (nh_audit_variant_live(audit->list, a, variant) ||
+            accepted_warning_of(audit, a, "empty-variant"))
             continue;
         struct sentence sentence;
         if (!sentence_begin(&sentence))
             return false;
         fprintf(sentence.file, "\"%s\": variant %zu gives no target",
-                nh_list_pattern(relations->list, a)->name, variant + 1);
-        if (!sentence_end(&sentence, warnings))
+                nh_list_pattern(audit->list, a)->name, variant + 1);
+        if (!sentence_end(&sentence, &audit->warnings))
             return false;
     }
     return true;
 }
 
-static bool warn_uncounted(const struct relations *relations, size_t a, const struct figure *figure,
-                           struct warnings *warnings) {
+static bool warn_uncounted(struct audit *audit, size_t a) {
+    const struct figure *figure = &audit->figures[a];
     struct sentence sentence;
-    if (figure->known)
+    if (figure->known && (figure->dealt_known || !audit->jokers))
+        return true;
+    if (accepted_warning_of(audit, a, "uncounted"))
         return true;
     if (!sentence_begin(&sentence))
         return false;
-    fprintf(sentence.file, "\"%s\" is not counted: its choices overlap in too many ways",
-            nh_list_pattern(relations->list, a)->name);
-    return sentence_end(&sentence, warnings);
+    fprintf(sentence.file,
+            figure->known ? "\"%s\": how often it is dealt with jokers takes too much work to count"
+                          : "\"%s\" is not counted: its choices overlap in too many ways",
+            nh_list_pattern(audit->list, a)->name);
+    return sentence_end(&sentence, &audit->warnings);
 }
 
-static bool warn_uncompared(const struct relations *relations, size_t a,
-                            struct warnings *warnings) {
+static bool warn_uncompared(const struct audit *audit, size_t a, struct warnings *warnings) {
     struct sentence sentence;
-    if (count_related(relations, a, UNKNOWN, a + 1) == 0)
+    if (count_related(audit, a, RELATION_UNKNOWN, a + 1) == 0)
         return true;
     if (!sentence_begin(&sentence))
         return false;
     fprintf(sentence.file, "\"%s\" takes too much work to compare with ",
-            nh_list_pattern(relations->list, a)->name);
-    write_related(sentence.file, relations, a, UNKNOWN, a + 1);
+            nh_list_pattern(audit->list, a)->name);
+    write_related(sentence.file, audit, a, RELATION_UNKNOWN, a + 1);
     return sentence_end(&sentence, warnings);
 }
 
@@ -189,16 +157,45 @@ static bool warn_loaded(const nh_list *list, struct warnings *warnings) {
     return true;
 }
 
-bool warnings_find(const struct audit *audit, struct warnings *warnings) {
-    struct relations relations = {.list = audit->list, .size = audit->size};
-    bool found = warn_loaded(audit->list, warnings) && compare_all(&relations) &&
-                 warn_charleston(audit->list, warnings);
-    for (size_t a = 0; found && a < relations.size; a++)
-        found = warn_equal(&relations, a, warnings) && warn_within(&relations, a, warnings) &&
-                warn_variants(&relations, a, warnings) &&
-                warn_uncounted(&relations, a, &audit->figures[a], warnings) &&
-                warn_uncompared(&relations, a, warnings);
-    free(relations.relation);
+/* An accepted warning that does not arise may hide one that comes later. */
+static bool warn_needless(void *context, size_t pattern, const char *warning, bool arose) {
+    struct audit *audit = context;
+    struct sentence sentence;
+    if (arose)
+        return true;
+    if (!sentence_begin(&sentence))
+        return false;
+    fprintf(sentence.file, "\"%s\" accepts the warning \"%s\", which does not arise",
+            nh_list_pattern(audit->list, pattern)->name, warning);
+    return sentence_end(&sentence, &audit->warnings);
+}
+
+/* Notes what patterns accept of that which is no sentence. */
+static void note_accepted(struct audit *audit) {
+    for (size_t i = 0; i < audit->shared_count; i++) {
+        accepted_warning_of(audit, audit->shared[i].a, "overlap");
+        accepted_warning_of(audit, audit->shared[i].b, "overlap");
+    }
+    for (size_t a = 0; a < audit->size; a++)
+        if (audit->figures[a].points.far != 0)
+            accepted_warning_of(audit, a, "points");
+}
+
+bool warnings_find(struct audit *audit) {
+    struct warnings *warnings = &audit->warnings;
+    bool found = true;
+    for (size_t a = 0; audit->rest && found && a < audit->size; a++)
+        found = warn_uncounted(audit, a);
+    if (audit->rest)
+        return found;
+    found = warn_loaded(audit->list, warnings) && compare_patterns(audit) &&
+            warn_charleston(audit->list, warnings);
+    note_accepted(audit);
+    for (size_t a = 0; found && a < audit->size; a++)
+        found = warn_equal(audit, a, warnings) && warn_within(audit, a, warnings) &&
+                warn_variants(audit, a) && warn_uncounted(audit, a) &&
+                warn_uncompared(audit, a, warnings) &&
+                accepted_each(audit, a, warn_needless, audit);
     return found;
 }
 

@@ -13,6 +13,9 @@ static void read_name(struct json_reader *reader, const cJSON *item,
                       struct draft_pattern *pattern) {
     char hint[HINT_SIZE];
     int number = word_number(item->valuestring, names);
+    for (size_t i = 0; number >= 0 && i < pattern->accepted_count; i++)
+        if (pattern->accepted[i].name == names[number])
+            return;
     if (number >= 0) {
         pattern->accepted[pattern->accepted_count++].name = names[number];
         return;

@@ -31,6 +31,7 @@ import faulty
 import finding
 import golden
 import heavy
+import keeping
 import leaning
 import odd_input
 import outputs
@@ -55,6 +56,7 @@ MODULES = {module.__name__: module for module in (
     finding,
     golden,
     heavy,
+    keeping,
     leaning,
     odd_input,
     outputs,
