@@ -34,7 +34,7 @@ struct task {
 #define WORD_HAND "HAND"      /* the words together are one hand */
 #define WORD_LIST "FILE|NAME" /* one word, which stands for --list */
 
-extern const struct task rank_task, pass_task, discard_task, check_task, audit_task, deal_task,
-    lists_task, sheet_task, drill_task, progress_task;
+extern const struct task rank_task, pass_task, discard_task, check_task, claim_task, audit_task,
+    deal_task, lists_task, sheet_task, drill_task, progress_task;
 
 #endif

@@ -125,6 +125,8 @@ static nh_status find_choices(struct discard_worker *worker, struct discard_answ
         return status;
     if (answer->discarding.complete)
         return find_completed(worker, answer, error);
+    status = exchanges_find(worker->workspace, &answer->hand, &question->situation,
+                            &question->others, answer->discarding.away, &answer->exchanges, error);
     answer->count = answer->discarding.rows;
     for (size_t i = 0; i < answer->count && status == NH_OK; i++) {
         uint32_t *kept = worker->kept + i * nh_list_size(question->list);

@@ -96,6 +96,7 @@ void discard_json(const struct discard_answer *answer) {
         json_bytes(&json, answer->line->label, answer->line->label_length);
     }
     completed_out(&json, answer);
+    exchanges_json(&json, &answer->exchanges);
     json_key(&json, "discards");
     json_unsigned(&json, answer->discarding.discards);
     json_key(&json, "tiles");

@@ -34,8 +34,7 @@ static const struct option_row rows[] = {
     LIST_ROW(struct discard_options),
     EXPOSED_ROW(struct discard_options),
     SEEN_ROW(struct discard_options),
-    {"others", "SETS", "sets of other players on the table; they count as seen",
-     ADDS_TEXT(struct discard_options, others)},
+    OTHERS_ROW(struct discard_options),
     {"look", "K", "how many more tiles the average counts: 1, 2 or 3 (the default)",
      SETS_NUMBER(struct discard_options, look, 1, NH_LOOK_MAX)},
     {"order", "ORDER", "away (the default), expected, chance, or worth: points times chance",
@@ -86,7 +85,7 @@ static bool prepare_question(struct asked *asked, const struct discard_options *
     question->style = style_of_output();
     if (!option_tiles("--seen", &options->seen, asked->list, &question->situation.seen) ||
         !see_sets(asked->list, options->others.text, options->others.count,
-                  &question->situation.seen) ||
+                  &question->situation.seen, &question->others) ||
         !patterns_chosen(asked->list, &options->choice, &asked->chosen))
         return false;
     question->chosen = asked->chosen;

@@ -6,6 +6,7 @@
 #include "io/input.h"
 #include "io/style.h"
 #include "nearhand.h"
+#include "patterns/exchanges.h"
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -16,7 +17,8 @@
 struct discard_question {
     const nh_list *list;    /* less the sets on the table */
     nh_situation situation; /* other players' sets are among the tiles seen */
-    const uint8_t *chosen;  /* patterns that count, NULL for all */
+    struct other_sets others;
+    const uint8_t *chosen; /* patterns that count, NULL for all */
     int look, draws;
     nh_discard_order order;
     size_t top;
@@ -43,6 +45,7 @@ struct discard_answer {
     size_t count;
     const nh_completed *completed; /* patterns that the hand completes, most points first */
     size_t completed_count;
+    struct exchanges exchanges; /* jokers to be had from the table; none of a complete hand */
 };
 
 /* --------------------------------------------------------------- hands --- */

@@ -229,4 +229,5 @@ void discard_text(const struct discard_answer *answer) {
     best_out(answer);
     if (answer->count > 0 && answer->choices[0].figures.away != NH_AWAY_NONE)
         choices_out(answer);
+    exchanges_text(&answer->exchanges);
 }

@@ -96,6 +96,11 @@ struct seed {
         "exposed", "SETS", "your own sets on the table: 444D EEEJ; HAND is the rest",              \
             ADDS_TEXT(options, exposed)                                                            \
     }
+#define OTHERS_ROW(options)                                                                        \
+    {                                                                                              \
+        "others", "SETS", "sets of other players on the table; they count as seen",                \
+            ADDS_TEXT(options, others)                                                             \
+    }
 #define JOBS_ROW(options, to)                                                                      \
     {                                                                                              \
         "jobs", "N", "threads for many hands; the default is one for each processor",              \

@@ -37,15 +37,14 @@ bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list
     return false;
 }
 
-bool see_sets(const nh_list *list, const char *const *texts, int count, nh_tiles *seen) {
-    enum { MOST = (NH_SEATS - 1) * NH_SETS_MAX };
-    nh_set sets[MOST];
-    size_t total;
-    if (!read_sets(list, "--others", texts, count, sets, MOST, &total))
+bool see_sets(const nh_list *list, const char *const *texts, int count, nh_tiles *seen,
+              struct other_sets *others) {
+    size_t most = sizeof others->sets / sizeof *others->sets;
+    if (!read_sets(list, "--others", texts, count, others->sets, most, &others->count))
         return false;
-    for (size_t i = 0; i < total; i++) {
+    for (size_t i = 0; i < others->count; i++) {
         nh_tiles tiles;
-        nh_set_tiles(&sets[i], &tiles);
+        nh_set_tiles(&others->sets[i], &tiles);
         nh_tiles_add(seen, &tiles); /* no more than 255: see the capacity */
     }
     return true;

@@ -10,8 +10,15 @@
  * `whole`, or `whole` itself where there are none. False with a message. */
 bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list **list);
 
-/* Adds the sets of --others to the tiles seen. False with a message. */
-bool see_sets(const nh_list *list, const char *const *texts, int count, nh_tiles *seen);
+/* The sets of other players on the table. */
+struct other_sets {
+    nh_set sets[(NH_SEATS - 1) * NH_SETS_MAX];
+    size_t count;
+};
+
+/* Reads the texts of --others, and adds the sets to the tiles seen. False with a message. */
+bool see_sets(const nh_list *list, const char *const *texts, int count, nh_tiles *seen,
+              struct other_sets *others);
 
 /* A set as players write it, "EEEJ". `text` has NH_TILES_TEXT_SIZE bytes. */
 void set_text(const nh_set *set, char *text);

@@ -1,0 +1,80 @@
+/* One hand after another: read, its claims worked out, and the answer written. Each thread
+ * has a worker of its own. */
+#include "claim/claim_task.h"
+#include "hands/hand_line.h"
+#include "io/text.h"
+#include "io/unread.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+struct claim_worker {
+    const struct claim_question *question;
+    nh_workspace *workspace;
+    nh_claim claims[NH_CLAIMS_MAX];
+};
+
+struct claim_worker *claim_worker_new(const struct claim_question *question) {
+    struct claim_worker *worker = calloc(1, sizeof *worker);
+    if (worker == NULL)
+        return NULL;
+    worker->question = question;
+    if (nh_workspace_new(question->list, NULL, &worker->workspace) == NH_OK)
+        return worker;
+    claim_worker_free(worker);
+    return NULL;
+}
+
+void claim_worker_free(struct claim_worker *worker) {
+    nh_workspace_free(worker->workspace);
+    free(worker);
+}
+
+/* A hand that waits is a tile short of a complete one. */
+static bool hand_waits(const struct claim_question *question, const nh_tiles *hand,
+                       nh_error *error) {
+    int tiles = nh_tiles_total(hand), waiting = nh_list_hand_size(question->list) - 1;
+    if (question->any_size || (tiles >= waiting && tiles < nh_list_hand_most(question->list)))
+        return true;
+    *error = (nh_error){NH_ERROR_TILES, 0, ""};
+    snprintf(error->text, sizeof error->text,
+             "this hand has %d tile%s; one that waits has %d: --any-size takes it as it is", tiles,
+             plural((size_t)tiles), waiting);
+    return false;
+}
+
+static nh_status claims_find(struct claim_worker *worker, struct claim_answer *answer,
+                             nh_error *error) {
+    const struct claim_question *question = worker->question;
+    nh_claim_question asked = NH_CLAIM_QUESTION;
+    asked.situation = &question->situation;
+    asked.draws = question->draws;
+    nh_status status = nh_claims(worker->workspace, &answer->hand, &asked, worker->claims,
+                                 NH_CLAIMS_MAX, &answer->claiming, error);
+    if (status != NH_OK)
+        return status;
+    return exchanges_find(worker->workspace, &answer->hand, &question->situation, &question->others,
+                          answer->claiming.away, &answer->exchanges, error);
+}
+
+bool claim_worker_answer(struct claim_worker *worker, const struct line *line) {
+    const struct claim_question *question = worker->question;
+    struct claim_answer answer = {.question = question, .line = line, .claims = worker->claims};
+    nh_error error = {NH_OK, 0, ""};
+    bool good = hand_read(question->list, line, &answer.hand, &error);
+    if (good) {
+        good = hand_waits(question, &answer.hand, &error) &&
+               claims_find(worker, &answer, &error) == NH_OK;
+        if (!good && error.column == 0)
+            error.column = hand_excess(question->list, line, &question->situation.seen);
+    }
+    if (good && question->json)
+        claim_json(&answer);
+    else if (good)
+        claim_text(&answer);
+    else if (question->json)
+        unread_json(line, &error);
+    else
+        unread_text(line, &error, question->batch);
+    return good;
+}
