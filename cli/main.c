@@ -84,7 +84,7 @@ static int run_named(const struct task *task, int argc, char **argv, int at) {
 /* "help", "help TASK" or "help TASK all": the task gets the rest, as if the help
  * was asked of it. */
 static int run_help(int argc, char **argv) {
-    if (argc == 2)
+    if (argc == 2 || strcmp(argv[2], "help") == 0)
         return print_help();
     const struct task *task = task_named(tasks, argv[2]);
     if (task == NULL)
@@ -108,6 +108,8 @@ static int dispatch(int argc, char **argv) {
     int at = first_plain_word(tasks, argc, argv, &unknown);
     if (unknown != NULL)
         return explain_unknown_option(unknown, tasks);
+    if (at < argc && strcmp(argv[at], "help") == 0)
+        return run_help(argc - at + 1, argv + at - 1);
     const struct task *task = at < argc ? task_named(tasks, argv[at]) : NULL;
     if (task != NULL)
         return run_named(task, argc, argv, at);

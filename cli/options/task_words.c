@@ -106,12 +106,18 @@ static void fill_table(const struct task *task, struct option table[ROWS_MOST + 
     table[count] = (struct option){NULL, 0, NULL, 0};
 }
 
+/* Whether a word is letters behind one dash, `letter` among them before the last. */
+static bool goes_on_behind(const char *word, int letter) {
+    const char *found = word[0] == '-' && word[1] != '-' ? strchr(word + 1, letter) : NULL;
+    return found != NULL && found[1] != '\0';
+}
+
 /* The word that getopt_long found fault with. It goes on within a word of
  * several letters. */
 static const char *faulty_word(int argc, char **argv) {
     const char *next = optind < argc ? argv[optind] : "";
-    bool within = optopt > 0 && optopt < FIRST_ROW && next[0] == '-' && next[1] == optopt;
-    return within ? next : argv[optind - 1];
+    bool letter = optopt > 0 && optopt < FIRST_ROW;
+    return letter && goes_on_behind(next, optopt) ? next : argv[optind - 1];
 }
 
 static bool refuse_option(const struct reading *reading, int argc, char **argv) {
