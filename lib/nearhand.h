@@ -22,6 +22,7 @@
  *   9. nearhand_discard.h nh_discard, nh_discard_batch
  *  10. nearhand_claim.h   nh_claims, nh_exchanges
  *  11. nearhand_read.h    nh_read
+ *  12. nearhand_game.h    nh_game_run, nh_way_player_new
  *
  * Rules that hold for every call:
  *   - The library never prints, exits or aborts and keeps no global state but a
@@ -67,5 +68,7 @@
 #include "nearhand_claim.h"
 
 #include "nearhand_read.h"
+
+#include "nearhand_game.h"
 
 #endif /* NEARHAND_H */

@@ -1,5 +1,6 @@
 /* A table: four hands from the deal to the end of the Charleston, what each player
  * knows, and the steps that they answer. */
+#include "table/table.h"
 #include "base/memory.h"
 #include "base/question.h"
 #include "base/status.h"
@@ -11,7 +12,8 @@ struct seat {
     void *context;
     nh_move answer; /* to the step that is to be played */
     bool answered;
-    nh_move move; /* the answer to the step before */
+    nh_move move;       /* the answer to the step before */
+    nh_tiles handed_on; /* in that step, unseen */
     nh_tiles passed;
 };
 
@@ -72,6 +74,18 @@ const nh_deal *nh_table_dealt(const nh_table *table) {
 
 const nh_tiles *nh_table_wall(const nh_table *table) {
     return &table->wall;
+}
+
+nh_random *table_random(nh_table *table) {
+    return &table->random;
+}
+
+nh_tiles table_gave(const nh_table *table, int seat) {
+    return tiles_with(&table->seat[seat].move.tiles, &table->seat[seat].handed_on);
+}
+
+const nh_tiles *table_passed(const nh_table *table, int seat) {
+    return &table->seat[seat].passed;
 }
 
 const nh_move *nh_table_move(const nh_table *table, int seat) {
@@ -278,7 +292,10 @@ static void hand_on(nh_table *table, nh_tiles came[NH_SEATS], nh_direction direc
     for (seat = 0; seat < NH_SEATS; seat++)
         left[seat] = table->seat[seat].move.blind;
     while ((seat = next_to_hand_on(left, came, direction)) >= 0) {
-        nh_deal_draw(&table->random, &came[seat], 1, &came[nh_seat_receiver(seat, direction)]);
+        nh_tiles one = {{0}}, *next = &came[nh_seat_receiver(seat, direction)];
+        nh_deal_draw(&table->random, &came[seat], 1, &one);
+        *next = tiles_with(next, &one);
+        table->seat[seat].handed_on = tiles_with(&table->seat[seat].handed_on, &one);
         left[seat]--;
     }
 }
@@ -312,6 +329,7 @@ nh_status nh_table_play(nh_table *table, nh_error *error) {
     }
     for (int seat = 0; seat < NH_SEATS; seat++) {
         table->seat[seat].move = table->seat[seat].answer;
+        table->seat[seat].handed_on = (nh_tiles){{0}};
         agreed = agreed && table->seat[seat].move.agree;
     }
     if (step.stage == NH_STAGE_PASS || step.stage == NH_STAGE_EXCHANGE)

@@ -1,0 +1,17 @@
+/* What a game sees of its table beside the interface. */
+#ifndef NH_TABLE_TABLE_H
+#define NH_TABLE_TABLE_H
+
+#include "nearhand_table.h"
+
+/* The random numbers of the game, from where they stand. */
+nh_random *table_random(nh_table *table);
+
+/* What a seat gave in the step that was played last: its own tiles, and those that it
+ * handed on unseen. */
+nh_tiles table_gave(const nh_table *table, int seat);
+
+/* All that a seat passed. */
+const nh_tiles *table_passed(const nh_table *table, int seat);
+
+#endif

@@ -1,0 +1,169 @@
+/* Players who follow a way: what they do in their turn. */
+#include "table/way_player.h"
+#include "base/memory.h"
+#include "base/question.h"
+#include "base/status.h"
+#include "tiles/tiles.h"
+
+nh_status way_outlook(nh_workspace *workspace, const nh_tiles *hand, const nh_situation *situation,
+                      int draws, struct outlook *outlook, nh_error *error) {
+    nh_rank_question question = NH_RANK_QUESTION;
+    nh_ranking ranking = {.nearest = NH_AWAY_NONE};
+    nh_ranked row;
+    question.situation = situation;
+    question.draws = draws;
+    nh_status status = nh_rank(workspace, hand, &question, &row, 1, &ranking, error);
+    *outlook = (struct outlook){ranking.nearest, ranking.rows > 0 ? row.chance : 0};
+    return status;
+}
+
+int way_draws(const nh_game_view *view) {
+    return (int)(view->wall + NH_SEATS - 1) / NH_SEATS;
+}
+
+/* ---------------------------------------------------------- exchanges --- */
+
+/* Whether the hand is better with a joker for the tile. */
+static nh_status gains(const nh_game_view *view, int kind, bool *gained, nh_error *error) {
+    struct outlook now = {0, 0}, then = {0, 0};
+    nh_tiles with = view->hand;
+    nh_situation after = view->situation;
+    with.count[kind]--;
+    with.count[NH_JOKER]++;
+    after.seen.count[kind]++;
+    if (after.seen.count[NH_JOKER] > 0) /* a set of the player's own is not among the seen */
+        after.seen.count[NH_JOKER]--;
+    nh_status status =
+        way_outlook(view->workspace, &view->hand, &view->situation, way_draws(view), &now, error);
+    if (status == NH_OK)
+        status = way_outlook(view->workspace, &with, &after, way_draws(view), &then, error);
+    *gained = then.away < now.away || (then.away == now.away && then.chance > now.chance);
+    return status;
+}
+
+/* The first joker on the table of another player that the hand gains by. */
+static nh_status find_exchange(const nh_game_view *view, nh_game_move *move, nh_error *error) {
+    for (int places = 1; places < NH_SEATS; places++) {
+        int seat = (view->seat + places) % NH_SEATS;
+        const nh_shown *shown = nh_game_shown(view->game, seat);
+        for (uint8_t i = 0; i < shown->set_count; i++) {
+            const nh_set *set = &shown->sets[i];
+            bool gained;
+            if (set->jokers == 0 || view->hand.count[set->kind] == 0)
+                continue;
+            nh_status status = gains(view, set->kind, &gained, error);
+            if (status != NH_OK)
+                return status;
+            if (!gained)
+                continue;
+            move->act = NH_ACT_EXCHANGE;
+            move->kind = set->kind;
+            move->from = (uint8_t)seat;
+            move->index = i;
+            return NH_OK;
+        }
+    }
+    return NH_OK;
+}
+
+/* ------------------------------------------------------------ a turn --- */
+
+/* A hand of nothing but jokers lets one go. */
+static nh_status discard(const nh_way_player *player, const nh_game_view *view, nh_game_move *move,
+                         nh_error *error) {
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    nh_discarding discarding = {.rows = 0};
+    nh_discard_choice choice;
+    question.situation = &view->situation;
+    question.order = player->way.discard;
+    question.look = player->way.look;
+    question.draws = way_draws(view);
+    nh_status status =
+        nh_discard(view->workspace, &view->hand, &question, &choice, 1, &discarding, error);
+    move->act = NH_ACT_DISCARD;
+    move->kind = discarding.rows > 0 ? choice.kind : NH_JOKER;
+    return status;
+}
+
+static nh_status take_turn(const nh_way_player *player, const nh_game_view *view,
+                           nh_game_move *move, nh_error *error) {
+    nh_check_question question = NH_CHECK_QUESTION;
+    nh_checking checking = {.completed = 0};
+    question.situation = &view->situation;
+    nh_status status = NH_OK;
+    if (view->may_win)
+        status = nh_check(view->workspace, &view->hand, &question, NULL, 0, &checking, error);
+    if (status == NH_OK && checking.completed > 0) {
+        move->act = NH_ACT_WIN;
+        return NH_OK;
+    }
+    if (status == NH_OK && nh_list_play(nh_workspace_list(view->workspace))->exchange)
+        status = find_exchange(view, move, error);
+    if (status != NH_OK || move->act == NH_ACT_EXCHANGE)
+        return status;
+    return discard(player, view, move, error);
+}
+
+static nh_status way_play(void *context, const nh_game_view *view, nh_game_move *move,
+                          nh_error *error) {
+    const nh_way_player *player = context;
+    return view->in_turn ? take_turn(player, view, move, error)
+                         : way_claim(player, view, move, error);
+}
+
+/* ------------------------------------------------------------ players --- */
+
+static nh_status check_way(const nh_way *way, nh_error *error) {
+    if ((unsigned)way->pass > NH_PASS_SPARE)
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "the way to pass is %d; 0 to %d",
+                         (int)way->pass, NH_PASS_SPARE);
+    if ((unsigned)way->claim > NH_CLAIM_NEVER)
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "the way to claim is %d; 0 to %d",
+                         (int)way->claim, NH_CLAIM_NEVER);
+    if ((unsigned)way->discard > NH_DISCARD_WORTH)
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "the order of discards is %d; 0 to %d",
+                         (int)way->discard, NH_DISCARD_WORTH);
+    if (way->look < 1 || way->look > NH_LOOK_MAX)
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "look is %d; 1 to %d", way->look,
+                         NH_LOOK_MAX);
+    return NH_OK;
+}
+
+void nh_way_player_free(nh_way_player *player) {
+    if (player == NULL)
+        return;
+    nh_allocator allocator = player->allocator;
+    nh_exact_player_free(player->exact);
+    memory_release(&allocator, player);
+}
+
+nh_status nh_way_player_new(nh_workspace *workspace, const nh_way *way,
+                            const nh_allocator *allocator, nh_way_player **player,
+                            nh_error *error) {
+    nh_way read = NH_WAY;
+    nh_allocator own = memory_default(allocator);
+    *player = NULL;
+    nh_status status =
+        question_read(&read, sizeof read, way, SIZE_PAST(nh_way, look), "NH_WAY", error);
+    if (status == NH_OK)
+        status = check_way(&read, error);
+    if (status != NH_OK)
+        return status;
+    nh_way_player *made = memory_new(&own, 1, sizeof *made);
+    if (made == NULL)
+        return error_set(error, NH_ERROR_MEMORY, 0, "%s", nh_status_text(NH_ERROR_MEMORY));
+    made->allocator = own;
+    made->workspace = workspace;
+    made->way = read;
+    status = nh_exact_player_new(workspace, &own, &made->exact);
+    if (status != NH_OK) {
+        nh_way_player_free(made);
+        return error_set(error, status, 0, "%s", nh_status_text(status));
+    }
+    *player = made;
+    return NH_OK;
+}
+
+void nh_way_player_seat(nh_way_player *player, nh_game *game, int seat) {
+    nh_game_seat(game, seat, way_pass, player, way_play, player);
+}

@@ -1,0 +1,365 @@
+/*
+ * Whole games: a referee (referee.c) follows every event, with every way of playing and
+ * with players who do anything legal at random; games are the same again; what the rules
+ * do not allow is refused; and chances that games must follow.
+ * NEARHAND_SEED chooses the games, NEARHAND_GAMES how many of each kind.
+ */
+#define _DEFAULT_SOURCE /* mkstemp */
+#include "api.h"
+#include "random_list.h"
+#include "referee.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { SEED = 90210, GAMES = 4 };
+
+static int games_wanted(int otherwise) {
+    const char *text = getenv("NEARHAND_GAMES");
+    return text != NULL ? atoi(text) : otherwise;
+}
+
+static nh_list *list_named(const char *name) {
+    char path[512];
+    nh_list *list = NULL;
+    snprintf(path, sizeof path, "%s/%s.json", NH_TEST_ROOT, name);
+    ck_assert_int_eq(nh_list_load(path, NULL, &list, NULL), NH_OK);
+    return list;
+}
+
+/* ------------------------------------------------------------ a table --- */
+
+typedef struct four {
+    nh_list *list;
+    nh_game *game;
+    nh_workspace *workspace;
+    nh_way_player *player;
+} four;
+
+static four sit_down(const char *name, const nh_way *way) {
+    four at = {.list = list_named(name)};
+    nh_error error;
+    ck_assert_int_eq(nh_game_new(at.list, NULL, &at.game), NH_OK);
+    ck_assert_int_eq(nh_workspace_new(at.list, NULL, &at.workspace), NH_OK);
+    ck_assert_msg(nh_way_player_new(at.workspace, way, NULL, &at.player, &error) == NH_OK, "%s",
+                  error.text);
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        nh_way_player_seat(at.player, at.game, seat);
+    return at;
+}
+
+static void stand_up(four *at) {
+    nh_way_player_free(at->player);
+    nh_workspace_free(at->workspace);
+    nh_game_free(at->game);
+    nh_list_free(at->list);
+}
+
+static nh_game_end play(nh_game *game, uint64_t seed, uint64_t number) {
+    nh_game_end end;
+    nh_error error;
+    nh_status status = nh_game_run(game, seed, number, &end, sizeof end, &error);
+    ck_assert_msg(status == NH_OK, "game %llu of %llu: %s", (unsigned long long)number,
+                  (unsigned long long)seed, error.text);
+    return end;
+}
+
+/* ----------------------------------------------------- ways of playing --- */
+
+static void judge(const char *name, const nh_way *way, int games, referee *of) {
+    four at = sit_down(name, way);
+    of->list = at.list;
+    of->seed = random_seed(SEED);
+    of->takes_every_win = true;
+    nh_game_listen(at.game, referee_hears, of);
+    for (int i = 0; i < games; i++) {
+        of->number = (uint64_t)i + 1;
+        nh_game_end end = play(at.game, of->seed, of->number);
+        ck_assert(of->over);
+        ck_assert_uint_eq(end.turns, of->turns);
+        ck_assert_int_eq((int)end.wall, nh_tiles_total(&of->wall));
+    }
+    referee_leaves(of);
+    stand_up(&at);
+}
+
+static const char *const lists[] = {"patterns/club", "patterns/jokers", "patterns/traditional",
+                                    "tests/lists/good/exchange"};
+
+START_TEST(a_referee_finds_no_fault) {
+    referee of = {.events = 0};
+    int games = games_wanted(GAMES);
+    printf("seed %llu\n", (unsigned long long)random_seed(SEED));
+    for (size_t list = 0; list < sizeof lists / sizeof *lists; list++)
+        for (int way = 0; way < 6; way++) {
+            if (way > 3 && list != 0 && list != 3) /* slow orders, on fast lists */
+                continue;
+            nh_way how = NH_WAY;
+            how.pass = way == 0 ? NH_PASS_BEST : NH_PASS_SPARE;
+            how.claim = (nh_way_claim)(way % 3);
+            how.discard = way == 4   ? NH_DISCARD_CHANCE
+                          : way == 5 ? NH_DISCARD_WORTH
+                          : way == 1 ? NH_DISCARD_EXPECTED
+                                     : NH_DISCARD_AWAY;
+            how.look = 1 + way % NH_LOOK_MAX;
+            judge(lists[list], &how, way > 3 ? (games + 5) / 6 : games, &of);
+        }
+    ck_assert_int_gt(of.claims, 0);
+    ck_assert_int_gt(of.exchanges, 0);
+    ck_assert_int_gt(of.wins, 0);
+    printf("%ld events, %ld sets claimed, %ld jokers taken, %ld wins, %ld walls\n", of.events,
+           of.claims, of.exchanges, of.wins, of.walls);
+}
+END_TEST
+
+/* -------------------------------------------------------- any players --- */
+
+/* Does anything legal, and lets wins go as often as not. */
+static nh_status any_pass(void *context, const nh_view *view, nh_move *move, nh_error *error) {
+    random_source *source = context;
+    nh_tiles passable = nh_charleston_passable(nh_list_charleston(view->list), &view->hand);
+    int count = view->count;
+    (void)error;
+    if (view->step.stage == NH_STAGE_PASS && view->step.blind) {
+        move->blind = (uint8_t)random_below(source, count + 1);
+        count -= move->blind;
+    }
+    if (view->step.stage == NH_STAGE_PASS || view->step.stage == NH_STAGE_EXCHANGE)
+        move->tiles = random_draw(source, &passable, count);
+    move->agree = random_percent(source, 80);
+    move->count = (uint8_t)random_below(source, view->count + 1);
+    return NH_OK;
+}
+
+static bool has_tiles(const nh_tiles *hand, const nh_set *set, uint8_t tile) {
+    nh_tiles tiles, left = *hand;
+    nh_set_tiles(set, &tiles);
+    tiles.count[tile]--;
+    return nh_tiles_take(&left, &tiles);
+}
+
+static void any_claim(random_source *source, const nh_game_view *view, nh_game_move *move) {
+    const nh_play_rules *rules = nh_list_play(nh_workspace_list(view->workspace));
+    const bool allowed[] = {rules->pung, rules->kong, rules->quint, rules->sextet};
+    unsigned shape = NH_PUNG + (unsigned)random_below(source, 5);
+    nh_set set = {(uint8_t)shape, view->tile, (uint8_t)shape, 0};
+    if (shape > NH_SEXTET) {
+        int first = view->tile - random_below(source, 3);
+        set = (nh_set){NH_CHOW, (uint8_t)(first < 0 ? 0 : first), 3, 0};
+        if (!rules->chow || first < 0 || first >= NH_EAST || first / 9 != view->tile / 9 ||
+            first % 9 > 6 || (!rules->chow_from_any && (view->from + 1) % NH_SEATS != view->seat))
+            return;
+    } else if (!allowed[shape - NH_PUNG]) {
+        return;
+    } else {
+        set.jokers = (uint8_t)random_below(source, (int)shape);
+    }
+    if (nh_game_shown(view->game, view->seat)->set_count == NH_SETS_MAX ||
+        !has_tiles(&view->hand, &set, view->tile))
+        return;
+    move->act = NH_ACT_CLAIM;
+    move->set = set;
+}
+
+static bool any_exchange(random_source *source, const nh_game_view *view, nh_game_move *move) {
+    int seat = random_below(source, NH_SEATS);
+    const nh_shown *shown = nh_game_shown(view->game, seat);
+    if (!nh_list_play(nh_workspace_list(view->workspace))->exchange)
+        return false;
+    for (uint8_t i = 0; i < shown->set_count; i++)
+        if (shown->sets[i].jokers > 0 && view->hand.count[shown->sets[i].kind] > 0) {
+            move->act = NH_ACT_EXCHANGE;
+            move->kind = shown->sets[i].kind;
+            move->from = (uint8_t)seat;
+            move->index = i;
+            return true;
+        }
+    return false;
+}
+
+static nh_status any_play(void *context, const nh_game_view *view, nh_game_move *move,
+                          nh_error *error) {
+    random_source *source = context;
+    nh_tiles hand = view->hand, one;
+    nh_checking checking;
+    (void)error;
+    if (!view->in_turn)
+        hand.count[view->tile]++;
+    nh_check_question question = NH_CHECK_QUESTION;
+    question.situation = &view->situation;
+    ck_assert_int_eq(nh_check(view->workspace, &hand, &question, NULL, 0, &checking, NULL), NH_OK);
+    if (checking.completed > 0 && (view->may_win || !view->in_turn) && random_percent(source, 50)) {
+        move->act = NH_ACT_WIN;
+    } else if (!view->in_turn) {
+        any_claim(source, view, move);
+    } else if (!any_exchange(source, view, move)) {
+        one = random_draw(source, &hand, 1);
+        move->act = NH_ACT_DISCARD;
+        for (move->kind = 0; one.count[move->kind] == 0;)
+            move->kind++;
+    }
+    return NH_OK;
+}
+
+START_TEST(anything_legal_goes) {
+    static const char *const names[] = {"patterns/club", "patterns/jokers", "patterns/traditional",
+                                        "tests/lists/good/exchange"};
+    random_source source = {random_seed(SEED)};
+    referee of = {.events = 0};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        nh_list *list = list_named(names[i]);
+        nh_game *game;
+        ck_assert_int_eq(nh_game_new(list, NULL, &game), NH_OK);
+        for (int seat = 0; seat < NH_SEATS; seat++)
+            nh_game_seat(game, seat, any_pass, &source, any_play, &source);
+        of.list = list;
+        of.seed = source.state;
+        nh_game_listen(game, referee_hears, &of);
+        for (of.number = 1; of.number <= (uint64_t)games_wanted(GAMES) * 3; of.number++)
+            play(game, of.seed, of.number);
+        referee_leaves(&of);
+        nh_game_free(game);
+        nh_list_free(list);
+    }
+    ck_assert_int_gt(of.claims, 20);
+    ck_assert_int_gt(of.exchanges, 5);
+    ck_assert_int_gt(of.walls, 5);
+    ck_assert_int_gt(of.given_unseen, 0);
+    printf("%ld events of players who do anything, %ld sets claimed, %ld jokers taken\n", of.events,
+           of.claims, of.exchanges);
+}
+END_TEST
+
+/* ------------------------------------------------------- the same again --- */
+
+static void hash_event(void *context, const nh_event *event) {
+    uint64_t *hash = context;
+    const unsigned char *hands = (const unsigned char *)event->hands;
+    *hash = (*hash ^ (uint64_t)event->type ^ (uint64_t)event->kind << 8) * UINT64_C(0x100000001b3);
+    for (size_t i = 0; i < NH_SEATS * sizeof(nh_tiles); i++)
+        *hash = (*hash ^ hands[i]) * UINT64_C(0x100000001b3);
+}
+
+/* A game depends on its seed and number alone, not on the games before it. */
+START_TEST(a_game_is_the_same_again) {
+    nh_way way = NH_WAY;
+    way.pass = NH_PASS_SPARE;
+    way.look = 1;
+    uint64_t alone[4];
+    for (uint64_t number = 1; number <= 4; number++) {
+        four at = sit_down("patterns/jokers", &way);
+        alone[number - 1] = 0;
+        nh_game_listen(at.game, hash_event, &alone[number - 1]);
+        play(at.game, 5, number);
+        stand_up(&at);
+    }
+    four at = sit_down("patterns/jokers", &way);
+    for (uint64_t number = 4; number >= 1; number--) {
+        uint64_t hash = 0;
+        nh_game_listen(at.game, hash_event, &hash);
+        play(at.game, 5, number);
+        ck_assert_uint_eq(hash, alone[number - 1]);
+    }
+    stand_up(&at);
+    ck_assert_uint_ne(alone[0], alone[1]);
+}
+END_TEST
+
+/* ------------------------------------------------------------ refusals --- */
+
+typedef struct cheat {
+    nh_game_move in_turn, offered;
+} cheat;
+
+static nh_status cheat_play(void *context, const nh_game_view *view, nh_game_move *move,
+                            nh_error *error) {
+    const cheat *as = context;
+    (void)error;
+    *move = view->in_turn ? as->in_turn : as->offered;
+    if (move->act == NH_ACT_DISCARD && move->kind == NH_KINDS)
+        for (move->kind = 0; view->hand.count[move->kind] == 0;)
+            move->kind++;
+    if (move->act == NH_ACT_DISCARD && move->kind == NH_KINDS + 1)
+        for (move->kind = 0; view->hand.count[move->kind] > 0;)
+            move->kind++;
+    return NH_OK;
+}
+
+static void refuse_move(nh_game_move in_turn, nh_game_move offered, const char *words) {
+    random_source source = {1};
+    cheat as = {in_turn, offered};
+    nh_list *list = list_named("patterns/jokers");
+    nh_game *game;
+    nh_game_end end;
+    nh_error error;
+    ck_assert_int_eq(nh_game_new(list, NULL, &game), NH_OK);
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        nh_game_seat(game, seat, any_pass, &source, cheat_play, &as);
+    ck_assert_int_eq(nh_game_run(game, 1, 1, &end, sizeof end, &error), NH_ERROR_ARGUMENT);
+    ck_assert_msg(strstr(error.text, words) != NULL, "%s", error.text);
+    nh_game_free(game);
+    nh_list_free(list);
+}
+
+START_TEST(what_the_rules_do_not_allow_is_refused) {
+    nh_game_move none = NH_GAME_MOVE, first = NH_GAME_MOVE, move = NH_GAME_MOVE;
+    first.act = NH_ACT_DISCARD;
+    first.kind = NH_KINDS; /* the first of the hand */
+    move.act = NH_ACT_WIN;
+    refuse_move(move, none, "complete");
+    refuse_move(first, move, "complete");
+    move.act = NH_ACT_DISCARD;
+    move.kind = NH_KINDS + 1; /* one that the hand has not */
+    refuse_move(move, none, "discards");
+    refuse_move(first, first, "not in turn");
+    move.act = NH_ACT_EXCHANGE;
+    refuse_move(move, none, "joker");
+    refuse_move(none, none, "discards");
+    move.act = NH_ACT_CLAIM;
+    move.set = (nh_set){NH_CHOW, 0, 3, 0};
+    refuse_move(first, move, "may not claim");
+    move.set = (nh_set){NH_PAIR, 0, 2, 0};
+    refuse_move(first, move, "may not claim");
+    move.set = (nh_set){NH_PUNG, NH_JOKER, 3, 0};
+    refuse_move(first, move, "names none");
+    move.set = (nh_set){NH_PUNG, 8, 4, 0};
+    refuse_move(first, move, "names none");
+    move.size = 0;
+    refuse_move(first, move, "NH_GAME_MOVE");
+}
+END_TEST
+
+START_TEST(seats_and_ways_are_checked) {
+    four at = sit_down("patterns/club", NULL);
+    nh_game_end end;
+    nh_error error;
+    nh_way_player *player;
+    nh_game_seat(at.game, 2, NULL, NULL, NULL, NULL);
+    ck_assert_int_eq(nh_game_run(at.game, 1, 1, &end, sizeof end, &error), NH_ERROR_ARGUMENT);
+    ck_assert_ptr_nonnull(strstr(error.text, "west"));
+    for (int wrong = 0; wrong < 6; wrong++) {
+        nh_way way = NH_WAY;
+        way.size = wrong == 0 ? 0 : way.size;
+        way.pass = wrong == 1 ? (nh_way_pass)2 : way.pass;
+        way.claim = wrong == 2 ? (nh_way_claim)3 : way.claim;
+        way.discard = wrong == 3 ? (nh_discard_order)4 : way.discard;
+        way.look = wrong == 4 ? 0 : wrong == 5 ? 4 : way.look;
+        ck_assert_int_eq(nh_way_player_new(at.workspace, &way, NULL, &player, &error),
+                         NH_ERROR_ARGUMENT);
+        ck_assert_ptr_null(player);
+    }
+    nh_way_player_free(NULL);
+    nh_game_free(NULL);
+    stand_up(&at);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("game");
+    ADD_TESTS(suite, "games", a_referee_finds_no_fault, anything_legal_goes,
+              a_game_is_the_same_again);
+    ADD_TESTS(suite, "refusals", what_the_rules_do_not_allow_is_refused,
+              seats_and_ways_are_checked);
+    return run_suite(suite);
+}
