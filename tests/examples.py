@@ -81,6 +81,24 @@ def c_pass(examples):
     examples.run(built, "none.json", HAND, status=1)
 
 
+def c_play(examples):
+    """The best discard is the program's, and what is claimed then brings the hand nearer."""
+    built = examples.build("play.c", examples.compiler, "-std=c17")
+    closed = examples.root / "tests/cli/lists/closed.json"
+    equal("complete: Prevailing Draught\n", examples.run(built, closed, "EEE", "456D RR"))
+    first, *claims = examples.run(built, closed, "EEE", "45D RG W").splitlines()
+    best = json.loads(examples.nearhand("discard", "--list", closed, "--exposed", "EEE", "--json",
+                                        "45D RG W"))["choices"][0]
+    equal(f"discard {best['discard']}: {best['away']} away, {best['useful_count']} useful tiles, "
+          f"{best['pattern']}", first)
+    equal(["claim 3D for a set of 3: 1 away", "claim 6D for a set of 3: 1 away"], claims)
+    equal("discard R: 1 away, 3 useful tiles, Prevailing Draught\nclaim G to win\n",
+          examples.run(built, closed, "EEE", "456D RG"))
+    assert "is no set" in examples.run(built, closed, "44D", "45D RG W", status=1)
+    assert "'X' is not a tile" in examples.run(built, closed, "EEE", "45D RG X", status=1)
+    examples.run(built, "none.json", "", "45D", status=1)
+
+
 def c_batch(examples):
     """The counts are those of the same deals, ranked by the program."""
     built = examples.build("batch.c", examples.compiler, "-std=c17")
@@ -132,6 +150,18 @@ def deals(examples):
     names = [row.split("\t")[4] for row in ranked.splitlines()[1:]]
     equal({name: names.count(name) for name in names}, {name: int(count) for count, name in rows})
     equal(sorted((int(count) for count, _ in rows), reverse=True), [int(count) for count, _ in rows])
+
+
+def play(examples):
+    closed = examples.root / "tests/cli/lists/closed.json"
+    for task, words in (("check", ["456D RR"]), ("discard", ["45D RG W", "6D"]),
+                        ("claim", ["45D RG", "6D"])):
+        more = [] if task == "check" else ["--seen", words[1]]
+        more += ["--top", "3"] if task == "discard" else []
+        equal(examples.nearhand(task, "--list", closed, "--exposed", "EEE", *more, words[0]),
+              examples.example("play.sh", closed, "EEE", *words))
+    examples.example("play.sh", closed, status=2)
+    assert "no set" in examples.example("play.sh", closed, "44D", "45D RG W", status=2)
 
 
 def sheet(examples):
@@ -303,11 +333,13 @@ def many_machines(examples):
 
 CHECKS = (
     (c_pass, None),
+    (c_play, None),
     (c_batch, None),
     (cplusplus, needs("g++")),
     (python, None),
     (node, needs("node")),
     (deals, needs("jq")),
+    (play, None),
     (sheet, None),
     (tutorial, None),
     (recipes, None),

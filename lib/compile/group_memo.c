@@ -87,6 +87,8 @@ struct products group_products(struct group_memo *memo, size_t index) {
     if (again && memo->slot_count > 0) {
         const struct remembered_group *known =
             find_group(memo->slots, memo->slot_count, &values, group);
+        if (known->group != 0 && known->count == 0) /* there may be no products at all yet */
+            return (struct products){0};
         if (known->group != 0)
             return (struct products){memo->products.items + known->first, known->count, 0};
     }

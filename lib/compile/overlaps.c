@@ -147,7 +147,7 @@ static bool has_overlaps(struct overlap_search *search, uint32_t count) {
 }
 
 void find_overlaps(struct pool *pool, const struct products *all, nh_list *list) {
-    if (list->set.count[NH_JOKER] == 0)
+    if (list->set.count[NH_JOKER] == 0 || all->count == 0)
         return;
     struct overlap_search search = {
         .pool = pool,
