@@ -373,6 +373,33 @@ START_TEST(readings_bear_failures) {
 }
 END_TEST
 
+static bool count_live(const nh_example *example, void *context) {
+    *(int *)context += example->live;
+    return true;
+}
+
+/* Every allocation of the examples may fail, alone or with all after it. */
+START_TEST(examples_bear_failures) {
+    nh_list *list = read_list(brief_list);
+    for (int fail_on = 0; fail_on < 2; fail_on++) {
+        bool whole = false;
+        size_t failing = 0;
+        for (; !whole; failing += 1 + failing / 40) {
+            struct counting counting = {.fail_at = failing, .fail_on = fail_on != 0};
+            nh_allocator allocator = counted_by(&counting);
+            int live = 0;
+            nh_status status = nh_examples_each(list, 3, &allocator, count_live, &live, NULL);
+            whole = counting.calls <= failing;
+            ck_assert_int_eq(status, whole ? NH_OK : NH_ERROR_MEMORY);
+            ck_assert(!whole || live == 3);
+            ck_assert_uint_eq(counting.blocks, 0);
+        }
+        ck_assert_uint_gt(failing, 100);
+    }
+    nh_list_free(list);
+}
+END_TEST
+
 /* ------------------------------------------------------------- threads --- */
 
 #define THREADS 4
@@ -619,7 +646,7 @@ int main(void) {
               reading_at_length_bears_failures, reports_bear_failures, long_lists_bear_failures,
               loading_bears_failures, missing_files_bear_failures, workspaces_bear_failures,
               tables_and_players_bear_failures, audits_bear_failures, relations_bear_failures,
-              readings_bear_failures);
+              readings_bear_failures, examples_bear_failures);
     ADD_TESTS(suite, "rows", rows_add_up);
     ADD_TESTS(suite, "threads", batches_answer_as_single_calls, batches_go_on_past_a_bad_hand,
               batches_may_leave_out_rows_and_statuses, batches_refuse_too_many_jobs);

@@ -109,5 +109,5 @@ void show_named(const struct drill *drill, const char *word) {
     }
     for (size_t i = 0; i < nh_list_size(list); i++)
         if (chosen[i] != 0)
-            described_out(list, drill->workspace, i, 2);
+            described_out(list, i, 2);
 }

@@ -1,7 +1,6 @@
 /* The task lists: which lists are found by name, and which patterns a list has. */
 #include "io/flow.h"
 #include "io/json.h"
-#include "io/message.h"
 #include "io/output.h"
 #include "io/text.h"
 #include "options/option_row.h"
@@ -143,14 +142,9 @@ static int patterns_out(const nh_list *list, const struct lists_options *options
 
 static int describe(const nh_list *list, const struct lists_options *options) {
     static uint8_t chosen[NH_PATTERNS_MAX];
-    nh_workspace *workspace;
     bool first = true;
     if (!patterns_choose(list, "--pattern", options->pattern, chosen))
         return STATUS_USAGE;
-    if (nh_workspace_new(list, NULL, &workspace) != NH_OK) {
-        complain("%s", nh_status_text(NH_ERROR_MEMORY));
-        return STATUS_USAGE;
-    }
     for (size_t i = 0; i < nh_list_size(list); i++) {
         if (chosen[i] == 0)
             continue;
@@ -159,9 +153,8 @@ static int describe(const nh_list *list, const struct lists_options *options) {
         if (options->names)
             line_out(nh_list_pattern(list, i)->name);
         else
-            described_out(list, workspace, i, 0);
+            described_out(list, i, 0);
     }
-    nh_workspace_free(workspace);
     return STATUS_ANSWERED;
 }
 
@@ -189,7 +182,8 @@ const struct task lists_task = {
     .about =
         "Shows the lists that --list finds by name: those that come with the program, and your own "
         "in ~/.local/share/nearhand/lists. With a FILE or NAME it shows the patterns of that "
-        "list in printed order; with a PATTERN, what the list says about it and one hand of it.",
+        "list in printed order; with a PATTERN, what it is in words, with a hand for each of its "
+        "variants and alternatives.",
     .rows = rows,
     .example = "nearhand lists club --pattern boathouse",
     .defaults = &(const struct lists_options){0},

@@ -1,4 +1,4 @@
-/* All that a list says of a pattern, and a hand that completes it. */
+/* All that a list says of a pattern: in words, and with hands that complete it. */
 #ifndef CLI_PATTERNS_DESCRIBED_H
 #define CLI_PATTERNS_DESCRIBED_H
 
@@ -6,12 +6,14 @@
 
 /* Writes it in lines of at most LINE_WIDTH columns, each `indent` columns in:
  *
- *   Boathouse (Charts 10.6), 15 points
- *   Two runs of bams and craks, a pair of dots
- *   such as 234678B 456C 33D EEE
+ *   Boathouse (Odds and ends 10.6), 15 points
+ *   Anything goes in once, but nothing twice.
+ *   Four of these, all different (a chow; a pung of winds), a pair of twos to eights.
+ *   with a chow: 789B | 789C | 789D | NNN | 88D
+ *   with a pung of winds: 456D | 789D | WWW | NNN | 88D
  *
- * The hand is one that nothing is needed for but tiles of the set. */
-void described_out(const nh_list *list, nh_workspace *workspace, size_t pattern, int indent);
+ * There is a hand for each variant, and for each alternative of its groups. */
+void described_out(const nh_list *list, size_t pattern, int indent);
 
 /* The first of these lines alone. */
 void pattern_heading_out(const nh_pattern *pattern, int indent);

@@ -86,11 +86,12 @@ static void add_choices(struct compiler *compiler, const struct draft_group *gro
         add_alternative(compiler, &group->alternatives[i], out);
 }
 
-static void add_repeated(struct compiler *compiler, const struct products *once, int times,
-                         struct products *out) {
+/* The sums of a choice of `first` and of choices of `once`, so many together. */
+static void add_repeated(struct compiler *compiler, const struct products *first,
+                         const struct products *once, int times, struct products *out) {
     struct pool *pool = compiler->pool;
     struct products sum = {0};
-    products_append(pool, once, &sum);
+    products_append(pool, first, &sum);
     for (int i = 1; i < times && compiler_fine(compiler); i++) {
         struct products longer = {0};
         products_add_sum(pool, &sum, once, &longer);
@@ -103,15 +104,22 @@ static void add_repeated(struct compiler *compiler, const struct products *once,
 }
 
 void add_group(struct compiler *compiler, const struct draft_group *group, struct products *out) {
-    struct products once = {0};
+    struct pool *pool = compiler->pool;
+    struct products once = {0}, wanted = {0};
+    bool wants = group->wanted != NULL;
     add_choices(compiler, group, &once);
-    products_merge(compiler->pool, &once);
+    products_merge(pool, &once);
+    if (wants) {
+        add_alternative(compiler, group->wanted, &wanted);
+        products_merge(pool, &wanted);
+    }
     if (group->distinct && group->times > 1)
-        add_distinct(compiler->pool, &once,
+        add_distinct(pool, &once,
                      &(struct distinct){group->times, prevailing_of(compiler, group),
-                                        seat_of(compiler, group)},
+                                        seat_of(compiler, group), wants ? &wanted : NULL},
                      out);
     else
-        add_repeated(compiler, &once, group->times, out);
-    products_free(compiler->pool, &once);
+        add_repeated(compiler, wants ? &wanted : &once, &once, group->times, out);
+    products_free(pool, &once);
+    products_free(pool, &wanted);
 }

@@ -10,6 +10,7 @@
 struct choice {
     struct packed_share shares[PARTS];
     uint8_t home; /* the only part that it touches, or PARTS */
+    bool wanted;  /* one of those that must not all be missing */
 };
 
 static uint8_t home_of(const struct choice *choice) {
@@ -85,37 +86,52 @@ static struct choice *list_choices(struct pool *pool, const struct products *pro
     return choices;
 }
 
-/* taken[j] = all sums of j different choices. */
+/* Marks the choices whose tiles are those of a product of `wanted`. */
+static void mark_wanted(struct pool *pool, struct choice *choices, size_t count,
+                        const struct products *wanted) {
+    size_t wanted_count = 0;
+    struct choice *found = list_choices(pool, wanted, &wanted_count);
+    for (size_t i = 0; i < count && found != NULL && pool_work(pool, wanted_count); i++)
+        for (size_t k = 0; k < wanted_count && !choices[i].wanted; k++)
+            choices[i].wanted = compare_tiles(&choices[i], &found[k]) == 0;
+    memory_release(pool->allocator, found);
+}
+
+/* taken[0][j] = all sums of j different choices, none of them wanted; taken[1][j] =
+ * those with a wanted one. */
 struct selection {
-    struct products taken[NH_TIMES_MAX + 1];
+    struct products taken[2][NH_TIMES_MAX + 1];
 };
 
 static void selection_free(const struct pool *pool, struct selection *selection) {
-    for (size_t j = 0; j <= NH_TIMES_MAX; j++)
-        products_free(pool, &selection->taken[j]);
+    for (int wanted = 0; wanted < 2; wanted++)
+        for (size_t j = 0; j <= NH_TIMES_MAX; j++)
+            products_free(pool, &selection->taken[wanted][j]);
 }
 
 /* Lets one more choice be taken, or not. `one` has the choice with each way
  * that jokers may serve in it. */
 static void select_choice(struct pool *pool, struct selection *selection,
-                          const struct products *one, int times) {
-    for (int j = times; j >= 1; j--) {
-        products_add_sum(pool, &selection->taken[j - 1], one, &selection->taken[j]);
-        products_merge(pool, &selection->taken[j]);
-    }
+                          const struct products *one, bool is_wanted, int times) {
+    for (int j = times; j >= 1; j--)
+        for (int before = 1; before >= 0; before--) {
+            struct products *after = &selection->taken[before == 1 || is_wanted][j];
+            products_add_sum(pool, &selection->taken[before][j - 1], one, after);
+            products_merge(pool, after);
+        }
 }
 
 /* All selections from the choices of one home. */
 static void select_home(struct pool *pool, const struct distinct *distinct,
                         const struct choice *choices, size_t count, struct selection *selection) {
-    products_add_nothing(pool, &selection->taken[0]);
+    products_add_nothing(pool, &selection->taken[0][0]);
     for (size_t i = 0; i < count && pool->status == NH_OK;) {
         struct products one = {0};
         size_t end = i;
         for (; end < count && compare_tiles(&choices[end], &choices[i]) == 0; end++)
             products_add_target(pool, choices[end].shares, distinct->prevailing, distinct->seat,
                                 &one);
-        select_choice(pool, selection, &one, distinct->times);
+        select_choice(pool, selection, &one, choices[i].wanted, distinct->times);
         products_free(pool, &one);
         i = end;
     }
@@ -127,9 +143,13 @@ static void join_selections(struct pool *pool, struct selection *into,
                             const struct selection *other, int times) {
     struct selection joined = {0};
     for (int total = 0; total <= times && pool->status == NH_OK; total++) {
-        for (int j = 0; j <= total; j++)
-            products_add_sum(pool, &into->taken[j], &other->taken[total - j], &joined.taken[total]);
-        products_merge(pool, &joined.taken[total]);
+        for (int wanted = 0; wanted < 4; wanted++)
+            for (int j = 0; j <= total; j++)
+                products_add_sum(pool, &into->taken[wanted & 1][j],
+                                 &other->taken[wanted >> 1][total - j],
+                                 &joined.taken[wanted > 0][total]);
+        products_merge(pool, &joined.taken[0][total]);
+        products_merge(pool, &joined.taken[1][total]);
     }
     selection_free(pool, into);
     *into = joined;
@@ -141,8 +161,10 @@ void add_distinct(struct pool *pool, const struct products *once, const struct d
     struct choice *choices = list_choices(pool, once, &count);
     if (choices == NULL)
         return;
+    if (distinct->wanted != NULL)
+        mark_wanted(pool, choices, count, distinct->wanted);
     struct selection all = {0};
-    products_add_nothing(pool, &all.taken[0]);
+    products_add_nothing(pool, &all.taken[0][0]);
     for (size_t i = 0; i < count && pool->status == NH_OK;) {
         size_t end = i;
         while (end < count && choices[end].home == choices[i].home)
@@ -153,7 +175,7 @@ void add_distinct(struct pool *pool, const struct products *once, const struct d
         selection_free(pool, &home);
         i = end;
     }
-    products_append(pool, &all.taken[distinct->times], out);
+    products_append(pool, &all.taken[distinct->wanted != NULL][distinct->times], out);
     selection_free(pool, &all);
     memory_release(pool->allocator, choices);
 }

@@ -43,6 +43,7 @@ import screens
 import sheets
 import terminal
 import waiting
+import wording
 
 MODULES = {module.__name__: module for module in (
     answers,
@@ -67,6 +68,7 @@ MODULES = {module.__name__: module for module in (
     sheets,
     terminal,
     waiting,
+    wording,
 )}
 
 PROBLEM_MOST = 1000  # characters shown of what is wrong
