@@ -82,11 +82,11 @@ static nh_status compile_way(nh_list *list, nh_mistakes *mistakes, bool *live) {
         .about = compiler.pattern->about, .count = (uint32_t)count, .variant_count = 1};
     nh_status status = mistakes->memory_short ? NH_ERROR_MEMORY : pool.status;
     if (status == NH_OK && count > 0)
-        status = finish_list(&pool, &all, list, mistakes);
+        status = finish_list(&pool, &all, list);
     *live = status == NH_OK && count > 0;
     products_free(&pool, &all);
     pool_free(&pool);
-    return status == NH_ERROR_LIST ? NH_ERROR_LIMIT : status;
+    return status;
 }
 
 /* A list of one way to be filled, with what the whole list has; NULL when memory is

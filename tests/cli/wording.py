@@ -159,15 +159,16 @@ def described(program, folder, patterns, keys):
     return done, done.stdout.decode().split("\n\n")
 
 
-def words_of(text):
-    """The words of a pattern without its name and its examples."""
+def parts_of(text):
+    """The words of a pattern, and the lines of its examples."""
     lines = text.strip().splitlines()[1:]
-    kept = []
-    for line in lines:
-        if line.startswith(("for example ", "with ")) and kept[-1].endswith("."):
-            break
-        kept.append(line)
-    return " ".join(kept)
+    end = next((i for i in range(1, len(lines)) if lines[i - 1].endswith(".")
+                and lines[i].startswith(("for example ", "with "))), len(lines))
+    return " ".join(lines[:end]), lines[end:]
+
+
+def words_of(text):
+    return parts_of(text)[0]
 
 
 def case_checks(program, folder):
@@ -270,10 +271,10 @@ def random_checks(program, folder):
         if done.returncode == 2:  # no target, or letters that no rank fits
             continue
         described_patterns += 1
-        words = words_of(texts[0])
+        words, examples = parts_of(texts[0])
         name = f"words of {json.dumps(groups)}"
         missing = [word for word in expected_words(groups) if not re.search(word, words, re.I)]
-        shown = len(re.findall(r"^(?:for example|with) ", texts[0], re.M))
+        shown = sum(line.startswith("for example ") or ": " in f"{line} " for line in examples)
         wide = max(map(len, texts[0].splitlines()))
         yield name, ("" if not missing and words[0].isupper() and words.endswith(".")
                      and 1 <= shown <= count_alternatives(groups) and wide <= 80
