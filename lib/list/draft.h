@@ -77,7 +77,7 @@ struct draft_group {
     size_t atom_count;
     struct draft_groups *alternatives; /* of one_of */
     size_t alternative_count;
-    const struct draft_groups *wanted; /* NULL, or groups that one of the choices must be of */
+    const struct draft_groups *wanted;   /* NULL, or groups that one of the choices must be of */
     uint32_t tile_letters, suit_letters; /* letters used here and below, as bits */
     bool uses_prevailing, uses_seat;
 };
