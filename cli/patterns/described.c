@@ -4,9 +4,9 @@
 #include "io/json.h"
 #include "io/output.h"
 #include "io/text.h"
-#include "patterns/group_words.h"
 #include "patterns/marked.h"
-#include "patterns/pattern_words.h"
+#include "words/group_words.h"
+#include "words/pattern_words.h"
 
 #include <stdio.h>
 #include <string.h>

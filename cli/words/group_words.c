@@ -1,6 +1,6 @@
 /* Groups in words. Groups that follow one another and differ only in their suit, or
  * only in their tile, are said together. */
-#include "patterns/group_words.h"
+#include "words/group_words.h"
 
 #include <string.h>
 

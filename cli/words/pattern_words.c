@@ -1,7 +1,7 @@
 /* A variant of a pattern in words. */
-#include "patterns/pattern_words.h"
+#include "words/pattern_words.h"
 #include "io/json.h"
-#include "patterns/group_words.h"
+#include "words/group_words.h"
 
 #include <string.h>
 

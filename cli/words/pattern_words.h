@@ -1,6 +1,6 @@
 /* A variant of a pattern in words: its groups, then what else must hold. */
-#ifndef CLI_PATTERNS_PATTERN_WORDS_H
-#define CLI_PATTERNS_PATTERN_WORDS_H
+#ifndef CLI_WORDS_PATTERN_WORDS_H
+#define CLI_WORDS_PATTERN_WORDS_H
 
 #include "io/flow.h"
 #include "nearhand.h"

@@ -1,5 +1,5 @@
 /* Which tile and which suit a group says, in words. */
-#include "patterns/tile_words.h"
+#include "words/tile_words.h"
 
 #include <string.h>
 

@@ -1,8 +1,8 @@
 /* Which tile and which suit a group says, in words. A letter becomes "one number" where
  * it first stands, and "the same number" or "the number 2 higher" from then on; letters
  * of suits become "one suit", "a second suit", "the third suit". */
-#ifndef CLI_PATTERNS_TILE_WORDS_H
-#define CLI_PATTERNS_TILE_WORDS_H
+#ifndef CLI_WORDS_TILE_WORDS_H
+#define CLI_WORDS_TILE_WORDS_H
 
 #include "io/flow.h"
 #include "nearhand.h"
