@@ -80,17 +80,10 @@ static void without_sets_out(const struct check_answer *answer) {
 }
 
 static void legend_out(const struct check_answer *answer, size_t shown) {
-    bool needed = false, joked = false;
-    struct text text;
-    for (size_t i = 0; i < shown; i++) {
-        needed = needed || nh_tiles_total(&answer->rows[i].ranked.need) > 0;
-        joked = joked || nh_tiles_total(&answer->rows[i].ranked.joked) > 0;
-    }
-    if (!needed && !joked)
-        return;
-    text_clear(&text);
-    marked_legend(&text, needed, joked, &answer->question->style);
-    text_print(&text);
+    struct marks_seen seen = {.needed = false};
+    for (size_t i = 0; i < shown; i++)
+        marked_note(&seen, &answer->rows[i].ranked, &answer->rows[i].layout);
+    marked_legend_out(&seen, &answer->question->style);
 }
 
 void check_text(const struct check_answer *answer) {

@@ -278,16 +278,10 @@ static void kept_row_out(const struct pass_answer *answer, size_t index, int wid
 }
 
 static void legend_out(const struct pass_answer *answer) {
-    bool needed = false, joked = false;
-    for (size_t i = 0; i < answer->target_count; i++) {
-        needed = needed || answer->targets[i].away > 0;
-        joked = joked || nh_tiles_total(&answer->targets[i].joked) > 0;
-    }
-    struct text text;
-    text_clear(&text);
-    marked_legend(&text, needed, joked, &answer->question->style);
-    if (text.length > 0)
-        text_print(&text);
+    struct marks_seen seen = {.needed = false};
+    for (size_t i = 0; i < answer->target_count; i++)
+        marked_note(&seen, &answer->targets[i], &answer->layouts[i]);
+    marked_legend_out(&seen, &answer->question->style);
 }
 
 static void more_kept_out(const struct pass_answer *answer) {

@@ -1,6 +1,7 @@
 /* A target as a player reads it against the hand: which of its tiles are there
  * and which are still needed. */
 #include "patterns/marked.h"
+#include "io/flow.h"
 
 #include <string.h>
 
@@ -201,14 +202,36 @@ void marked_winds(struct text *text, const nh_ranked *row) {
                         nh_wind_name((nh_wind)row->seat));
 }
 
-void marked_legend(struct text *text, bool needed, bool joked, const struct style *style) {
-    if (needed && style->on) {
+void marked_note(struct marks_seen *seen, const nh_ranked *row, const nh_layout *layout) {
+    seen->needed = seen->needed || nh_tiles_total(&row->need) > 0;
+    seen->joked = seen->joked || nh_tiles_total(&row->joked) > 0;
+    for (int i = 0; layout != NULL && i < layout->pieces; i++)
+        seen->shown = seen->shown || layout->piece[i].shown > 0;
+}
+
+void marked_legend(struct text *text, const struct marks_seen *seen, const struct style *style) {
+    const char *gap = "";
+    if (seen->needed && style->on) {
         text_add_style(text, style->underline);
         text_add(text, "underlined");
         text_add_style(text, style->plain);
         text_add(text, " still needed");
-    } else if (needed)
+    } else if (seen->needed)
         text_add(text, "( ) still needed");
-    if (joked)
-        text_add(text, needed ? "   < > a joker stands for it" : "< > a joker stands for it");
+    if (seen->needed)
+        gap = "   ";
+    if (seen->joked) {
+        text_add_format(text, "%s< > a joker stands for it", gap);
+        gap = "   ";
+    }
+    if (seen->shown)
+        text_add_format(text, "%s[ ] on the table", gap);
+}
+
+void marked_legend_out(const struct marks_seen *seen, const struct style *style) {
+    struct text text;
+    text_clear(&text);
+    marked_legend(&text, seen, style);
+    if (text.length > 0)
+        text_print(&text);
 }

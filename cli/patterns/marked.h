@@ -26,7 +26,19 @@ void marked_tiles(struct text *text, const nh_tiles *tiles, const char *sequence
 /* Adds the winds that the target of a row assumes, if the player gave none. */
 void marked_winds(struct text *text, const nh_ranked *row);
 
-/* Adds what the marks mean, for those that occurred. */
-void marked_legend(struct text *text, bool needed, bool joked, const struct style *style);
+/* Marks that occur in targets. */
+struct marks_seen {
+    bool needed, joked, shown;
+};
+
+/* Notes the marks of a target; the layout may be NULL. */
+void marked_note(struct marks_seen *seen, const nh_ranked *row, const nh_layout *layout);
+
+/* Adds what the marks mean, for those that occur: "( ) still needed   < > a joker stands
+ * for it   [ ] on the table". */
+void marked_legend(struct text *text, const struct marks_seen *seen, const struct style *style);
+
+/* Writes that as a line, where there are any. */
+void marked_legend_out(const struct marks_seen *seen, const struct style *style);
 
 #endif

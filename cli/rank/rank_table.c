@@ -70,7 +70,7 @@ static void spare_text(const nh_ranked *row, const struct rank_table *table, str
 /* What a row wants. */
 struct widths {
     int name, place, points, worth, chance, target, spare, presumed;
-    bool needed, joked;
+    struct marks_seen marks;
 };
 
 static void measure_row(const struct rank_table *table, const nh_ranked *row,
@@ -94,8 +94,8 @@ static void measure_row(const struct rank_table *table, const nh_ranked *row,
     text_clear(&text);
     marked_winds(&text, row);
     widths->presumed = text.width;
-    widths->needed = row->away > 0;
-    widths->joked = nh_tiles_total(&row->joked) > 0;
+    widths->marks = (struct marks_seen){.needed = false};
+    marked_note(&widths->marks, row, &table->answer->layouts[row - table->answer->rows]);
 }
 
 static void begin_table(struct rank_table *table, const struct rank_answer *answer) {
@@ -113,8 +113,9 @@ static void widen_table(struct rank_table *table, const struct widths *widths) {
     table->chance = longer(table->chance, widths->chance);
     if (TILES_INDENT + widths->target + GAP + widths->spare <= LINE_WIDTH)
         table->spare = longer(table->spare, TILES_INDENT + widths->target + GAP);
-    table->needed = table->needed || widths->needed;
-    table->joked = table->joked || widths->joked;
+    table->marks.needed = table->marks.needed || widths->marks.needed;
+    table->marks.joked = table->marks.joked || widths->marks.joked;
+    table->marks.shown = table->marks.shown || widths->marks.shown;
 }
 
 /* Names get what they want, as far as the place on the list keeps enough to be
@@ -173,7 +174,7 @@ static bool fits_screen(struct rank_table *table, const struct rank_answer *answ
         widen_table(table, &widths[i]);
     end_table(table);
     int lines = around + 1; /* the head */
-    lines += table->needed || table->joked;
+    lines += table->marks.needed || table->marks.joked || table->marks.shown;
     lines += shown < answer->ranking.live;
     for (size_t i = 0; i < shown; i++)
         lines += lines_of_row(table, &widths[i]);
@@ -281,9 +282,5 @@ void rank_table_out(const struct rank_table *table) {
 }
 
 void rank_table_marks_out(const struct rank_table *table) {
-    struct text text;
-    text_clear(&text);
-    marked_legend(&text, table->needed, table->joked, &table->style);
-    if (text.length > 0)
-        text_print(&text);
+    marked_legend_out(&table->marks, &table->style);
 }

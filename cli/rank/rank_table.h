@@ -4,6 +4,7 @@
 #define CLI_RANK_RANK_TABLE_H
 
 #include "io/style.h"
+#include "patterns/marked.h"
 #include "rank/rank_cells.h"
 #include "rank/rank_task.h"
 
@@ -14,7 +15,7 @@ struct rank_table {
     int name, place, points, worth, chance;
     int spare; /* column of the tiles that are not needed, where they fit beside the target */
     char chance_head[CHANCE_HEAD_SIZE];
-    bool needed, joked; /* marks that occur */
+    struct marks_seen marks;
     struct style style;
 };
 

@@ -148,10 +148,9 @@ static void key_head(const struct sheet *sheet) {
                         : "On average: tiles away from the closest pattern once new tiles have "
                           "come in, counted over all that may come. Closer: how often they bring "
                           "the hand closer than it was. ");
-    text_add_format(&text,
-                    "Away: tiles that the hand still needs for a pattern. ( ) still needed%s.",
-                    sheet_jokers(sheet) ? ", < > a joker stands for it" : "");
+    text_add(&text, "Away: tiles that the hand still needs for a pattern.");
     words_out(text.bytes);
+    marked_legend_out(&(struct marks_seen){.needed = true, .joked = sheet_jokers(sheet)}, &plain);
 }
 
 static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
