@@ -31,7 +31,8 @@ nh_status finish_list(struct pool *pool, struct products *all, nh_list *list) {
     if (status != NH_OK)
         return status;
     products_free(pool, all);
-    pool_free(pool);
+    if (!pool->kept)
+        pool_free(pool);
     return list_add_tables(list) && list_add_runs(list) ? NH_OK : NH_ERROR_MEMORY;
 }
 

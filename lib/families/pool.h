@@ -34,6 +34,7 @@ struct pool {
     uint64_t explained;          /* steps for the reasons why patterns have no target */
     size_t earlier_bytes;        /* held when the current pattern began */
     nh_status status;            /* NH_OK until memory is short or a limit is passed */
+    bool kept;                   /* it outlives the list that is finished */
     enum work_limit passed;      /* the limit */
 };
 

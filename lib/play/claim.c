@@ -34,6 +34,7 @@ struct claimer {
     uint8_t *dead;   /* of each pattern, while what is given up is sought */
     nh_claim *claims;
     size_t count;
+    struct rest_pool pool;
 };
 
 /* A set that a tile makes with tiles of the hand. */
@@ -286,7 +287,7 @@ static nh_status find_given_up(struct claimer *claimer, const struct open_set *o
     }
     if (any && status == NH_OK) {
         struct open_rest other;
-        status = open_rest_make(&other, list, &open->set, claimer->chosen,
+        status = open_rest_make(&other, list, &open->set, claimer->chosen, &claimer->pool,
                                 claimer->memory->allocator, error);
         if (status == NH_OK)
             status = find_after(claimer, open, &other, claim, error);
@@ -319,8 +320,8 @@ static nh_status add_set(struct claimer *claimer, int kind, const struct open_se
     const struct claim_memory *memory = claimer->memory;
     struct open_rest rest;
     struct after best = {.live = false};
-    nh_status status =
-        open_rest_make(&rest, memory->list, &open->set, claimer->chosen, memory->allocator, error);
+    nh_status status = open_rest_make(&rest, memory->list, &open->set, claimer->chosen,
+                                      &claimer->pool, memory->allocator, error);
     if (status == NH_OK)
         status = open->replaced
                      ? rank_replaced(claimer, open, &rest, &best, error)
@@ -438,6 +439,7 @@ nh_status find_claims(const struct claim_memory *memory, const nh_tiles *hand,
             answer_write((char *)claims + i * question->claim_size, question->claim_size,
                          &claimer.claims[i], sizeof *claimer.claims);
     }
+    rest_pool_free(&claimer.pool);
     memory_release(memory->allocator, bytes);
     memory_release(memory->allocator, claimer.claims);
     return status;

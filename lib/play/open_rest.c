@@ -2,12 +2,12 @@
 #include "play/open_rest.h"
 #include "base/memory.h"
 #include "base/status.h"
-#include "rests/rest.h"
 
 nh_status open_rest_make(struct open_rest *rest, const nh_list *list, const nh_set *set,
-                         const uint8_t *chosen, const nh_allocator *allocator, nh_error *error) {
+                         const uint8_t *chosen, struct rest_pool *pool,
+                         const nh_allocator *allocator, nh_error *error) {
     *rest = (struct open_rest){.allocator = *allocator};
-    nh_status status = list_rest(list, set, 1, chosen, allocator, &rest->list, error);
+    nh_status status = list_rest(list, set, 1, chosen, pool, allocator, &rest->list, error);
     if (status != NH_OK)
         return status;
     rest->away = memory_new(allocator, list->pattern_count, 1);

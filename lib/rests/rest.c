@@ -57,33 +57,76 @@ static nh_list *begin_rest(const nh_list *list, const nh_allocator *allocator) {
     return rest;
 }
 
-nh_status list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
-                    const uint8_t *chosen, const nh_allocator *allocator, nh_list **rest,
-                    nh_error *error) {
-    *rest = NULL;
-    nh_list *made = begin_rest(list, allocator);
-    nh_status status =
-        made == NULL ? error_set(error, NH_ERROR_MEMORY, 0, "%s", nh_status_text(NH_ERROR_MEMORY))
-                     : take_sets(made, sets, set_count, error);
-    if (status == NH_OK) {
-        status = compile_rests(made, chosen);
-        made->kernels = kernels_for_families(made->family_count);
-        if (status != NH_OK)
-            error_set(error, status, 0, "%s",
-                      status == NH_ERROR_LIMIT ? "what is left of the list takes too much work"
-                                               : nh_status_text(status));
+void rest_pool_free(struct rest_pool *pool) {
+    if (pool->ready)
+        pool_free(&pool->pool);
+    pool->ready = false;
+}
+
+/* Bytes that a pool may hold before the next rest is begun. */
+#define POOL_BYTES_MOST ((size_t)16 << 20)
+
+/* Prepares a pool for one more rest; false when memory is short. */
+static bool pool_prepare(struct rest_pool *pool, const nh_list *list,
+                         const nh_allocator *allocator) {
+    if (pool->ready && pool->pool.budget.held > POOL_BYTES_MOST)
+        rest_pool_free(pool);
+    if (pool->ready) {
+        pool->pool.work = pool->pool.all_work = 0;
+        return true;
     }
+    pool->ready = true;
+    bool good = pool_init(&pool->pool, allocator, &list->set);
+    pool->pool.kept = true;
+    return good;
+}
+
+/* Works out the rest of a list into `*rest`; where it is not NH_OK the pool is no longer
+ * ready. */
+static nh_status work_out_rest(const nh_list *list, const nh_set *sets, size_t set_count,
+                               const uint8_t *chosen, struct rest_pool *pool,
+                               const nh_allocator *allocator, nh_list **rest, nh_error *error) {
+    *rest = begin_rest(list, allocator);
+    nh_status status = NH_ERROR_MEMORY;
+    if (*rest != NULL)
+        status = take_sets(*rest, sets, set_count, error);
+    if (status == NH_OK) {
+        status = NH_ERROR_MEMORY;
+        if (pool_prepare(pool, list, allocator))
+            status = compile_rests(*rest, chosen, &pool->pool);
+        if (status == NH_OK)
+            (*rest)->kernels = kernels_for_families((*rest)->family_count);
+        else
+            rest_pool_free(pool);
+        if (status == NH_ERROR_LIMIT)
+            error_set(error, status, 0, "what is left of the list takes too much work");
+    }
+    if (status == NH_ERROR_MEMORY)
+        error_set(error, status, 0, "%s", nh_status_text(status));
     if (status == NH_OK)
-        *rest = made;
-    else
-        nh_list_free(made);
+        return status;
+    nh_list_free(*rest);
+    *rest = NULL;
+    return status;
+}
+
+nh_status list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
+                    const uint8_t *chosen, struct rest_pool *pool, const nh_allocator *allocator,
+                    nh_list **rest, nh_error *error) {
+    bool used = pool->ready;
+    nh_status status = work_out_rest(list, sets, set_count, chosen, pool, allocator, rest, error);
+    if (status == NH_ERROR_LIMIT && used) /* earlier rests may have filled the pool */
+        status = work_out_rest(list, sets, set_count, chosen, pool, allocator, rest, error);
     return status;
 }
 
 nh_status nh_list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
                        const nh_allocator *allocator, nh_list **rest, nh_error *error) {
     nh_allocator own = memory_default(allocator);
-    return list_rest(list, sets, set_count, NULL, &own, rest, error);
+    struct rest_pool pool = {.ready = false};
+    nh_status status = list_rest(list, sets, set_count, NULL, &pool, &own, rest, error);
+    rest_pool_free(&pool);
+    return status;
 }
 
 const nh_set *nh_list_sets(const nh_list *list, size_t *set_count) {

@@ -79,15 +79,13 @@ static nh_status add_patterns(struct pool *pool, nh_list *list, const uint8_t *c
     return pool->status;
 }
 
-nh_status compile_rests(nh_list *list, const uint8_t *chosen) {
-    struct pool pool;
+nh_status compile_rests(nh_list *list, const uint8_t *chosen, struct pool *pool) {
     struct products all = {0};
     nh_status status = NH_ERROR_MEMORY;
-    if (pool_init(&pool, &list->allocator, &list->set) && make_room(list->draft, list))
-        status = add_patterns(&pool, list, chosen, &all);
+    if (make_room(list->draft, list))
+        status = add_patterns(pool, list, chosen, &all);
     if (status == NH_OK)
-        status = finish_list(&pool, &all, list);
-    products_free(&pool, &all);
-    pool_free(&pool);
+        status = finish_list(pool, &all, list);
+    products_free(pool, &all);
     return status;
 }
