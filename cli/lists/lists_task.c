@@ -1,11 +1,13 @@
 /* The task lists: which lists are found by name, and which patterns a list has. */
 #include "io/flow.h"
 #include "io/json.h"
+#include "io/message.h"
 #include "io/output.h"
 #include "io/text.h"
 #include "options/option_row.h"
 #include "patterns/described.h"
 #include "patterns/list_files.h"
+#include "patterns/list_sets.h"
 #include "patterns/patterns_by_name.h"
 #include "task.h"
 
@@ -14,6 +16,7 @@
 
 struct lists_options {
     const char *list, *pattern;
+    struct texts exposed;
     bool names;
 };
 
@@ -21,6 +24,8 @@ static const struct option_row rows[] = {
     LIST_ROW(struct lists_options),
     {"pattern", "PATTERN", "patterns with this in their name; of club if no list is named",
      SETS_TEXT(struct lists_options, pattern)},
+    {"exposed", "SETS", "only patterns that go with these sets on the table: 444D EEEJ",
+     ADDS_TEXT(struct lists_options, exposed)},
     {"names", NULL, "only the names, one a line", SETS_FLAG(struct lists_options, names)},
     {0},
 };
@@ -127,16 +132,42 @@ static void head_out(const nh_list *list) {
     pattern_row("Pattern", "On the list", NULL, "Points");
 }
 
-static int patterns_out(const nh_list *list, const struct lists_options *options) {
+/* Patterns that can be made, of a list with sets on the table. */
+struct possible {
+    uint8_t pattern[NH_PATTERNS_MAX];
+    size_t count;
+};
+
+static bool find_possible(const nh_list *list, struct possible *possible) {
+    static uint8_t away[NH_PATTERNS_MAX];
+    const nh_tiles no_tiles = {{0}};
+    nh_workspace *workspace = NULL;
+    bool found = nh_workspace_new(list, NULL, &workspace) == NH_OK &&
+                 nh_distances(workspace, &no_tiles, NULL, away, NULL) == NH_OK;
+    nh_workspace_free(workspace);
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        possible->pattern[i] = away[i] != NH_AWAY_NONE;
+        possible->count += possible->pattern[i];
+    }
+    return found || short_of_memory();
+}
+
+static int patterns_out(const nh_list *list, const struct possible *possible,
+                        const struct lists_options *options) {
     if (!options->names)
         head_out(list);
     for (size_t i = 0; i < nh_list_size(list); i++) {
         nh_pattern pattern = *nh_list_pattern(list, i);
+        if (possible->pattern[i] == 0)
+            continue;
         if (options->names)
             line_out(pattern.name);
         else
             pattern_out(&pattern);
     }
+    if (options->exposed.count > 0 && !options->names)
+        output_format("\n%zu of %zu patterns go with these sets.\n", possible->count,
+                      nh_list_size(list));
     return STATUS_ANSWERED;
 }
 
@@ -159,11 +190,17 @@ static int describe(const nh_list *list, const struct lists_options *options) {
 }
 
 static int list_out(const struct lists_options *options) {
-    nh_list *list = list_open(options->list);
-    if (list == NULL)
-        return STATUS_USAGE;
-    int status = options->pattern == NULL ? patterns_out(list, options) : describe(list, options);
-    nh_list_free(list);
+    static struct possible possible;
+    nh_list *whole = list_open(options->list), *list = NULL;
+    int status = STATUS_USAGE;
+    if (whole != NULL &&
+        list_take_sets(whole, options->exposed.text, options->exposed.count, &list) &&
+        find_possible(list, &possible))
+        status = options->pattern == NULL ? patterns_out(list, &possible, options)
+                                          : describe(list, options);
+    if (list != whole)
+        nh_list_free(list);
+    nh_list_free(whole);
     return status;
 }
 
@@ -171,7 +208,9 @@ static int run(void *given, int count, char *const *words) {
     const struct lists_options *options = given;
     (void)count;
     (void)words;
-    bool no_list = options->list == NULL && options->pattern == NULL;
+    if (options->pattern != NULL && options->exposed.count > 0)
+        return misused("give --pattern or --exposed, not both");
+    bool no_list = options->list == NULL && options->pattern == NULL && options->exposed.count == 0;
     return no_list ? lists_out(options->names) : list_out(options);
 }
 
