@@ -98,8 +98,8 @@ static bool input_agrees(const struct sheet_options *options, enum hands_from fr
         misused("%s is for hands that are dealt: leave it out, or the hands that you give",
                 deals_asked(options));
     else if (!reads && hands_unused())
-        misused("the hands on standard input would not be used: %s",
-                from == FROM_DEALS ? "leave out the options that deal others"
+        misused("what is on standard input would not be used: %s, or add </dev/null",
+                from == FROM_DEALS ? "leave out the options that deal hands"
                                    : "give hands in one way only");
     else
         return true;

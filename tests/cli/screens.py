@@ -77,8 +77,8 @@ def name_checks(program):
         path = pathlib.Path(folder) / "names.json"
         for number in range(20):
             path.write_text(with_random_names(program.lists / "skerry.json"))
-            for task in ("rank", "audit"):
-                done = program.run(task, "--list", str(path), stdin=hands.encode())
+            for task in ("rank", "rank --order worth", "rank --by section --order worth", "audit"):
+                done = program.run(*task.split(), "--list", str(path), stdin=hands.encode())
                 wide = widest(done.stdout.decode())
                 yield f"{task} with odd names, {number}", (
                     f"status {done.returncode}: {done.stderr.decode()}" if done.returncode
