@@ -104,7 +104,7 @@ const struct task claim_task = {
         "tile short of a complete hand. Without a HAND it reads standard input, one hand a line, "
         "as rank does.",
     .rows = rows,
-    .example = "nearhand claim --list jokers --exposed EEEJ --others 33DJ 246B 468C 33D EW",
+    .example = "nearhand claim --list jokers --exposed EEEJ 246B 468C 33D EW",
     .defaults = &(const struct claim_options){.draws = NH_DRAWS_DEFAULT, .top = TOP_ALL},
     .size = sizeof(struct claim_options),
     .run = run,
