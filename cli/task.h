@@ -18,7 +18,7 @@ struct option_row; /* options/option_row.h */
 struct task {
     const char *name;
     const char *summary; /* what it shows, in a line */
-    const char *word;    /* what may stand beside the options: WORD_HAND, WORD_LIST or NULL */
+    const char *word;    /* what may stand beside the options: one of WORD_..., or NULL */
     /* Paragraphs, a line each. A line with a tab in it is a term and its
      * meaning. */
     const char *about;
@@ -33,8 +33,9 @@ struct task {
 
 #define WORD_HAND "HAND"      /* the words together are one hand */
 #define WORD_LIST "FILE|NAME" /* one word, which stands for --list */
+#define WORD_FILES "FILE ..." /* files; the task takes the words */
 
 extern const struct task rank_task, pass_task, discard_task, check_task, claim_task, audit_task,
-    deal_task, lists_task, sheet_task, drill_task, progress_task;
+    deal_task, lists_task, sheet_task, drill_task, progress_task, survey_task;
 
 #endif

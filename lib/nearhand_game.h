@@ -123,6 +123,7 @@ typedef struct nh_event {
     const bool *agrees;
     const nh_tiles *hands;   /* concealed tiles of each seat, after the event */
     const nh_completed *won; /* the most points that the hand gives */
+    const nh_shown *shown;   /* what is on the table before the winner */
     const nh_deal *deal;
 } nh_event;
 

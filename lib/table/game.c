@@ -223,6 +223,7 @@ static void end_with_win(const nh_game *game, int seat, int from, uint8_t kind,
                           .from = from,
                           .kind = kind,
                           .claimed = from != seat,
+                          .shown = &game->player[seat].shown,
                           .won = won});
 }
 

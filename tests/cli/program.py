@@ -12,7 +12,7 @@ import threading
 import jsonschema
 
 # A key that only answers of a kind have, the others once those before are told.
-KEYS = {"error": "error-line", "groups": "progress", "votes": "history", "deal": "deal",
+KEYS = {"error": "error-line", "seat_wins": "survey", "groups": "progress", "votes": "history", "deal": "deal",
         "discards": "discard", "claims": "claim", "choices": "pass", "complete": "check", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
@@ -70,7 +70,7 @@ class Program:
         self.home = tempfile.TemporaryDirectory()
         self.schemas = {name: self.schema(name)
                         for name in ("rank", "pass", "discard", "check", "claim", "audit", "deal",
-                                     "history", "progress", "error-line")}
+                                     "history", "progress", "survey", "error-line")}
 
     def schema(self, name):
         schema = json.loads((self.root / f"cli/schema/{name}.schema.json").read_text())

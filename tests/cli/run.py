@@ -24,6 +24,7 @@ import answers
 import batch
 import charts
 import deals
+import surveys
 import discards
 import drills
 import failures
@@ -50,6 +51,7 @@ MODULES = {module.__name__: module for module in (
     batch,
     charts,
     deals,
+    surveys,
     discards,
     drills,
     failures,
