@@ -192,6 +192,7 @@ def compare(given, wanted):
 VALUES = {"FILE|NAME": "club", "FILE": "/dev/null", "PATTERN": "Boathouse", "SECTION": "Beacons",
           "WIND": "E", "TILES": "2B", "FORMAT": "json", "LEVEL": "advanced", "TIME": "90s",
           "CLOCK": "fixed:1", "SETS": "EEE", "ORDER": "worth", "WHAT": "section",
+          "HOW": "spare", "WHEN": "never",
           **dict.fromkeys("NKRS", "2")}
 
 

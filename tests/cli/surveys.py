@@ -11,7 +11,7 @@ import signal
 import tempfile
 import time
 
-QUICK = ("--passes", "spare", "--look", "1")
+QUICK = ("--passing", "spare", "--look", "1")
 GOOD = "../../lists/good"
 SEATS = "ESWN"
 SUITS = "BCD"
@@ -187,7 +187,7 @@ def check_records(tested):
     for name in ("patterns/club.json", "patterns/jokers.json", "tests/lists/good/exchange.json"):
         path = tested.root / name
         for number in range(1, 6):
-            ran = tested.run("survey", "--list", path, "--record", str(number), "--claims",
+            ran = tested.run("survey", "--list", path, "--record", str(number), "--claiming",
                              "always", *QUICK)
             try:
                 Referee(tested, path, *rules_of(path)).follow(ran.stdout)
@@ -243,7 +243,7 @@ def check_refusals(tested, folder):
     other = folder / "other.json"
     for what, words, said in (
             ("seed", ("--seed", "2"), b"another seed"),
-            ("way", ("--claims", "never"), b"other ways")):
+            ("way", ("--claiming", "never"), b"other ways")):
         other.write_bytes(survey(tested, *words, first="50"))
         ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", "--merge", path, other)
         yield f"another {what}", wrong(ran, said)
@@ -285,7 +285,7 @@ def check_refusals(tested, folder):
     ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", "--merge", folder)
     yield "merging a folder", wrong(ran, b"not a plain file")
     for words in (("--resume",), ("--record", "1", "--out", "x"), ("--merge", "x", "--out", "y"),
-                  ("x",), ("--games", "0"), ("--look", "4"), ("--claims", "often")):
+                  ("x",), ("--games", "0"), ("--look", "4"), ("--claiming", "often")):
         yield f"survey {' '.join(words)}", wrong(tested.run("survey", *words), b"")
 
 
