@@ -16,7 +16,7 @@
 /* What the options say: all deals will do where no pattern is left out. */
 struct training_options {
     struct pattern_choice choice;
-    long within; /* TRAINING_CLOSEST where none is told */
+    long within; /* TRAINING_CLOSEST if not given */
 };
 
 #define TRAINING_CLOSEST (-1)

@@ -13,7 +13,7 @@
 
 #define TOP_MOST 1000000L
 #define AHEAD_MOST 1000000L
-#define UNTOLD (-1L)
+#define COUNT_OF_LIST (-1L)
 
 /* ---------------------------------------------------------- options --- */
 
@@ -100,14 +100,14 @@ static bool find_walk(struct asked *asked, const struct pass_options *options) {
 static void find_counts(struct pass_question *question, long count) {
     const nh_charleston *charleston = nh_list_charleston(question->list);
     unsigned usual = walk_in_courtesy(&question->walk) ? charleston->courtesy : charleston->tiles;
-    if (count == UNTOLD && usual > NH_PASS_MAX) {
+    if (count == COUNT_OF_LIST && usual > NH_PASS_MAX) {
         complain("the list passes up to %u tiles at a time; %d is the most that is worked out",
                  usual, NH_PASS_MAX);
         usual = NH_PASS_MAX;
     }
-    question->most = count == UNTOLD ? usual : (unsigned)count;
+    question->most = count == COUNT_OF_LIST ? usual : (unsigned)count;
     bool any_number = walk_in_courtesy(&question->walk) || walk_blind(&question->walk);
-    question->least = count == UNTOLD && any_number ? 0 : question->most;
+    question->least = count == COUNT_OF_LIST && any_number ? 0 : question->most;
 }
 
 /* Passes to come after this one: those that remain, or of the first round where the
@@ -217,7 +217,7 @@ const struct task pass_task = {
         "input, one hand a line, as rank does.",
     .rows = rows,
     .example = "nearhand pass --given \"1B 9C N\" --got \"3D EW\" 2468B 246C 33D EEW R",
-    .defaults = &(const struct pass_options){.count = UNTOLD, .top = PASS_TOP},
+    .defaults = &(const struct pass_options){.count = COUNT_OF_LIST, .top = PASS_TOP},
     .size = sizeof(struct pass_options),
     .run = run,
 };

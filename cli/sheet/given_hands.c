@@ -1,6 +1,6 @@
 /* Hands of a sheet that the player gives: one in words, or lines of files and of standard
- * input. All of them are read before anything is written, so that a mistyped line is told
- * and no sheet comes without it. */
+ * input. All of them are read before anything is written: every mistyped line gets a message,
+ * and no sheet is written without its hand. */
 #define _DEFAULT_SOURCE /* FIONREAD */
 #include "hands/answer.h"
 #include "hands/hand_line.h"

@@ -22,7 +22,7 @@
 
 struct sheet_options {
     const char *list;
-    uint64_t hands, first; /* 0: untold */
+    uint64_t hands, first; /* 0: not given */
     struct seed seed;
     struct training_options training;
     nh_wind prevailing, seat;

@@ -120,7 +120,7 @@ def list_checks(program, path):
         done = program.run(*words, "--json", "--seat", letter)
         yield f"{path.stem}: seat {seat}", compare(
             program.objects(done.stdout), [answer for answer in table if answer["seat"] == seat])
-    yield f"{path.stem}: the dealer's hands if not told", compare(
+    yield f"{path.stem}: the dealer's hands if no seat is given", compare(
         program.run(*words).stdout, program.run(*words, "--seat", "east").stdout)
     alone = program.run(*of, "--first", str(first + 2), "--table", "--json").stdout
     yield f"{path.stem}: a deal alone", compare(program.objects(alone), table[8:12])
@@ -142,13 +142,13 @@ def fresh_checks(program):
     first, second = (program.run("deal", "--hands", "3") for _ in range(2))
     (remark, hands), (other, _) = lines_of(first), lines_of(second)
     seed = re.match(r"# seed (\d+), list ", remark)
-    yield "a seed that nobody named is told", "" if seed and len(hands) == 3 else remark
+    yield "a fresh seed is shown", "" if seed and len(hands) == 3 else remark
     yield "and is another each time", "" if remark != other else remark
     again = program.run("deal", "--hands", "3", "--seed", seed.group(1))
     yield "with it the deals are had again", compare(again.stdout, first.stdout)
     answer, = program.objects(program.run("deal", "--json").stdout)
     again = program.run("deal", "--json", "--seed", answer["seed"])
-    yield "so it is with JSON", compare(program.objects(again.stdout), [answer])
+    yield "and with JSON", compare(program.objects(again.stdout), [answer])
 
 
 def number_checks(program):

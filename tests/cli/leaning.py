@@ -38,12 +38,12 @@ def after(row, names):
 
 def worth_problem(rows, names):
     for row in rows:
-        told = row["worth"]
-        if (told is None) != (row["points"] is None):
+        given = row["worth"]
+        if (given is None) != (row["points"] is None):
             return f"worth of {row['pattern']}"
-        if told is not None and abs(fractions.Fraction(told) - worth(row)) > abs(
+        if given is not None and abs(fractions.Fraction(given) - worth(row)) > abs(
                 worth(row)) * ROUNDING:
-            return f"worth of {row['pattern']} is {told}"
+            return f"worth of {row['pattern']} is {given}"
     for a, b in zip(rows, rows[1:]):
         if worth(a) < worth(b) - abs(worth(b)) * ROUNDING:
             return f"{a['pattern']} before {b['pattern']}"
