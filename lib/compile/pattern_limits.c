@@ -54,9 +54,31 @@ static class_counts counts_of(const uint8_t need[PART_KINDS], int part, uint32_t
     return counts;
 }
 
-static class_counts counts_of_share(const struct packed_share *packed, int part, uint32_t classes) {
-    struct share share = share_unpack(packed);
-    return counts_of(share.need, part, classes);
+/* The kinds of each part that the classes count, as counts of a share with all bits set:
+ * none for a class that is not counted. */
+struct class_masks {
+    uint64_t of[PARTS][CLASSES];
+};
+
+static struct class_masks masks_of(uint32_t classes) {
+    struct class_masks masks = {{{0}}};
+    for (int part = 0; part < PARTS; part++) {
+        int slots = part == PART_HONOUR ? HONOURS : PART_KINDS;
+        for (int class = 0; class < CLASSES; class ++)
+            for (int slot = 0; slot < slots && (classes >> class & 1u); slot++)
+                if (in_class(part * PART_KINDS + slot, (uint8_t) class))
+                    masks.of[part][class] |= packed_count(slot, COUNT_MASK);
+    }
+    return masks;
+}
+
+static class_counts counts_of_share(const struct packed_share *share, int part,
+                                    const struct class_masks *masks) {
+    class_counts counts = 0;
+    for (int class = 0; class < CLASSES; class ++)
+        if (masks->of[part][class] != 0)
+            counts += (class_counts)packed_total(share->need & masks->of[part][class]) << 8 * class;
+    return counts;
 }
 
 static bool suits_fit(const struct draft_limits *limits, int suits) {
@@ -90,13 +112,14 @@ static bool add_split(struct pool *pool, uint32_t family, class_counts counts,
 }
 
 /* Adds the shares of a family that have these counts, as a family of their own. */
-static bool add_agreeing(struct pool *pool, const struct family *family, int part, uint32_t classes,
-                         class_counts counts, struct splits *splits) {
+static bool add_agreeing(struct pool *pool, const struct family *family, int part,
+                         const struct class_masks *masks, class_counts counts,
+                         struct splits *splits) {
     struct packed_share *shares = pool_scratch(pool, family->count);
     size_t count = 0;
     for (uint32_t i = 0; shares != NULL && i < family->count; i++) {
         const struct packed_share *share = &pool->shares[family->first + i];
-        if (counts_of_share(share, part, classes) == counts)
+        if (counts_of_share(share, part, masks) == counts)
             shares[count++] = *share;
     }
     if (shares == NULL)
@@ -113,24 +136,24 @@ static bool is_among(const struct splits *splits, size_t first, class_counts cou
 }
 
 /* Splits one family of a product by the counts of its shares. */
-static bool split_family(struct pool *pool, uint32_t id, int part, uint32_t classes,
+static bool split_family(struct pool *pool, uint32_t id, int part, const struct class_masks *masks,
                          struct splits *splits) {
     const struct family family = pool->families[id];
     size_t first = splits->count;
     if (!pool_work(pool, (uint64_t)family.count * PART_KINDS))
         return false;
-    class_counts counts = counts_of_share(&pool->shares[family.first], part, classes);
+    class_counts counts = counts_of_share(&pool->shares[family.first], part, masks);
     bool agree = true;
     for (uint32_t i = 1; i < family.count && agree; i++)
-        agree = counts_of_share(&pool->shares[family.first + i], part, classes) == counts;
+        agree = counts_of_share(&pool->shares[family.first + i], part, masks) == counts;
     if (agree)
         return add_split(pool, id, counts, splits);
     for (uint32_t i = 0; i < family.count; i++) {
-        counts = counts_of_share(&pool->shares[family.first + i], part, classes);
+        counts = counts_of_share(&pool->shares[family.first + i], part, masks);
         if (is_among(splits, first, counts))
             continue;
         if (!pool_work(pool, (uint64_t)family.count * PART_KINDS) ||
-            !add_agreeing(pool, &family, part, classes, counts, splits))
+            !add_agreeing(pool, &family, part, masks, counts, splits))
             return false;
     }
     return true;
@@ -182,7 +205,8 @@ static void add_fitting(struct compiler *compiler, const struct splits *splits, 
 
 /* Adds the parts of a product that are within the limits. */
 static void add_product_within(struct compiler *compiler, const struct product *product,
-                               uint32_t classes, struct splits *splits, struct products *out) {
+                               uint32_t classes, const struct class_masks *masks,
+                               struct splits *splits, struct products *out) {
     struct pool *pool = compiler->pool;
     int suits = suits_with(compiler, product);
     if (!suits_fit(&compiler->variant->limits, suits))
@@ -194,7 +218,7 @@ static void add_product_within(struct compiler *compiler, const struct product *
     splits->count = 0;
     for (int part = 0; part < PARTS; part++) {
         splits->first[part] = splits->count;
-        if (!split_family(pool, product->family[part], part, classes, splits))
+        if (!split_family(pool, product->family[part], part, masks, splits))
             return;
     }
     splits->first[PARTS] = splits->count;
@@ -205,9 +229,10 @@ static void add_product_within(struct compiler *compiler, const struct product *
 void add_within_limits(struct compiler *compiler, const struct products *from,
                        struct products *out) {
     uint32_t classes = counted_classes(&compiler->variant->limits);
+    const struct class_masks masks = masks_of(classes);
     struct splits splits = {0};
     for (size_t i = 0; i < from->count && compiler_fine(compiler); i++)
-        add_product_within(compiler, &from->items[i], classes, &splits, out);
+        add_product_within(compiler, &from->items[i], classes, &masks, &splits, out);
     memory_release(compiler->pool->allocator, splits.items);
 }
 

@@ -12,13 +12,6 @@ struct share share_unpack(const struct packed_share *packed) {
     return share;
 }
 
-unsigned packed_size(const struct packed_share *share) {
-    unsigned size = 0;
-    for (int slot = 0; slot < PART_KINDS; slot++)
-        size += count_at(share->need, slot);
-    return size;
-}
-
 /* The end of the run, each share after the one before it, that begins at `start`. */
 static size_t run_end(const struct packed_share *shares, size_t start, size_t count) {
     size_t end = start + (start < count);

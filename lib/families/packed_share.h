@@ -32,6 +32,18 @@ static inline uint64_t kinds_below(uint64_t a, uint64_t b) {
     return ~((a | COUNT_BORROWS) - b) & COUNT_BORROWS;
 }
 
+/* The counts of `a` less those of `b`, none for kinds of which it has no more. */
+static inline uint64_t packed_beyond(uint64_t a, uint64_t b) {
+    uint64_t more = kinds_below(b, a);
+    return ((a | COUNT_BORROWS) - b) & (more - (more >> (COUNT_BITS - 1)));
+}
+
+/* The sum of all counts, below 128: the product has it in its highest count. */
+static inline unsigned packed_total(uint64_t packed) {
+    return (unsigned)(packed * UINT64_C(0x0102040810204081) >> (COUNT_BITS * (PART_KINDS - 1))) &
+           COUNT_MASK;
+}
+
 static inline bool packed_equal(const struct packed_share *a, const struct packed_share *b) {
     return a->need == b->need && a->joker == b->joker;
 }
@@ -41,9 +53,6 @@ static inline bool packed_before(const struct packed_share *a, const struct pack
 }
 
 struct share share_unpack(const struct packed_share *packed);
-
-/* The number of tiles. */
-unsigned packed_size(const struct packed_share *share);
 
 /* Sorts shares, drops repeated ones, and those that another with the same tiles
  * makes needless by what jokers may be. The number left. `spare` has room for as

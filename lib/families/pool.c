@@ -51,21 +51,6 @@ struct packed_share *pool_scratch(struct pool *pool, size_t count) {
     return pool->scratch;
 }
 
-int excess_beyond(const struct pool *pool, bool honours, const struct packed_share *share,
-                  uint64_t beyond) {
-    uint64_t copies = pool->copies[honours];
-    unsigned excess = 0;
-    for (int slot = 0; slot < PART_KINDS; slot++) {
-        if (count_at(beyond, slot) == 0)
-            continue;
-        unsigned more = count_at(share->need, slot) - count_at(copies, slot);
-        if (more > count_at(share->joker, slot))
-            return -1;
-        excess += more;
-    }
-    return excess <= pool->set.count[NH_JOKER] ? (int)excess : -1;
-}
-
 static uint32_t hash_shares(const struct packed_share *shares, size_t count, bool honours) {
     uint64_t hash = honours ? 1 : 2;
     for (size_t i = 0; i < count; i++) {
@@ -120,7 +105,7 @@ uint32_t family_of_shares(struct pool *pool, bool honours, const struct packed_s
     pool->families[pool->family_count] = (struct family){(uint32_t)pool->share_count,
                                                          (uint32_t)count,
                                                          hash,
-                                                         (uint8_t)packed_size(&shares[0]),
+                                                         (uint8_t)packed_total(shares[0].need),
                                                          (uint8_t)excess,
                                                          honours,
                                                          0};

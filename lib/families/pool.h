@@ -77,16 +77,16 @@ static inline bool pool_reserve(struct pool *pool, void **items, size_t *capacit
 /* Room for `count` shares, what is there stays; NULL on failure. */
 struct packed_share *pool_scratch(struct pool *pool, size_t count);
 
-/* The tiles of a share, some kind of which is beyond the copies of the set. */
-int excess_beyond(const struct pool *pool, bool honours, const struct packed_share *share,
-                  uint64_t beyond);
-
 /* The tiles of a share beyond the copies of the set, or -1 when jokers cannot
  * be all of them. Adding tiles to a share never makes it possible again. */
 static inline int excess_of_share(const struct pool *pool, bool honours,
                                   const struct packed_share *share) {
-    uint64_t beyond = kinds_below(pool->copies[honours], share->need);
-    return beyond == 0 ? 0 : excess_beyond(pool, honours, share, beyond);
+    uint64_t copies = pool->copies[honours];
+    if (kinds_below(copies, share->need) == 0)
+        return 0;
+    unsigned excess = packed_total(packed_beyond(share->need, copies));
+    bool jokers_can = kinds_below(copies, share->need - share->joker) == 0;
+    return jokers_can && excess <= pool->set.count[NH_JOKER] ? (int)excess : -1;
 }
 
 /* The family of tidy shares, all of one size and excess. */
