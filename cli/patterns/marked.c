@@ -5,8 +5,7 @@
 
 #include <string.h>
 
-/* What a tile of a target is to the hand. */
-enum role { ROLE_KEPT, ROLE_JOKED, ROLE_NEEDED, ROLE_SHOWN, ROLES, ROLE_NONE = ROLES };
+#define ROLE_NONE ROLES
 
 struct mark {
     const char *before, *style, *after;
@@ -28,7 +27,8 @@ static struct marks marks_of(const struct style *style) {
 }
 
 /* Ends the role of the tiles before and begins that of the next ones. */
-static void turn(struct text *text, const struct marks *marks, enum role *role, enum role next) {
+static void turn(struct text *text, const struct marks *marks, enum tile_role *role,
+                 enum tile_role next) {
     if (*role == next)
         return;
     if (*role != ROLE_NONE) {
@@ -72,16 +72,11 @@ static void add_tile(struct text *text, int kind, struct word word, bool unicode
                        shares_letter(word, unicode) ? 1 : strlen(nh_kind_notation(kind)));
 }
 
-/* Tiles of a target, by what they are to the hand. */
-struct roles {
-    nh_tiles tiles[ROLES];
-};
-
-static void add_word(struct text *text, const struct roles *roles, struct word word,
+static void add_word(struct text *text, const struct marked_group *roles, struct word word,
                      const struct marks *marks, bool unicode) {
-    enum role now = ROLE_NONE;
+    enum tile_role now = ROLE_NONE;
     for (int kind = word.first; kind <= word.last; kind++)
-        for (enum role role = ROLE_KEPT; role < ROLES; role++)
+        for (enum tile_role role = ROLE_KEPT; role < ROLES; role++)
             for (int i = 0; i < roles->tiles[role].count[kind]; i++) {
                 turn(text, marks, &now, role);
                 add_tile(text, kind, word, unicode);
@@ -91,8 +86,8 @@ static void add_word(struct text *text, const struct roles *roles, struct word w
         text_add_bytes(text, nh_kind_notation(word.first) + 1, 1);
 }
 
-static void add_roles(struct text *text, const struct roles *roles, const struct marks *marks,
-                      bool unicode) {
+static void add_roles(struct text *text, const struct marked_group *roles,
+                      const struct marks *marks, bool unicode) {
     const char *gap = "";
     for (size_t i = 0; i < WORDS; i++) {
         int tiles = 0;
@@ -109,8 +104,8 @@ static void add_roles(struct text *text, const struct roles *roles, const struct
 /* ------------------------------------------------------------- groups --- */
 
 /* The roles of the whole target. */
-static struct roles roles_of(const nh_ranked *row) {
-    struct roles roles = {{row->target, row->joked, row->need, {{0}}}};
+static struct marked_group roles_of(const nh_ranked *row) {
+    struct marked_group roles = {{row->target, row->joked, row->need, {{0}}}};
     nh_tiles_take(&roles.tiles[ROLE_KEPT], &row->joked);
     nh_tiles_take(&roles.tiles[ROLE_KEPT], &row->need);
     return roles;
@@ -118,7 +113,8 @@ static struct roles roles_of(const nh_ranked *row) {
 
 /* Gives the tiles of a piece their roles, out of those that are left: kept before
  * joked before needed, but joked only where jokers may be. */
-static void fill_piece(const nh_piece *piece, struct roles *left, struct roles *group) {
+static void fill_piece(const nh_piece *piece, struct marked_group *left,
+                       struct marked_group *group) {
     nh_tiles tiles;
     nh_piece_tiles(piece, &tiles);
     if (piece->shown > 0) {
@@ -126,7 +122,7 @@ static void fill_piece(const nh_piece *piece, struct roles *left, struct roles *
         return;
     }
     for (int kind = 0; kind < NH_KINDS; kind++)
-        for (enum role role = ROLE_KEPT; role < ROLES; role++) {
+        for (enum tile_role role = ROLE_KEPT; role < ROLES; role++) {
             if (role == ROLE_JOKED && piece->jokers == 0)
                 continue;
             uint8_t *from = &left->tiles[role].count[kind];
@@ -140,8 +136,8 @@ static void fill_piece(const nh_piece *piece, struct roles *left, struct roles *
 /* Fills the groups, those pieces first that jokers cannot be: what jokers stand for
  * then has room in the others. */
 static void fill_groups(const nh_ranked *row, const nh_layout *layout,
-                        struct roles groups[NH_TARGET_MAX]) {
-    struct roles left = roles_of(row);
+                        struct marked_group groups[NH_TARGET_MAX]) {
+    struct marked_group left = roles_of(row);
     memset(groups, 0, NH_TARGET_MAX * sizeof *groups);
     for (int open = 0; open < 2; open++)
         for (int i = 0; i < layout->pieces; i++) {
@@ -153,35 +149,43 @@ static void fill_groups(const nh_ranked *row, const nh_layout *layout,
 
 /* Whether a group is a single tile. Such groups that follow one another are shown as
  * one. */
-static bool is_single(const struct roles *group) {
+static bool is_single(const struct marked_group *group) {
     int tiles = 0;
     for (int role = 0; role < ROLES; role++)
         tiles += nh_tiles_total(&group->tiles[role]);
     return tiles == 1;
 }
 
-static void join_roles(struct roles *into, const struct roles *more) {
+static void join_roles(struct marked_group *into, const struct marked_group *more) {
     for (int role = 0; role < ROLES; role++)
         nh_tiles_add(&into->tiles[role], &more->tiles[role]);
+}
+
+size_t marked_groups(const nh_ranked *row, const nh_layout *layout,
+                     struct marked_group groups[NH_TARGET_MAX]) {
+    size_t count = 0;
+    if (layout == NULL || layout->groups == 0) {
+        groups[0] = roles_of(row);
+        return 1;
+    }
+    fill_groups(row, layout, groups);
+    for (unsigned i = 0; i < layout->groups; i++) {
+        struct marked_group joined = groups[i];
+        while (is_single(&groups[i]) && i + 1 < layout->groups && is_single(&groups[i + 1]))
+            join_roles(&joined, &groups[++i]);
+        groups[count++] = joined;
+    }
+    return count;
 }
 
 void marked_target(struct text *text, const nh_ranked *row, const nh_layout *layout,
                    const struct style *style, bool unicode) {
     struct marks marks = marks_of(style);
-    struct roles groups[NH_TARGET_MAX];
-    if (layout == NULL || layout->groups == 0) {
-        groups[0] = roles_of(row);
-        add_roles(text, groups, &marks, unicode);
-        return;
-    }
-    fill_groups(row, layout, groups);
-    for (unsigned i = 0; i < layout->groups; i++) {
-        struct roles shown = groups[i];
-        while (is_single(&groups[i]) && i + 1 < layout->groups && is_single(&groups[i + 1]))
-            join_roles(&shown, &groups[++i]);
-        add_roles(text, &shown, &marks, unicode);
-        if (i + 1 < layout->groups)
-            text_add(text, MARKED_BETWEEN);
+    struct marked_group groups[NH_TARGET_MAX];
+    size_t count = marked_groups(row, layout, groups);
+    for (size_t i = 0; i < count; i++) {
+        text_add(text, i > 0 ? MARKED_BETWEEN : "");
+        add_roles(text, &groups[i], &marks, unicode);
     }
 }
 

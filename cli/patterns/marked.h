@@ -9,6 +9,19 @@
 
 #include <stdbool.h>
 
+/* What a tile of a target is to the hand. */
+enum tile_role { ROLE_KEPT, ROLE_JOKED, ROLE_NEEDED, ROLE_SHOWN, ROLES };
+
+/* A group of a target, or single tiles that follow one another. */
+struct marked_group {
+    nh_tiles tiles[ROLES];
+};
+
+/* Fills in the groups of the target of a row, in the order of the list; one where the
+ * layout is NULL or has no groups. Returns how many there are. */
+size_t marked_groups(const nh_ranked *row, const nh_layout *layout,
+                     struct marked_group groups[NH_TARGET_MAX]);
+
 /* Stands between the groups of a target. */
 #define MARKED_BETWEEN " | "
 

@@ -1,6 +1,6 @@
 /* Practice sheet and key as one HTML file, to be printed from a browser: no
- * script, nothing fetched, tile characters with hand notation beside them. It
- * is XML as well. */
+ * script, nothing fetched, tiles drawn by the page with hand notation beside them.
+ * It is XML as well. */
 #include "deal/dealing.h"
 #include "io/output.h"
 #include "io/style.h"
@@ -9,6 +9,7 @@
 #include "patterns/marked.h"
 #include "patterns/useful.h"
 #include "sheet/sheet_task.h"
+#include "sheet/tile_drawing.h"
 
 #include <inttypes.h>
 #include <stdbool.h>
@@ -20,11 +21,6 @@ static const struct style plain = {false, "", "", "", ""};
 static bool is_noncharacter(uint32_t character) {
     return (character & 0xFFFE) == 0xFFFE || (character >= 0xFDD0 && character <= 0xFDEF);
 }
-
-/* The red dragon's character may be drawn as a coloured picture; U+FE0E asks
- * for plain text (Unicode Standard, emoji variation sequences). */
-#define RED_DRAGON 0x1F004u
-#define AS_TEXT "\xEF\xB8\x8E"
 
 static void character_out(uint32_t character) {
     char bytes[4];
@@ -44,8 +40,6 @@ static void character_out(uint32_t character) {
     default:
         output_bytes(bytes,
                      utf8_encode(is_noncharacter(character) ? UTF8_REPLACEMENT : character, bytes));
-        if (character == RED_DRAGON)
-            output_text(AS_TEXT);
     }
 }
 
@@ -79,26 +73,29 @@ static const char style_sheet[] =
     "p { margin: .3rem 0; }\n"
     ".key { margin-top: 3rem; }\n"
     ".hand { margin-top: .8rem; border-top: 1px solid #000; padding-top: .5rem; }\n"
-    ".faces { font-size: 1.4em; font-weight: normal; line-height: 1; font-variant-emoji: text; }\n"
-    ".dealt .faces { font-size: 2.2em; }\n"
-    ".notation { white-space: nowrap; }\n"
-    ".write { display: flex; gap: 1rem; align-items: flex-end; margin-top: 1rem; }\n"
+    ".dealt .tile { width: 2.7rem; height: 3.6rem; }\n"
+    ".key .dealt .tile { width: 1.9rem; height: 2.533rem; }\n"
+    ".notation { font-size: .85rem; white-space: nowrap; }\n"
+    ".sheet .notation { display: block; }\n"
+    ".write { display: flex; gap: 1rem; align-items: flex-end; margin-top: .5rem; }\n"
     ".write b { flex: 0 0 8.5rem; font-weight: normal; }\n"
     ".write i { flex: 1; border-bottom: 1px solid #000; }\n"
-    ".write .tile { flex: 0 0 2.4rem; height: 2.8rem; border: 1px solid #000; }\n"
+    ".write .box { flex: 0 0 2.4rem; height: 2.7rem; border: 1px solid #000; }\n"
     "table { width: 100%; margin-top: .4rem; border-collapse: collapse; font-size: .9rem; }\n"
-    "th, td { padding: .1rem .6rem .1rem 0; text-align: left; vertical-align: baseline; }\n"
+    "th, td { padding: .15rem .6rem .15rem 0; text-align: left; vertical-align: middle; }\n"
     "thead th { border-bottom: 1px solid #000; }\n"
     "tbody th { font-weight: normal; }\n"
-    ".passes { width: 26rem; max-width: 100%; }\n"
+    ".passes { width: 30rem; max-width: 100%; }\n"
     ".passes tbody tr:first-child, .passes tbody tr:first-child th,\n"
     ".discards tbody tr:first-child, .discards tbody tr:first-child th { font-weight: bold; }\n"
-    ".number { width: 5rem; text-align: right; }\n"
-    ".away { width: 3rem; text-align: right; }\n"
+    ".number { width: 5.5rem; text-align: right; }\n"
+    ".away { width: 2.5rem; text-align: right; }\n"
+    ".patterns td:last-child { width: 62%; padding-left: .6rem; }\n"
     "@page { margin: 14mm; }\n"
     "@media print {\n"
     "  body { max-width: none; padding: 0; font-size: 10pt; }\n"
     "  table { margin-top: .2rem; font-size: 9.5pt; line-height: 1.2; }\n"
+    "  thead th { white-space: nowrap; }\n"
     "  h1, h2, h3 { break-after: avoid; }\n"
     "  .hand { break-inside: avoid; }\n"
     "  .sheet + .key { break-before: page; margin-top: 0; }\n"
@@ -118,8 +115,11 @@ static void begin(const struct sheet *sheet) {
                 "<title>Practice sheet: ");
     line_out(&title);
     output_text("</title>\n<style>\n");
+    output_text(tile_styles);
     output_text(style_sheet);
-    output_text("</style>\n</head>\n<body>\n<h1>");
+    output_text("</style>\n</head>\n<body>\n");
+    tile_symbols_out();
+    output_text("<h1>");
     name_out(nh_list_title(sheet->list));
     output_text("</h1>\n");
 }
@@ -138,21 +138,13 @@ static void between(void) {
 
 /* -------------------------------------------------------------- tiles --- */
 
-/* Tile characters are for the eye; what is read aloud is the notation. */
-static void faces_out(const struct text *faces) {
-    output_text("<span class=\"faces\" aria-hidden=\"true\">");
-    line_out(faces);
-    output_text("</span> ");
-}
-
+/* Pictures, with the notation for those who learn it. */
 static void tiles_out(const nh_tiles *tiles) {
     struct text text;
-    text_clear(&text);
-    marked_tiles(&text, tiles, "", &plain, true);
-    faces_out(&text);
+    tiles_drawn_out(tiles);
     text_clear(&text);
     marked_tiles(&text, tiles, "", &plain, false);
-    output_text("<span class=\"notation\">");
+    output_text(" <span class=\"notation\" aria-hidden=\"true\">");
     line_out(&text);
     output_text("</span>");
 }
@@ -192,7 +184,7 @@ static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand)
     else
         output_format("<p class=\"write\"><b>Pass %s:</b>", sheet_tiles_passed(sheet));
     for (unsigned i = 0; i < (sheet->discards ? 1 : sheet->count); i++)
-        output_text(" <i class=\"tile\"></i>");
+        output_text(" <i class=\"box\"></i>");
     output_format("</p>\n<p class=\"write\"><b>%s:</b> %s",
                   sheet->discards ? "Useful tiles" : "Patterns", lines);
     section_end();
@@ -210,9 +202,9 @@ static void key_head(const struct sheet *sheet) {
                     : "<b>On average</b>: tiles away from the closest pattern once new tiles have "
                       "come in, counted over all that may come. <b>Closer</b>: how often they "
                       "bring the hand closer than it was. ");
-    output_format("<b>Away</b>: tiles that the hand still needs for a pattern. ( ) still "
+    output_format("<b>Away</b>: tiles that the hand still needs for a pattern. Dashed: still "
                   "needed%s.</p>\n",
-                  sheet_jokers(sheet) ? ", &lt; &gt; a joker stands for it" : "");
+                  sheet_jokers(sheet) ? "; with a J in the corner: a joker stands for it" : "");
 }
 
 static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
@@ -285,13 +277,9 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row, const n
     sheet_place(pattern, &text);
     name_out(text.bytes);
     output_format("</td><td class=\"away\">%d</td><td>", row->away);
-    text_clear(&text);
-    marked_target(&text, row, layout, &plain, false);
-    line_out(&text);
+    target_drawn_out(row, layout);
     text_clear(&text);
     marked_winds(&text, row);
-    if (text.length > 0)
-        output_text(", ");
     line_out(&text);
     output_text("</td></tr>\n");
 }
@@ -301,7 +289,7 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
         output_text("<p>" SHEET_NO_PATTERN "</p>\n");
         return;
     }
-    output_text("<table>\n<thead><tr><th scope=\"col\">" SHEET_CLOSEST "</th>"
+    output_text("<table class=\"patterns\">\n<thead><tr><th scope=\"col\">" SHEET_CLOSEST "</th>"
                 "<th scope=\"col\">On the list</th><th scope=\"col\" class=\"away\">Away</th>"
                 "<th scope=\"col\">Target</th></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < key->ranking.rows; i++) {

@@ -68,12 +68,15 @@ def soundness(text):
 
 
 def references(text):
-    """Whatever a browser might fetch or run."""
+    """Whatever a browser might fetch or run: a tile is only used from the page itself."""
     page = Page(text)
     found = [tag for tag in page.tags if tag in
-             {"script", "link", "img", "iframe", "object", "embed", "base", "a", "form", "svg"}]
-    found += [name for name, _ in page.attributes if name in {"src", "href", "style", "srcset"}
-              or name.startswith("on")]
+             {"script", "link", "img", "iframe", "object", "embed", "base", "a", "form", "image",
+              "foreignobject", "animate", "set"}]
+    drawn = {value for name, value in page.attributes if name == "id"}
+    found += [f"{name} {value}" for name, value in page.attributes
+              if name in {"src", "style", "srcset"} or name.startswith("on")
+              or (name == "href" and (value[:1] != "#" or value[1:] not in drawn))]
     style = "".join(re.findall(r"<style>(.*?)</style>", text, re.DOTALL))
     return found + re.findall(r"url\(|@import|//", style)
 
@@ -150,6 +153,44 @@ def list_checks(program, path):
     yield f"{name}: it stands alone", str(references(page) or "")
     yield f"{name}: its headings", compare(levels(page), [1, *[2, 3, 3, 3] * 2])
     yield f"{name}: its patterns", pattern_problem(program, words, page)
+    yield f"{name}: its drawings", drawing_problem(page, dealt)
+
+
+NAMES = ("east wind", "south wind", "west wind", "north wind", "red dragon", "green dragon",
+         "white dragon", "flower", "joker")
+NOTATION = ("E", "S", "W", "N", "R", "G", "Wh", "F", "J")
+
+
+def tiles_of_text(text):
+    """Each tile of a hand in text by its own notation."""
+    return [tile for word in text.split() for tile in
+            ([rank + word[-1] for rank in word[:-1]] if word[0].isdigit()
+             else re.findall("Wh|.", word))]
+
+
+def tiles_of_label(label):
+    """The same of a hand in words: "2, 3 bams, 2 east winds"."""
+    tiles, ranks = [], []
+    for part in label.split(", "):
+        first, _, rest = part.partition(" ")
+        if first.isdigit() and not rest:
+            ranks.append(first)
+        elif rest.rstrip("s") in ("bam", "crak", "dot"):
+            tiles += [rank + rest[0].upper() for rank in (*ranks, first)]
+            ranks = []
+        else:
+            count, name = (int(first), rest[:-1]) if first.isdigit() else (1, part)
+            tiles += [NOTATION[NAMES.index(name)]] * count
+    return tiles
+
+
+def drawing_problem(page, dealt):
+    """Each hand is drawn in sheet and key as it was dealt, and said in words."""
+    shown = xml.fromstring(page).findall(".//p[@class='dealt']/span[@class='tiles']")
+    given = [[use.get("href")[3:] for use in hand.iter("use")] for hand in shown]
+    said = [tiles_of_label(hand.get("aria-label")) for hand in shown]
+    wanted = [tiles_of_text(hand) for hand in dealt] * 2
+    return compare(given, wanted) or compare(said, wanted)
 
 
 def pattern_problem(program, words, page):
