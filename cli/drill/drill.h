@@ -5,11 +5,15 @@
 
 #include "drill/figures.h"
 #include "history/review.h"
+#include "io/json.h"
 #include "io/prompt.h"
 #include "nearhand.h"
 
 #include <stdbool.h>
 #include <stddef.h>
+
+/* Answers in a Charleston: each step, each vote, the courtesy and its tiles. */
+#define DRILL_MOVES_MAX (REVIEW_PASSES_MAX + NH_CHARLESTON_ROUNDS_MAX + 2)
 
 /* What serves for all rounds. */
 struct drill {
@@ -19,6 +23,10 @@ struct drill {
     nh_exact_player *others; /* in the other seats */
     struct own_set *own;     /* NULL where the drill deals */
     struct figures *figures;
+    nh_game *game;                  /* goes on after the passes; NULL if they are all */
+    nh_way_player *way;             /* plays the other seats of it */
+    nh_move moved[DRILL_MOVES_MAX]; /* of the player in this Charleston */
+    size_t moves;
     struct prompt prompt;
     const char *session, *seed_text, *level; /* level NULL: the player's own limit */
     uint64_t seed, first;
@@ -54,6 +62,20 @@ struct drill_courtesy {
     double seconds;
 };
 
+/* What a discard or claim was decided by, for the history. */
+struct drill_known {
+    nh_tiles hand, seen;
+    nh_set sets[NH_SETS_MAX]; /* on the table before the player */
+    unsigned set_count;
+    double seconds;
+};
+
+/* The game after the passes: its review, and what each decision was made by. */
+struct drill_game {
+    struct review_play play;
+    struct drill_known discard[REVIEW_DISCARDS_MAX], claim[REVIEW_CLAIMS_MAX];
+};
+
 struct drill_round {
     unsigned number;
     uint64_t deal;
@@ -70,6 +92,7 @@ struct drill_round {
     struct aim_figures nearest; /* first of the ranking; place 0: none is live */
     size_t live;
     bool over; /* patterns are named */
+    struct drill_game game;
     double seconds, apart;
 };
 
@@ -84,6 +107,9 @@ enum drill_end {
 /* drill_round.c: plays a round. */
 enum drill_end drill_play(struct drill *drill, struct drill_round *round);
 
+/* play_game.c: the game after the passes, once the patterns are named. */
+enum drill_end drill_play_on(struct drill *drill, struct drill_round *round);
+
 /* The aim that counts for the tiles to replace: the best placed; NULL for none. */
 const struct aim_figures *drill_best_aim(const struct drill_round *round);
 
@@ -94,6 +120,9 @@ double drill_cost(const struct drill_round *round, size_t *judged);
 void review_round(const struct drill *drill, const struct drill_round *round);
 void review_head(void);
 void review_row(const struct drill *drill, const struct drill_round *round);
+
+/* play_record.c: the game of a round as the value of a key, in an object that is open. */
+void record_game(struct json *json, const struct drill_game *game);
 
 /* drill_record.c: a round as a line of the history. False with a message. */
 bool record_append(const struct drill *drill, const struct drill_round *round, const char *path);

@@ -31,7 +31,9 @@ static void add_clock(const struct drill *drill, const struct question *question
     if (drill->prompt.fixed < 0)
         left -= prompt_start() - start;
     clock_text(left >= 0 ? left : -left, clock);
-    if (question->unclocked)
+    if (question->untimed)
+        snprintf(asked, ASKED_SIZE, "%s", question->text);
+    else if (question->unclocked)
         snprintf(asked, ASKED_SIZE, "%s (clock stopped)", question->text);
     else
         snprintf(asked, ASKED_SIZE, "%s (%s %s)", question->text, clock,
@@ -113,7 +115,7 @@ enum drill_end ask(struct drill *drill, const struct question *question, double 
         drill->apart += drill->prompt.fixed < 0 ? taken : 0;
         return end;
     }
-    drill->spent += taken;
+    drill->spent += question->untimed ? 0 : taken;
     if (seconds != NULL)
         *seconds += taken;
     return end;

@@ -11,6 +11,7 @@ struct question {
     bool (*read)(const struct drill *drill, const char *line, void *answer);
     void *answer;
     bool unclocked; /* drawing and typing: the time does not count */
+    bool untimed;   /* after the passes: the limit is not for it */
     bool *decided;  /* NULL, or set to true by an empty line, which ends the decision
                        before its answer is typed */
 };
@@ -31,6 +32,13 @@ enum drill_end ask_count(struct drill *drill, const char *text, int most, int *c
 
 /* ask_aims.c: the patterns that the hand goes for. */
 enum drill_end ask_aims(struct drill *drill, struct drill_round *round, double *seconds);
+
+/* ask_play.c: what to do in one's turn, and with another's discard that may be claimed,
+ * which `*asked` says. */
+enum drill_end ask_turn(struct drill *drill, const nh_game_view *view, nh_game_move *move,
+                        double *seconds);
+enum drill_end ask_claim(struct drill *drill, const nh_game_view *view, nh_game_move *move,
+                         bool *asked, double *seconds);
 
 /* An indented sentence; `explain_error` makes one of the library's words, below the line
  * that they are about where they have a place in it. */

@@ -197,6 +197,8 @@ static void round_out(struct json *json, const struct drill *drill,
     }
     whole_out(json, "live", round->live);
     table_out(json, round);
+    if (round->game.play.played)
+        record_game(json, &round->game);
     if (round->courtesy.asked)
         courtesy_out(json, &round->courtesy);
     if (drill->own != NULL) {

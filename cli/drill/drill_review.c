@@ -68,6 +68,7 @@ void review_round(const struct drill *drill, const struct drill_round *round) {
                             .votes = round->votes,
                             .aims = round->aims,
                             .live = round->live};
+    review.play = round->game.play;
     for (size_t i = 0; i < round->passes; i++)
         review.pass[i] = pass_of(drill, &round->pass[i]);
     for (size_t i = 0; i < round->votes; i++)

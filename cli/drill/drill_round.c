@@ -34,6 +34,7 @@ static enum drill_end play_move(struct drill *drill, const nh_move *move) {
         own_set_play(drill->own, move);
         return DRILL_DONE;
     }
+    drill->moved[drill->moves++] = *move;
     if (nh_table_answer(drill->table, drill->seat, move, &error) == NH_OK &&
         nh_table_play(drill->table, &error) == NH_OK)
         return DRILL_DONE;
@@ -185,10 +186,10 @@ static enum drill_end play_choice(struct drill *drill, struct drill_round *round
     if (end != DRILL_DONE)
         return end;
     round->over = true;
-    return figures_of_aims(drill->figures, view_of(drill), round->aim, round->aims, &round->nearest,
-                           &round->live)
-               ? DRILL_DONE
-               : DRILL_FAILED;
+    if (!figures_of_aims(drill->figures, view_of(drill), round->aim, round->aims, &round->nearest,
+                         &round->live))
+        return DRILL_FAILED;
+    return drill->game != NULL ? drill_play_on(drill, round) : DRILL_DONE;
 }
 
 static enum drill_end play_step(struct drill *drill, struct drill_round *round) {
@@ -253,6 +254,8 @@ static enum drill_end begin_dealt(struct drill *drill, struct drill_round *round
 static void end_round(struct drill *drill, struct drill_round *round) {
     round->seconds = drill->spent;
     round->apart = drill->apart;
+    if (round->game.play.played) /* which knows the hands that all of them had then */
+        return;
     for (int seat = 0; seat < NH_SEATS && drill->own == NULL; seat++)
         round->hand[seat] = nh_table_view(drill->table, seat)->hand;
     if (drill->own == NULL)
@@ -264,6 +267,7 @@ static void end_round(struct drill *drill, struct drill_round *round) {
 enum drill_end drill_play(struct drill *drill, struct drill_round *round) {
     enum drill_end end = DRILL_DONE;
     drill->spent = drill->apart = 0;
+    drill->moves = 0;
     if (drill->own != NULL)
         begin_own(drill, round);
     else

@@ -38,7 +38,7 @@ struct drill_options {
     long rounds, limit, fixed;
     int level; /* a place in `levels`, or -1 */
     struct training_options training;
-    bool unkept, own;
+    bool unkept, own, play;
 };
 
 /* Common practice. */
@@ -93,6 +93,8 @@ static const struct option_row rows[] = {
     TRAIN_SECTION_ROW(struct drill_options, training),
     TRAIN_POINTS_ROW(struct drill_options, training),
     TRAIN_WITHIN_ROW(struct drill_options, training),
+    {"play", NULL, "the game goes on after the passes, to its end",
+     SETS_FLAG(struct drill_options, play)},
     {"own", NULL, "with your own set: type what you draw and what comes in",
      SETS_FLAG(struct drill_options, own)},
     {"prevailing", "WIND", "the prevailing wind, with --own", .seldom = true,
@@ -116,6 +118,8 @@ static bool options_agree(const struct drill_options *options) {
         (options->seed.given || options->first > 1 || training_picks(&options->training)))
         misused("--own deals nothing: leave out --seed, --first, --aim, --section and "
                 "--points-from");
+    else if (options->own && options->play)
+        misused("--play needs the other players: leave out --own");
     else if (options->prevailing != NH_WIND_UNKNOWN && !options->own)
         misused("the dice choose the prevailing wind: --prevailing is for --own");
     else if (options->level >= 0 && options->limit > 0)
@@ -243,14 +247,27 @@ static bool set_table(struct drill *drill) {
     return true;
 }
 
+/* The game after the passes, with players in the other three seats. */
+static bool set_game(struct drill *drill) {
+    nh_error error;
+    if (nh_way_player_new(drill->workspace, NULL, NULL, &drill->way, &error) != NH_OK ||
+        nh_game_new(drill->list, NULL, &drill->game) != NH_OK)
+        return false;
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        if (seat != drill->seat)
+            nh_way_player_seat(drill->way, drill->game, seat);
+    return true;
+}
+
 /* What rounds are played with: a table, or the player's own set. */
-static bool set_up(struct drill *drill, bool own) {
+static bool set_up(struct drill *drill, const struct drill_options *options) {
     if (nh_workspace_new(drill->list, NULL, &drill->workspace) != NH_OK)
         return false;
     drill->figures = figures_new(drill->workspace);
-    if (own)
+    if (options->own)
         drill->own = own_set_new(drill);
-    return drill->figures != NULL && (own ? drill->own != NULL : set_table(drill));
+    return drill->figures != NULL && (options->own ? drill->own != NULL : set_table(drill)) &&
+           (!options->play || set_game(drill));
 }
 
 static bool prepare_session(struct session *session, const struct drill_options *options) {
@@ -265,7 +282,7 @@ static bool prepare_session(struct session *session, const struct drill_options 
     if (!patterns_chosen(list, &options->training.choice, &session->chosen))
         return false;
     session->rounds = calloc((size_t)options->rounds, sizeof *session->rounds);
-    if (session->rounds == NULL || !set_up(drill, options->own))
+    if (session->rounds == NULL || !set_up(drill, options))
         return short_of_memory();
     return true;
 }
@@ -275,6 +292,8 @@ static void session_free(struct session *session) {
     own_set_free(session->drill.own);
     nh_table_free(session->drill.table);
     nh_exact_player_free(session->drill.others);
+    nh_game_free(session->drill.game);
+    nh_way_player_free(session->drill.way);
     nh_workspace_free(session->drill.workspace);
     free(session->rounds);
     free(session->chosen);
@@ -350,8 +369,7 @@ const struct task drill_task = {
     .about =
         "Deals hands; you pass tiles as the list says and name the pattern you go for. The clock "
         "runs while you decide but stops nothing; afterwards you see the best passes beside "
-        "yours. The other players make their best passes, and go on with an optional Charleston "
-        "if one more best pass should bring their hand closer.\n"
+        "yours.\n"
         "The rules of your event or house decide whether aids may be used at a table: this is for "
         "practice, review and list keeping.",
     .rows = rows,

@@ -251,4 +251,6 @@ void review_print(const struct review *review) {
         aim_line(review, &review->aim[i]);
     nearest_line(review);
     replace_line(review);
+    if (review->play.played)
+        review_play_print(&review->play);
 }

@@ -13,6 +13,11 @@
 #define REVIEW_VOTES_MAX NH_CHARLESTON_ROUNDS_MAX
 #define REVIEW_AIMS_MAX 8 /* patterns that a player may name */
 
+/* Most discards of a player, and most discards of others that the player may claim: no
+ * set has more tiles. */
+#define REVIEW_DISCARDS_MAX 160
+#define REVIEW_CLAIMS_MAX 160
+
 /* Why a pass cost what it did. */
 struct review_why {
     bool known;
@@ -53,6 +58,47 @@ struct review_aim {
     nh_tiles need, spare;
 };
 
+/* A discard of the player beside the best one. */
+struct review_discard {
+    unsigned turn;
+    uint8_t mine, best;             /* kinds */
+    bool judged;                    /* as of a pass; a joker is not judged either */
+    double expected, best_expected; /* tiles away on average after 3 more tiles */
+    double cost;                    /* the difference */
+};
+
+/* A discard of another that the player could claim, and the chance to complete the best
+ * pattern then. */
+struct review_claim {
+    unsigned turn;
+    uint8_t kind; /* the tile */
+    bool claimed; /* for `set`, or to win */
+    bool wins;
+    nh_set set;
+    bool known; /* the chance of what the player did: of a claim only if it brings the
+                   hand nearer */
+    double chance;
+    bool best_waits, best_wins; /* what would have been best; neither: claiming best_set */
+    nh_set best_set;
+    double best_chance;
+};
+
+/* The game after the passes. */
+struct review_play {
+    bool played;
+    struct review_discard discard[REVIEW_DISCARDS_MAX];
+    size_t discards;
+    struct review_claim claim[REVIEW_CLAIMS_MAX];
+    size_t claims;
+    unsigned turns;
+    const char *winner; /* a seat; NULL: the wall was used up */
+    bool mine;          /* the player won */
+    const char *from;   /* whose discard completed the hand; NULL: a draw */
+    const char *pattern;
+    bool has_points;
+    double points;
+};
+
 struct review {
     double seconds, limit;
     bool own_set;
@@ -65,9 +111,13 @@ struct review {
     size_t aims;
     struct review_aim nearest; /* place 0: no pattern could be reached */
     size_t live;               /* patterns that could be reached; 0: not known */
+    struct review_play play;
 };
 
 /* To standard output. */
 void review_print(const struct review *review);
+
+/* review_play.c: the part about the game. */
+void review_play_print(const struct review_play *play);
 
 #endif

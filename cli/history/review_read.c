@@ -1,45 +1,9 @@
 /* The review of a round that the history holds: the keys of its line that a drill
  * wrote, checked one by one. */
 #include "history/review_read.h"
-
-#include <string.h>
+#include "history/review_items.h"
 
 #define PLACE_MOST NH_PATTERNS_MAX
-
-static const cJSON *item_of(const cJSON *object, const char *key) {
-    return cJSON_GetObjectItemCaseSensitive(object, key);
-}
-
-static bool read_text(const cJSON *object, const char *key, const char **text) {
-    *text = cJSON_GetStringValue(item_of(object, key));
-    return *text != NULL;
-}
-
-static bool read_number(const cJSON *object, const char *key, double most, double *number) {
-    const cJSON *item = item_of(object, key);
-    *number = cJSON_IsNumber(item) ? item->valuedouble : -1;
-    return *number >= 0 && *number <= most;
-}
-
-static bool read_whole(const cJSON *object, const char *key, unsigned most, unsigned *whole) {
-    double number;
-    if (!read_number(object, key, most, &number))
-        return false;
-    *whole = (unsigned)number;
-    return true;
-}
-
-static bool read_tiles(const cJSON *object, const char *key, nh_tiles *tiles) {
-    const char *text;
-    return read_text(object, key, &text) &&
-           nh_tiles_parse(NULL, text, strlen(text), tiles, NULL) == NH_OK;
-}
-
-/* An array of the round with at most so many elements. */
-static bool read_array(const cJSON *object, const char *key, size_t most, const cJSON **array) {
-    *array = item_of(object, key);
-    return cJSON_IsArray(*array) && (size_t)cJSON_GetArraySize(*array) <= most;
-}
 
 /* Absent in lines of version 0.1, and for a pass that cost nothing. */
 static bool read_why(const cJSON *object, struct review_why *why) {
@@ -163,6 +127,8 @@ const char *review_read(const struct history_round *round, struct review *review
         return "who wanted to go on";
     if (!read_aims(round->object, review))
         return "which pattern you went for";
+    if (!review_play_read(round->object, &review->play))
+        return "how the game went";
     review->own_set = cJSON_IsTrue(item_of(round->object, "own_set"));
     if (review->own_set && !read_number(round->object, "apart", 1e9, &review->apart))
         return "how long drawing and typing took";

@@ -9,4 +9,7 @@
  * line of the round does not say, in words that go on from there. */
 const char *review_read(const struct history_round *round, struct review *review);
 
+/* review_play_read.c: the game, if the round has one. */
+bool review_play_read(const cJSON *round, struct review_play *play);
+
 #endif

@@ -45,8 +45,19 @@ class Player:
             return " ".join(random.sample(kinds, int(count.group(1))))
         if "yes or no" in asked:
             return random.choice(["yes", "yes", "yes", "no"])
+        if asked.startswith("Discard"):
+            hand = re.findall("Your hand: (.*?)(?:;|\n)", self.shown + "\n")[-1]
+            return self.discard(hand)
+        if asked.startswith("Claim"):
+            offered = asked.split(":")[1].replace(" or no", "").replace(" ", "").split(",")
+            return random.choice(["no", "", *(text for text in offered if text)])
         most = re.search(r"0 to (\d)", asked)
         return str(random.randint(0, int(most.group(1)))) if most else self.aim
+
+    def discard(self, hand):
+        """Any tile but a joker, or a win where the question came back to it."""
+        kinds = [kind for kind in answers.tiles(hand).elements() if kind != "J"]
+        return random.choice(kinds or ["J"])
 
     def play(self, until=None):
         """Answers until the end and gives the status, or, with `until`, until the
@@ -249,6 +260,94 @@ def round_checks(program, path, rounds, folder):
         nearest = ranked["targets"][0]["away"]
         yield f"{name}: the nearest pattern", (
             "" if one["nearest"]["away"] >= nearest else f"{one['nearest']}, rank {nearest}")
+
+
+# --------------------------------------------------------- after the passes
+
+def known_words(path, played, known):
+    return ["--list", str(path), "--json", "--any-size", "--exposed", " ".join(known["exposed"]),
+            "--seen", known["seen"], "--seat", played["seat"],
+            "--prevailing", played["prevailing"], known["hand"]]
+
+
+def discard_problem(program, path, played, step):
+    """The cost of a discard is what discard says of the hand as it was."""
+    if step["mine"] == "J":
+        return "" if step["cost"] is None else f"{step}"
+    answer, = program.objects(program.run(
+        "discard", "--order", "expected", "--top", "24", *known_words(path, played, step)).stdout)
+    mine, = (choice for choice in answer["choices"] if choice["discard"] == step["mine"])
+    if answer["complete"]:
+        return ""
+    if mine["expected"] is None:
+        return "" if step["cost"] is None else f"{step}"
+    best = answer["choices"][0]
+    wanted = (mine["expected"], best["expected"], mine["expected"] - best["expected"])
+    given = (step["expected"], step["best_expected"], step["cost"])
+    if any(abs(a - b) > 1e-12 for a, b in zip(given, wanted)):
+        return f"{step}, but discard says {mine} and {best}"
+    if step["best"] not in (step["mine"], best["discard"]):
+        return f"{step}, but the best is {best}"
+    return ""
+
+
+def claim_problem(program, path, played, step):
+    """The chances of a claim are those of the task claim."""
+    answer, = program.objects(program.run(
+        "claim", *known_words(path, played, step)).stdout)
+    rows = {row["set"] or "win": row["chance"] for row in answer["claims"]
+            if row["tile"] == step["tile"]}
+    if step["chance"] is not None:
+        wanted = answer["chance"] if step["mine"] == "no" else rows.get(step["mine"])
+        if wanted is None or abs(wanted - step["chance"]) > 1e-12:
+            return f"{step}, but claim says {answer}"
+    elif step["mine"] in rows:
+        return f"{step}, but claim says {answer}"
+    best = answer["chance"] if step["best"] == "no" else rows.get(step["best"])
+    if best is None or abs(best - step["best_chance"]) > 1e-12:
+        return f"{step}, but the best is {answer}"
+    return "" if step["best_chance"] >= answer["chance"] else f"waiting is better: {step}"
+
+
+def game_problem(program, path, played):
+    """Hands follow from one decision to the next: no tile is in two places."""
+    whole = answers.tile_set(path)
+    game = played["game"]
+    for step in [*game["discards"], *game["claims"]]:
+        gone = answers.tiles(step["hand"]) + answers.tiles(step["seen"])
+        for text in step["exposed"]:
+            gone += answers.tiles(text.rstrip("J")) + answers.tiles("J" * text.count("J"))
+        if gone - whole:
+            return f"more tiles than there are: {step}"
+    first = answers.tiles(game["discards"][0]["hand"]) if game["discards"] else None
+    drawn = first - answers.tiles(played["table"][played["seat"]]) if first else None
+    if first and not game["discards"][0]["exposed"] and sum(drawn.values()) > 1:
+        return f"the game begins with {first}"
+    return ""
+
+
+def game_checks(program, path, folder):
+    history = folder / f"game-{path.stem}.jsonl"
+    history.unlink(missing_ok=True)
+    seat, seed = random.choice(WINDS), str(random.randrange(10**9))
+    words = ["--play", "--seed", seed, "--seat", seat, "--clock", "fixed:5", "--rounds", "1"]
+    player = Player(program, path, *words, "--history", str(history))
+    status = player.play()
+    name = f"{path.stem}, seed {seed}, {seat}, the game"
+    yield f"{name} is played", compare((status, len(rounds_of(program, history))), (0, 1))
+    played, = rounds_of(program, history)
+    yield f"{name}: every tile is in one place", (
+        table_problem(path, played) or game_problem(program, path, played))
+    yield f"{name}: the hand follows from the passes", hand_problem(played)
+    for step in played["game"]["discards"]:
+        yield f"{name}: a discard", discard_problem(program, path, played, step)
+    for step in played["game"]["claims"]:
+        yield f"{name}: a claim", claim_problem(program, path, played, step)
+    yield f"{name}: the time is that of the passes", figure_problem(played)
+    again = program.run("progress", "--history", str(history), "--round", "last").stdout.decode()
+    review = player.shown.encode("latin-1").decode().split("Review of round 1\n")[1]
+    yield f"{name}: the review comes again", compare(
+        again.split("\n", 2)[2].strip(), review.split("\nSession\n")[0].strip())
 
 
 # ------------------------------------------------------------- the own set
@@ -546,6 +645,10 @@ def checks(program):
         for name in ("club", "traditional"):
             path = program.root / f"patterns/{name}.json"
             yield from round_checks(program, path, 1, folder)
+        for _ in range(3):
+            yield from game_checks(program, program.lists / "closed.json", folder)
+        for path in (program.lists / "kongs.json", program.root / "patterns/club.json"):
+            yield from game_checks(program, path, folder)
         yield from ended_checks(program, folder)
         yield from own_checks(program, folder)
         yield from training_checks(program)
