@@ -215,7 +215,7 @@ static void add_groups(random_source *source, int tiles, char *json) {
         before = ",";
         tiles -= size;
     }
-    strcat(json, "]");
+    sprintf(json + strlen(json), "]");
 }
 
 /* A list whose patterns are unions of few targets that have much in common, by their
@@ -234,12 +234,12 @@ static char *crowded_list(random_source *source) {
         sprintf(json + strlen(json), "%s{\"name\":\"%d\",\"variants\":[", p > 0 ? "," : "", p);
         for (int v = 0; v < variants; v++) {
             add_groups(source, hand, json);
-            strcat(json, ",");
+            sprintf(json + strlen(json), ",");
         }
         sprintf(json + strlen(json), "[{\"single\":[1,2,3],\"suit\":\"crak\",\"times\":%d}]]}",
                 hand);
     }
-    strcat(json, "]}");
+    sprintf(json + strlen(json), "]}");
     return json;
 }
 

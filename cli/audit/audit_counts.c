@@ -55,7 +55,7 @@ static bool keep_of_variant(const nh_layout *layout, void *context) {
 
 static nh_status find_samples(const nh_list *list, size_t pattern, struct figure *figure) {
     size_t variants = nh_audit_variants(list, pattern);
-    figure->samples = calloc(variants, sizeof *figure->samples);
+    figure->samples = calloc(variants + 1, sizeof *figure->samples);
     if (figure->samples == NULL)
         return NH_ERROR_MEMORY;
     for (size_t v = 0; v < variants; v++) {

@@ -108,7 +108,7 @@ static void shared_out(struct json *json, const struct audit *audit) {
     json_close(json, ']');
 }
 
-static void line_out(struct json *json, const struct points_line *line) {
+static void points_line_out(struct json *json, const struct points_line *line) {
     json_key(json, "points_line");
     if (!line->drawn) {
         json_null(json);
@@ -160,7 +160,7 @@ void audit_json(const struct audit *audit) {
     json_close(&json, ']');
     all_accepted_out(&json, audit);
     shared_out(&json, audit);
-    line_out(&json, &audit->line);
+    points_line_out(&json, &audit->line);
     if (audit->rest)
         exposed_json(&json, audit->list);
     json_close(&json, '}');

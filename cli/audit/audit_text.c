@@ -52,8 +52,9 @@ static void points_figure(const struct audit *audit, size_t pattern, char *figur
     bool marked = far != 0 && !nh_list_accepts(audit->list, pattern, "points");
     if (!about->has_points)
         return;
-    json_double_text(about->points, figure);
-    strcat(figure, !marked ? " " : far > 0 ? "+" : "-");
+    char points[JSON_DOUBLE_SIZE];
+    json_double_text(about->points, points);
+    snprintf(figure, FIGURE_SIZE, "%s%s", points, !marked ? " " : far > 0 ? "+" : "-");
 }
 
 static void figures_of(const struct audit *audit, size_t pattern, struct figures *figures) {

@@ -10,7 +10,7 @@ static void count_pattern(struct family_counting *families, size_t pattern,
     size_t count = 0;
     struct product *products = products_for(families->list, pattern, question, &count);
     if (products == NULL)
-        families->counting.status = NH_ERROR_MEMORY;
+        counting_fail(&families->counting, NH_ERROR_MEMORY);
     else
         family_counting_add(families, products, count, size);
     memory_release(&families->list->allocator, products);

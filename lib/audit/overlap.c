@@ -94,7 +94,7 @@ static void find_overlap(struct family_counting *families, const struct product 
     bool *marks = memory_new(allocator, a_count + b_count, sizeof *marks);
     *overlap = (nh_overlap){.of_a = 0};
     if (marks == NULL)
-        families->counting.status = NH_ERROR_MEMORY;
+        counting_fail(&families->counting, NH_ERROR_MEMORY);
     else
         overlap->ways = common_ways(families, a, a_count, b, b_count, marks);
     memory_release(allocator, marks);

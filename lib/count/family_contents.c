@@ -36,11 +36,6 @@ void family_counting_end(struct family_counting *families) {
     memory_release(allocator, families->quads);
 }
 
-static void fail(struct family_counting *families, nh_status status) {
-    if (families->counting.status == NH_OK)
-        families->counting.status = status;
-}
-
 /* ------------------------------------------------------------- one share --- */
 
 /* The tiles of a share that only jokers can be; -1 where no joker may. */
@@ -108,7 +103,7 @@ static void new_set(struct family_counting *families, int part, uint64_t *items,
                        &families->set_capacity, families->set_count + 1, sizeof *families->sets))
         families->sets[families->set_count++] = (struct family_set){number, (uint8_t)excess};
     else
-        fail(families, NH_ERROR_MEMORY);
+        counting_fail(&families->counting, NH_ERROR_MEMORY);
 }
 
 /* The set of a family's shares with an excess (any of them if it is negative). */
@@ -125,7 +120,7 @@ static void add_plain_set(struct family_counting *families, int part, const stru
             items[kept++] = contents;
     }
     if (items == NULL)
-        fail(families, NH_ERROR_MEMORY);
+        counting_fail(&families->counting, NH_ERROR_MEMORY);
     else if (kept > 0)
         new_set(families, part, items, kept, excess < 0 ? 0 : excess);
     else
@@ -142,7 +137,7 @@ static size_t spread_size(struct family_counting *families, int part, const stru
         rounds++;
     counting_spend(&families->counting, (uint64_t)spread.count * (8 + rounds));
     if (spread.count > COUNT_ROOM_MAX)
-        fail(families, NH_ERROR_LIMIT);
+        counting_fail(&families->counting, NH_ERROR_LIMIT);
     return spread.count;
 }
 
@@ -164,7 +159,7 @@ static void add_joker_set(struct family_counting *families, int part, const stru
         count = merge_runs(&runs);
         new_set(families, part, runs.items, count, 0);
     } else {
-        fail(families, NH_ERROR_MEMORY);
+        counting_fail(&families->counting, NH_ERROR_MEMORY);
         memory_release(allocator, runs.items);
     }
     memory_release(allocator, runs.spare);
@@ -210,7 +205,7 @@ static void add_quads(struct family_counting *families, const struct product *pr
                            sizeof *families->quads))
             families->quads[families->quad_count++] = *quad;
         else
-            fail(families, NH_ERROR_MEMORY);
+            counting_fail(&families->counting, NH_ERROR_MEMORY);
         return;
     }
     const struct family_place *place = place_of_family(families, product->family[part], part);

@@ -56,7 +56,8 @@ bool unions_find(const struct union_cache *cache, int part, const uint32_t *numb
 
 static bool grow_slots(struct union_cache *cache) {
     size_t capacity = cache->capacity == 0 ? CAPACITY_FIRST : 2 * cache->capacity;
-    struct known_union **slots = memory_new(cache->allocator, capacity, sizeof *slots);
+    struct known_union **slots =
+        memory_new(cache->allocator, capacity, sizeof(struct known_union *));
     if (slots == NULL)
         return false;
     for (size_t i = 0; i < cache->capacity; i++) {

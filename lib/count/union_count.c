@@ -51,7 +51,7 @@ void counting_end(struct counting *counting) {
     unions_free(&counting->known);
 }
 
-static void fail(struct counting *counting, nh_status status) {
+void counting_fail(struct counting *counting, nh_status status) {
     if (counting->status == NH_OK)
         counting->status = status;
 }
@@ -59,16 +59,16 @@ static void fail(struct counting *counting, nh_status status) {
 void counting_spend(struct counting *counting, uint64_t steps) {
     counting->work += steps;
     if (counting->work > COUNT_WORK_MAX)
-        fail(counting, NH_ERROR_LIMIT);
+        counting_fail(counting, NH_ERROR_LIMIT);
     else if (cancel_asked(counting->cancel))
-        fail(counting, NH_ERROR_CANCELLED);
+        counting_fail(counting, NH_ERROR_CANCELLED);
 }
 
 /* Zeroed room, or NULL once the counting has failed. */
 static void *new_items(struct counting *counting, size_t count, size_t size) {
     void *items = counting->status == NH_OK ? memory_new(counting->allocator, count, size) : NULL;
     if (items == NULL)
-        fail(counting, NH_ERROR_MEMORY);
+        counting_fail(counting, NH_ERROR_MEMORY);
     return items;
 }
 
@@ -94,10 +94,10 @@ uint32_t counting_add_set(struct counting *counting, int part, uint64_t *items, 
     counting_spend(counting, 16 * (uint64_t)count);
     counting->room += count;
     if (counting->room > COUNT_ROOM_MAX)
-        fail(counting, NH_ERROR_LIMIT);
+        counting_fail(counting, NH_ERROR_LIMIT);
     if (!memory_reserve(counting->allocator, (void **)&counting->sets, &counting->set_capacity,
                         counting->set_count + 1, sizeof *counting->sets)) {
-        fail(counting, NH_ERROR_MEMORY);
+        counting_fail(counting, NH_ERROR_MEMORY);
         memory_release(counting->allocator, items);
         return 0;
     }
@@ -186,7 +186,7 @@ static void count_known(struct counting *counting, int part, const uint32_t *ite
         return;
     count_items(counting, part, items, count, totals);
     if (counting->status == NH_OK && !unions_keep(&counting->known, part, items, count, totals))
-        fail(counting, NH_ERROR_MEMORY);
+        counting_fail(counting, NH_ERROR_MEMORY);
 }
 
 /* Empties the marks of a level into ascending numbers. */
@@ -247,7 +247,7 @@ static size_t merge_sets(struct counting *counting, const struct stretch *stretc
     counting_spend(counting, (uint64_t)total * (8 + rounds));
     counting->room += total;
     if (counting->room > COUNT_ROOM_MAX || count > CLASS_SET_MASK)
-        fail(counting, NH_ERROR_LIMIT);
+        counting_fail(counting, NH_ERROR_LIMIT);
     runs->items = new_items(counting, total, sizeof *runs->items);
     runs->spare = new_items(counting, total, sizeof *runs->spare);
     runs->ends = new_items(counting, count, sizeof *runs->ends);
@@ -269,7 +269,7 @@ static void count_together(struct counting *counting, int part, const struct str
     size_t entries = merge_sets(counting, stretches, count, &runs);
     if (counting->status == NH_OK &&
         !classes_find(counting->allocator, &counting->kinds, part, runs.items, entries, &classes))
-        fail(counting, NH_ERROR_MEMORY);
+        counting_fail(counting, NH_ERROR_MEMORY);
     for (size_t c = 0; c < classes.count && counting->status == NH_OK; c++) {
         const struct class *class = &classes.items[c];
         struct totals after;

@@ -53,6 +53,9 @@ void counting_start(struct counting *counting, const nh_allocator *allocator,
                     const nh_tiles *copies, const nh_cancel *cancel);
 void counting_end(struct counting *counting);
 
+/* Notes the first thing that goes wrong. */
+void counting_fail(struct counting *counting, nh_status status);
+
 /* Counts steps of work. Loops that take many of them look at the status. */
 void counting_spend(struct counting *counting, uint64_t steps);
 

@@ -297,8 +297,11 @@ static void say_pattern(struct maker *make, int number, int hand) {
     int variants = choose(make, 4) == 3 ? 2 + choose(make, 3) : 1;
     make->letters = make->honours = 0;
     say(make, "{\"name\":\"%d\"", number);
-    if (choose(make, 4) == 3)
+    int more = choose(make, 4);
+    if (more == 3)
         say(make, ",\"points\":%d", choose(make, 9));
+    if (more == 2)
+        say(make, ",\"accept\":[\"within\",\"suit-letter\",\"within\"]");
     say(make, variants == 1 ? ",\"groups\":" : ",\"variants\":[");
     for (int i = 0; i < variants; i++) {
         say(make, i == 0 ? "" : ",");

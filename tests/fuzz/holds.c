@@ -138,14 +138,46 @@ static void relation_holds(const nh_list *list, size_t a, size_t b, const nh_fig
     MUST(a != b || there == NH_EQUAL);
 }
 
+/* Odds with jokers are no smaller; samples are there for the variants that live. */
+static void odds_hold(const nh_list *list, size_t pattern, const nh_figures *figures) {
+    nh_dealt dealt;
+    nh_status status = nh_audit_dealt(list, pattern, NULL, &dealt, NULL);
+    MUST(status == NH_OK || status == NH_ERROR_LIMIT);
+    int order = status == NH_OK ? nh_natural_compare(&dealt.hands, &figures->dealt_ways) : 1;
+    MUST(order >= 0 && (order == 0 || status != NH_OK || nh_list_set(list)->count[NH_JOKER] > 0));
+    for (size_t v = 0; v < nh_audit_variants(list, pattern); v++) {
+        nh_tiles sample;
+        MUST(nh_audit_sample(list, pattern, v, &sample, NULL) == NH_OK);
+        MUST((nh_tiles_total(&sample) > 0) == nh_audit_variant_live(list, pattern, v));
+    }
+}
+
+/* What two patterns share is no more than either has, and all where they are one. */
+static void overlap_holds(const nh_list *list, size_t a, size_t b, const nh_figures *of_a,
+                          const nh_figures *of_b) {
+    nh_overlap overlap;
+    nh_status status = nh_audit_overlap(list, a, b, NULL, &overlap, NULL);
+    MUST(status == NH_OK || status == NH_ERROR_LIMIT);
+    if (status != NH_OK)
+        return;
+    MUST(nh_natural_compare(&overlap.ways, &of_a->ways) <= 0);
+    MUST(nh_natural_compare(&overlap.ways, &of_b->ways) <= 0);
+    MUST(a != b || nh_natural_compare(&overlap.ways, &of_a->ways) == 0);
+}
+
 void audit_holds(const nh_list *list) {
     nh_figures counts[PATTERNS_AUDITED];
     bool counted[PATTERNS_AUDITED];
     size_t patterns = nh_list_size(list);
     for (size_t a = 0; a < patterns && a < PATTERNS_AUDITED; a++) {
         counted[a] = count_holds(list, a, &counts[a]);
-        for (size_t b = 0; b <= a && counted[a]; b++)
-            if (counted[b])
-                relation_holds(list, a, b, &counts[a], &counts[b]);
+        if (counted[a])
+            odds_hold(list, a, &counts[a]);
+        for (size_t b = 0; b <= a && counted[a]; b++) {
+            if (!counted[b])
+                continue;
+            relation_holds(list, a, b, &counts[a], &counts[b]);
+            overlap_holds(list, a, b, &counts[a], &counts[b]);
+        }
     }
 }
