@@ -114,6 +114,8 @@ static bool can_share(const struct sharing *sharing, int from) {
 }
 
 static struct products view_of(const struct sharing *sharing, const struct shared_sum *sum) {
+    if (sum->count == 0) /* perhaps before any was kept */
+        return (struct products){0};
     return (struct products){sharing->sums.items + sum->first, sum->count, 0};
 }
 
