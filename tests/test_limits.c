@@ -457,6 +457,15 @@ START_TEST(work_for_an_audit) {
     ck_assert_int_eq(nh_natural_compare(&count.targets, &targets), 0);
     ck_assert_int_eq(ask_relation(list, 0, 1, &relation), NH_OK);
     ck_assert_int_eq(relation, NH_NEITHER);
+    nh_dealt dealt;
+    nh_overlap overlap;
+    nh_error error;
+    ck_assert_int_eq(nh_audit_dealt(list, 0, NULL, &dealt, &error), NH_ERROR_LIMIT);
+    ck_assert_str_eq(error.text, "counting this takes too much work");
+    ck_assert_int_eq(nh_audit_dealt(list, 1, NULL, &dealt, NULL), NH_OK);
+    ck_assert_int_eq(nh_audit_overlap(list, 0, 1, NULL, &overlap, NULL), NH_OK);
+    ck_assert_uint_eq(overlap.ways.limb[0], 0);
+    ck_assert_int_eq(nh_audit_overlap(list, 0, 0, NULL, &overlap, NULL), NH_ERROR_LIMIT);
     nh_list_free(list);
     assert_little_memory();
 }

@@ -6,13 +6,26 @@
 
 #include <string.h>
 
+/* Whether two families meet, for pairs that come again. Each pair has one place, which it
+ * may lose to another. */
+#define MEETINGS 4096u
+
+struct meeting {
+    uint32_t a, b;
+    bool known, meet;
+};
+
+/* What is compared, of which both have a part. */
+struct comparing {
+    struct family_counting families;
+    struct meeting *meetings;
+};
+
 /* Whether two families have a share of the same tiles. */
-static bool families_meet(struct family_counting *families, uint32_t a, uint32_t b) {
+static bool look_for_meeting(struct family_counting *families, uint32_t a, uint32_t b) {
     const nh_list *list = families->list;
     const struct family *x = &list->families[a], *y = &list->families[b];
     uint32_t i = 0, j = 0;
-    if (a == b)
-        return true;
     counting_spend(&families->counting, (uint64_t)x->count + y->count);
     while (i < x->count && j < y->count) {
         int order =
@@ -25,34 +38,67 @@ static bool families_meet(struct family_counting *families, uint32_t a, uint32_t
     return false;
 }
 
-static bool products_meet(struct family_counting *families, const struct product *a,
+static bool families_meet(struct comparing *comparing, uint32_t a, uint32_t b) {
+    uint32_t hash = (a * UINT32_C(0x9E3779B1) ^ b) * UINT32_C(0x85EBCA77);
+    struct meeting *meeting = &comparing->meetings[(hash >> 16) % MEETINGS];
+    if (a == b)
+        return true;
+    if (!meeting->known || meeting->a != a || meeting->b != b)
+        *meeting = (struct meeting){a, b, true, look_for_meeting(&comparing->families, a, b)};
+    return meeting->meet;
+}
+
+static bool products_meet(struct comparing *comparing, const struct product *a,
                           const struct product *b) {
-    const nh_list *list = families->list;
+    const nh_list *list = comparing->families.list;
     for (int part = 0; part < PARTS; part++)
         if (list->families[a->family[part]].size != list->families[b->family[part]].size)
             return false;
     for (int part = 0; part < PARTS; part++)
-        if (!families_meet(families, a->family[part], b->family[part]))
+        if (!families_meet(comparing, a->family[part], b->family[part]))
             return false;
     return true;
 }
 
-/* Marks the products of both patterns that meet one of the other. */
-static void mark_meeting(struct family_counting *families, const struct product *a, size_t a_count,
-                         const struct product *b, size_t b_count, bool *a_meets, bool *b_meets) {
-    for (size_t i = 0; i < a_count && families->counting.status == NH_OK; i++) {
-        counting_spend(&families->counting, b_count);
-        for (size_t j = 0; j < b_count; j++)
-            if (!(a_meets[i] && b_meets[j]) && products_meet(families, &a[i], &b[j]))
-                a_meets[i] = b_meets[j] = true;
+/* The products of a pattern, and which of them meet one of the other's. */
+struct side {
+    struct product *products;
+    bool *meets;
+    size_t count, meeting;
+};
+
+static bool side_start(const nh_list *list, size_t pattern, const nh_audit_question *question,
+                       struct side *side) {
+    *side = (struct side){.count = 0};
+    side->products = products_for(list, pattern, question, &side->count);
+    side->meets = memory_new(&list->allocator, side->count, sizeof *side->meets);
+    return side->products != NULL && side->meets != NULL;
+}
+
+static void side_end(const nh_list *list, struct side *side) {
+    memory_release(&list->allocator, side->products);
+    memory_release(&list->allocator, side->meets);
+}
+
+static void mark_meeting(struct comparing *comparing, struct side *a, struct side *b) {
+    struct counting *counting = &comparing->families.counting;
+    for (size_t i = 0; i < a->count && counting->status == NH_OK; i++) {
+        counting_spend(counting, b->count);
+        for (size_t j = 0; j < b->count; j++) {
+            if ((a->meets[i] && b->meets[j]) ||
+                !products_meet(comparing, &a->products[i], &b->products[j]))
+                continue;
+            a->meeting += !a->meets[i];
+            b->meeting += !b->meets[j];
+            a->meets[i] = b->meets[j] = true;
+        }
     }
 }
 
-static void add_marked(struct family_counting *families, const struct product *products,
-                       size_t count, const bool *marks) {
-    for (size_t i = 0; i < count; i++)
-        if (marks[i])
-            family_counting_add(families, &products[i], 1, 0);
+static void add_meeting(struct family_counting *families, const struct side *side) {
+    for (size_t i = 0; i < side->count; i++)
+        if (side->meets[i])
+            family_counting_add(families, &side->products[i], 1, 0);
 }
 
 static nh_natural union_ways(struct family_counting *families) {
@@ -61,65 +107,56 @@ static nh_natural union_ways(struct family_counting *families) {
     return totals_ways(&totals);
 }
 
-/* The ways in common, where both have products that meet. */
-static nh_natural common_ways(struct family_counting *families, const struct product *a,
-                              size_t a_count, const struct product *b, size_t b_count,
-                              bool *marks) {
-    bool *a_meets = marks, *b_meets = marks + a_count;
-    mark_meeting(families, a, a_count, b, b_count, a_meets, b_meets);
-    add_marked(families, a, a_count, a_meets);
-    if (families->quad_count == 0)
-        return (nh_natural){{0}};
-    nh_natural of_a = union_ways(families);
-    add_marked(families, b, b_count, b_meets);
-    nh_natural of_b = union_ways(families);
-    add_marked(families, a, a_count, a_meets);
-    add_marked(families, b, b_count, b_meets);
-    nh_natural together = union_ways(families);
-    if (families->counting.status != NH_OK)
-        return (nh_natural){{0}};
-    return natural_subtract(natural_add(of_a, of_b), together);
-}
-
-static nh_natural all_ways(struct family_counting *families, const struct product *products,
-                           size_t count) {
-    family_counting_add(families, products, count, 0);
+static nh_natural meeting_ways(struct family_counting *families, const struct side *side) {
+    add_meeting(families, side);
     return union_ways(families);
 }
 
-static void find_overlap(struct family_counting *families, const struct product *a, size_t a_count,
-                         const struct product *b, size_t b_count, nh_overlap *overlap) {
-    static const nh_natural none = {{0}};
-    const nh_allocator *allocator = &families->list->allocator;
-    bool *marks = memory_new(allocator, a_count + b_count, sizeof *marks);
+/* The ways of all products, where those that meet are known. */
+static nh_natural all_ways(struct family_counting *families, const struct side *side,
+                           nh_natural meeting) {
+    if (side->meeting == side->count)
+        return meeting;
+    family_counting_add(families, side->products, side->count, 0);
+    return union_ways(families);
+}
+
+static void find_overlap(struct comparing *comparing, struct side *a, struct side *b,
+                         nh_overlap *overlap) {
+    struct family_counting *families = &comparing->families;
     *overlap = (nh_overlap){.of_a = 0};
-    if (marks == NULL)
-        counting_fail(&families->counting, NH_ERROR_MEMORY);
-    else
-        overlap->ways = common_ways(families, a, a_count, b, b_count, marks);
-    memory_release(allocator, marks);
-    if (nh_natural_compare(&overlap->ways, &none) == 0)
+    mark_meeting(comparing, a, b);
+    if (a->meeting == 0 || families->counting.status != NH_OK)
         return;
-    nh_natural of_a = all_ways(families, a, a_count), of_b = all_ways(families, b, b_count);
+    nh_natural of_a = meeting_ways(families, a), of_b = meeting_ways(families, b);
+    add_meeting(families, a);
+    nh_natural together = meeting_ways(families, b);
+    if (families->counting.status != NH_OK)
+        return;
+    overlap->ways = natural_subtract(natural_add(of_a, of_b), together);
+    of_a = all_ways(families, a, of_a);
+    of_b = all_ways(families, b, of_b);
     overlap->of_a = nh_natural_ratio(&overlap->ways, &of_a);
     overlap->of_b = nh_natural_ratio(&overlap->ways, &of_b);
 }
 
 static nh_status compare_ways(const nh_list *list, size_t a, size_t b,
                               const nh_audit_question *question, nh_overlap *overlap) {
-    struct family_counting families;
-    size_t a_count = 0, b_count = 0;
+    struct comparing comparing;
+    struct side first, second;
     nh_status status = NH_ERROR_MEMORY;
-    bool started = family_counting_start(&families, list, false, question->cancel);
-    struct product *first = products_for(list, a, question, &a_count);
-    struct product *second = products_for(list, b, question, &b_count);
-    if (started && first != NULL && second != NULL) {
-        find_overlap(&families, first, a_count, second, b_count, overlap);
-        status = families.counting.status;
+    bool started = family_counting_start(&comparing.families, list, false, question->cancel);
+    bool good = side_start(list, a, question, &first);
+    good = side_start(list, b, question, &second) && good;
+    comparing.meetings = memory_new(&list->allocator, MEETINGS, sizeof *comparing.meetings);
+    if (started && good && comparing.meetings != NULL) {
+        find_overlap(&comparing, &first, &second, overlap);
+        status = comparing.families.counting.status;
     }
-    memory_release(&list->allocator, first);
-    memory_release(&list->allocator, second);
-    family_counting_end(&families);
+    memory_release(&list->allocator, comparing.meetings);
+    side_end(list, &first);
+    side_end(list, &second);
+    family_counting_end(&comparing.families);
     return status;
 }
 

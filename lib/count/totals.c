@@ -20,9 +20,9 @@ void tally_add_contents(struct tally *tally, const struct kind_ways *ways, int p
     uint64_t product = 1;
     for (int slot = 0; slot < PART_KINDS; slot++)
         product *= ways->ways[part * PART_KINDS + slot][contents_slot(contents, slot)];
-    tally->all = natural_add(tally->all, natural_from(1));
-    tally->held = natural_add(tally->held, natural_from(product > 0));
-    tally->ways = natural_add(tally->ways, natural_from(product));
+    tally->all++;
+    tally->held += product > 0;
+    tally->ways += product;
 }
 
 struct totals totals_of_none(void) {
@@ -38,11 +38,11 @@ struct totals totals_of_empty(void) {
 /* No target has more than NH_TARGET_MAX tiles, so the sums are within the array. */
 void totals_add(struct totals *totals, const struct tally *tally, unsigned tiles,
                 const struct totals *rest) {
-    totals->all = natural_add(totals->all, natural_multiply(rest->all, tally->all));
-    totals->held = natural_add(totals->held, natural_multiply(rest->held, tally->held));
+    totals->all = natural_add(totals->all, natural_scale(rest->all, tally->all));
+    totals->held = natural_add(totals->held, natural_scale(rest->held, tally->held));
     for (unsigned i = rest->least; i <= rest->most; i++)
         totals->ways[tiles + i] =
-            natural_add(totals->ways[tiles + i], natural_multiply(rest->ways[i], tally->ways));
+            natural_add(totals->ways[tiles + i], natural_scale(rest->ways[i], tally->ways));
     if (tiles + rest->least < totals->least)
         totals->least = (uint8_t)(tiles + rest->least);
     if (tiles + rest->most > totals->most)

@@ -13,9 +13,9 @@ struct kind_ways kind_ways_of(const nh_tiles *copies);
 
 /* Of contents of one part that have as many tiles. */
 struct tally {
-    nh_natural all;  /* how many */
-    nh_natural held; /* those for which there are tiles */
-    nh_natural ways; /* with each single tile counted as different */
+    uint64_t all;  /* how many */
+    uint64_t held; /* those for which there are tiles */
+    uint64_t ways; /* with each single tile counted as different: at most 6^9 each */
 };
 
 /* Adds contents of a part to those of a tally. */

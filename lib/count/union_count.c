@@ -85,9 +85,10 @@ static void tally_set(struct counting *counting, int part, struct content_set *s
     set->most = (uint8_t)most;
     size_t sizes = least > most ? 0 : most - least + 1u;
     set->of_size = new_items(counting, sizes, sizeof *set->of_size);
+    bool alike = least == most; /* as those of targets are */
     for (size_t i = 0; set->of_size != NULL && i < set->count; i++)
-        tally_add_contents(&set->of_size[contents_tiles(set->items[i]) - least], &counting->kinds,
-                           part, set->items[i]);
+        tally_add_contents(&set->of_size[alike ? 0 : contents_tiles(set->items[i]) - least],
+                           &counting->kinds, part, set->items[i]);
 }
 
 uint32_t counting_add_set(struct counting *counting, int part, uint64_t *items, size_t count) {
