@@ -76,3 +76,31 @@ void add_pattern(cJSON *object, const nh_pattern *pattern) {
     else
         cJSON_AddNullToObject(object, "points");
 }
+
+static void set_text(const nh_set *set, char text[NH_TILES_TEXT_SIZE]) {
+    nh_tiles tiles;
+    size_t length = 0;
+    nh_set_tiles(set, &tiles);
+    nh_tiles_format(&tiles, NH_STYLE_LETTERS, text, NH_TILES_TEXT_SIZE);
+    for (const char *from = text; *from != '\0'; from++)
+        if (*from != ' ')
+            text[length++] = *from;
+    text[length] = '\0';
+}
+
+void add_set(cJSON *object, const char *key, const nh_set *set) {
+    char text[NH_TILES_TEXT_SIZE];
+    set_text(set, text);
+    cJSON_AddStringToObject(object, key, text);
+}
+
+void add_exposed(cJSON *object, const nh_list *list) {
+    size_t count;
+    const nh_set *sets = nh_list_sets(list, &count);
+    cJSON *exposed = cJSON_AddArrayToObject(object, "exposed");
+    for (size_t i = 0; i < count; i++) {
+        char text[NH_TILES_TEXT_SIZE];
+        set_text(&sets[i], text);
+        cJSON_AddItemToArray(exposed, cJSON_CreateString(text));
+    }
+}

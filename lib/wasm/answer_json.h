@@ -24,4 +24,8 @@ void add_away(cJSON *object, const char *key, uint8_t away);
 /* "pattern", "section", "ref", "points". */
 void add_pattern(cJSON *object, const nh_pattern *pattern);
 
+/* A set as a word: "444D", "EEEJ"; and "exposed", the sets that a list is the rest of. */
+void add_set(cJSON *object, const char *key, const nh_set *set);
+void add_exposed(cJSON *object, const nh_list *list);
+
 #endif /* NH_WASM_ANSWER_JSON_H */

@@ -6,19 +6,11 @@
 
 /* The patterns that the hand is nearest to once the tiles are gone. */
 static bool add_keeps(struct asked *asked, cJSON *object, const nh_choice *choice) {
-    uint8_t *away = asked->desk->away;
     nh_tiles hand = asked->hand;
     nh_situation situation = asked->situation;
-    cJSON *keeps = cJSON_AddArrayToObject(object, "keeps");
     nh_tiles_take(&hand, &choice->pass);
     nh_tiles_add(&situation.seen, &choice->pass);
-    if (nh_distances(asked->workspace, &hand, &situation, away, &asked->error) != NH_OK)
-        return false;
-    for (size_t i = 0; i < nh_list_size(asked->list); i++)
-        if (away[i] == choice->away && choice->away != NH_AWAY_NONE &&
-            (asked->chosen == NULL || asked->chosen[i] != 0))
-            cJSON_AddItemToArray(keeps, cJSON_CreateString(nh_list_pattern(asked->list, i)->name));
-    return true;
+    return add_nearest(asked, object, "keeps", &hand, &situation, choice->away);
 }
 
 static void add_expected(cJSON *object, const nh_choice *choice, uint64_t draws) {

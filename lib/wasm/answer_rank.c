@@ -34,8 +34,8 @@ static void add_wind(cJSON *object, const char *key, uint8_t wind) {
         cJSON_AddStringToObject(object, key, letter);
 }
 
-static cJSON *target_of(const struct asked *asked, const nh_ranked *row,
-                        const nh_ranking *ranking) {
+static cJSON *target_of(const struct asked *asked, const nh_ranked *row, const nh_ranking *ranking,
+                        nh_order order) {
     const nh_pattern *pattern = nh_list_pattern(asked->list, row->pattern);
     cJSON *target = cJSON_CreateObject();
     add_pattern(target, pattern);
@@ -47,6 +47,10 @@ static cJSON *target_of(const struct asked *asked, const nh_ranked *row,
     add_tiles(target, "spare", &row->spare);
     add_double(target, "chance", row->chance);
     add_ratio(target, "chance_exact", &row->completing, &ranking->draws);
+    if (order == NH_ORDER_WORTH && pattern->has_points)
+        add_double(target, "worth", pattern->points * row->chance);
+    else if (order == NH_ORDER_WORTH)
+        cJSON_AddNullToObject(target, "worth");
     cJSON_AddBoolToObject(target, "concealed", pattern->concealed);
     add_tiles(target, "joked", &row->joked);
     add_wind(target, "prevailing", row->prevailing);
@@ -101,7 +105,8 @@ bool answer_rank(struct asked *asked, cJSON *answer) {
     cJSON_AddNumberToObject(answer, "tiles", nh_tiles_total(&asked->hand));
     cJSON *targets = cJSON_AddArrayToObject(answer, "targets");
     for (size_t i = 0; i < ranking.rows; i++)
-        cJSON_AddItemToArray(targets, target_of(asked, &asked->desk->rows[i], &ranking));
+        cJSON_AddItemToArray(targets,
+                             target_of(asked, &asked->desk->rows[i], &ranking, question.order));
     add_away(answer, "nearest", ranking.nearest);
     cJSON_AddNumberToObject(answer, "within_one", (double)ranking.within_one);
     cJSON_AddNumberToObject(answer, "draws", question.draws);

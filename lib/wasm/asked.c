@@ -155,3 +155,16 @@ bool asked_read(struct asked *asked, bool needs_hand) {
     return !needs_hand ||
            nh_hand_parse(asked->list, hand, strlen(hand), &asked->hand, &asked->error) == NH_OK;
 }
+
+bool add_nearest(struct asked *asked, cJSON *object, const char *key, const nh_tiles *hand,
+                 const nh_situation *situation, uint8_t away) {
+    uint8_t *each = asked->desk->away;
+    cJSON *names = cJSON_AddArrayToObject(object, key);
+    if (nh_distances(asked->workspace, hand, situation, each, &asked->error) != NH_OK)
+        return false;
+    for (size_t i = 0; i < nh_list_size(asked->list); i++)
+        if (each[i] == away && away != NH_AWAY_NONE &&
+            (asked->chosen == NULL || asked->chosen[i] != 0))
+            cJSON_AddItemToArray(names, cJSON_CreateString(nh_list_pattern(asked->list, i)->name));
+    return true;
+}

@@ -49,8 +49,14 @@ bool asked_tiles(struct asked *asked, const char *key, nh_tiles *tiles);
 bool asked_refuse(struct asked *asked, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
+/* The names of the chosen patterns that a hand is `away` from; none for NH_AWAY_NONE. False
+ * with an error. */
+bool add_nearest(struct asked *asked, cJSON *object, const char *key, const nh_tiles *hand,
+                 const nh_situation *situation, uint8_t away);
+
 /* Each answers a question by adding to an object, and is false with an error. */
 typedef bool answerer(struct asked *asked, cJSON *answer);
-answerer answer_list, answer_rank, answer_pass, answer_audit, answer_deal;
+answerer answer_list, answer_rank, answer_pass, answer_discard, answer_claim, answer_check,
+    answer_read, answer_audit, answer_deal;
 
 #endif /* NH_WASM_ASKED_H */

@@ -129,8 +129,9 @@ static const struct {
     const char *name;
     answerer *answer;
 } answerers[] = {
-    {"list", answer_list},   {"rank", answer_rank}, {"pass", answer_pass},
-    {"audit", answer_audit}, {"deal", answer_deal},
+    {"list", answer_list},       {"rank", answer_rank},   {"pass", answer_pass},
+    {"discard", answer_discard}, {"claim", answer_claim}, {"check", answer_check},
+    {"read", answer_read},       {"audit", answer_audit}, {"deal", answer_deal},
 };
 
 static answerer *find_answerer(const cJSON *question) {

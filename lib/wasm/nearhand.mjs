@@ -160,6 +160,33 @@ export class List {
         return this.#ask('pass', { ...question, hand });
     }
 
+    /** Which tile to discard from a hand that has drawn; `look` tiles ahead, 3 if not said.
+     * @param {Tiles} hand
+     * @param {Situation & {top?: number, look?: number, draws?: number,
+     *         order?: 'away' | 'expected' | 'chance' | 'worth'}} [question] */
+    discard(hand, question) {
+        return this.#ask('discard', { ...question, hand });
+    }
+
+    /** Which discards of others to claim for a hand that waits.
+     * @param {Tiles} hand @param {Situation & {draws?: number}} [question] */
+    claim(hand, question) {
+        return this.#ask('claim', { ...question, hand });
+    }
+
+    /** Whether a claimed hand is complete, and for which patterns.
+     * @param {Tiles} hand @param {Situation} [question] */
+    check(hand, question) {
+        return this.#ask('check', { ...question, hand });
+    }
+
+    /** What another player can still be making, and which tiles are dangerous: `exposed`
+     * are their sets, `hand` one's own tiles.
+     * @param {Situation & {hand?: Tiles, hidden?: number}} [question] */
+    read(question) {
+        return this.#ask('read', question);
+    }
+
     /** The figures of each pattern.
      * @param {Situation} [question] */
     audit(question) {
