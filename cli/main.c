@@ -12,8 +12,8 @@
 #include <unistd.h>
 
 static const struct task *const tasks[] = {
-    &rank_task,  &pass_task,  &discard_task, &check_task,    &claim_task,  &audit_task, &deal_task,
-    &lists_task, &sheet_task, &drill_task,   &progress_task, &survey_task, NULL,
+    &rank_task, &pass_task,  &discard_task, &check_task, &claim_task,    &read_task,   &audit_task,
+    &deal_task, &lists_task, &sheet_task,   &drill_task, &progress_task, &survey_task, NULL,
 };
 
 static int print_help(void) {

@@ -35,7 +35,7 @@ struct task {
 #define WORD_LIST "FILE|NAME" /* one word, which stands for --list */
 #define WORD_FILES "FILE ..." /* files; the task takes the words */
 
-extern const struct task rank_task, pass_task, discard_task, check_task, claim_task, audit_task,
-    deal_task, lists_task, sheet_task, drill_task, progress_task, survey_task;
+extern const struct task rank_task, pass_task, discard_task, check_task, claim_task, read_task,
+    audit_task, deal_task, lists_task, sheet_task, drill_task, progress_task, survey_task;
 
 #endif

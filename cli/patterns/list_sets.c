@@ -21,20 +21,25 @@ static bool read_sets(const nh_list *list, const char *option, const char *const
     return true;
 }
 
-bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list **list) {
+bool list_less_sets(nh_list *whole, const char *option, const char *const *texts, int count,
+                    nh_list **list) {
     nh_set sets[NH_SETS_MAX];
     size_t total;
     nh_error error;
     *list = whole;
-    if (!read_sets(whole, "--exposed", texts, count, sets, NH_SETS_MAX, &total))
+    if (!read_sets(whole, option, texts, count, sets, NH_SETS_MAX, &total))
         return false;
     if (total == 0)
         return true;
     if (nh_list_rest(whole, sets, total, NULL, list, &error) == NH_OK)
         return true;
-    misused("--exposed: %s", error.text);
+    misused("%s: %s", option, error.text);
     *list = whole;
     return false;
+}
+
+bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list **list) {
+    return list_less_sets(whole, "--exposed", texts, count, list);
 }
 
 bool see_sets(const nh_list *list, const char *const *texts, int count, nh_tiles *seen,

@@ -10,6 +10,10 @@
  * `whole`, or `whole` itself where there are none. False with a message. */
 bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list **list);
 
+/* The same for another option that names the sets of a player. */
+bool list_less_sets(nh_list *whole, const char *option, const char *const *texts, int count,
+                    nh_list **list);
+
 /* The sets of other players on the table. */
 struct other_sets {
     nh_set sets[(NH_SEATS - 1) * NH_SETS_MAX];

@@ -12,8 +12,9 @@ import threading
 import jsonschema
 
 # A key that only answers of a kind have, the others once those before are told.
-KEYS = {"error": "error-line", "seat_wins": "survey", "groups": "progress", "votes": "history", "deal": "deal",
-        "discards": "discard", "claims": "claim", "choices": "pass", "complete": "check", "hand": "rank"}
+KEYS = {"error": "error-line", "seat_wins": "survey", "groups": "progress", "votes": "history",
+        "deal": "deal", "hidden": "read", "players": "read", "discards": "discard",
+        "claims": "claim", "choices": "pass", "complete": "check", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
 UNDER_TIMEOUT = 600  # for one that another runs slowly
@@ -69,8 +70,8 @@ class Program:
         self.faults = faults and pathlib.Path(faults).resolve()
         self.home = tempfile.TemporaryDirectory()
         self.schemas = {name: self.schema(name)
-                        for name in ("rank", "pass", "discard", "check", "claim", "audit", "deal",
-                                     "history", "progress", "survey", "error-line")}
+                        for name in ("rank", "pass", "discard", "check", "claim", "read", "audit",
+                                     "deal", "history", "progress", "survey", "error-line")}
 
     def schema(self, name):
         schema = json.loads((self.root / f"cli/schema/{name}.schema.json").read_text())

@@ -39,6 +39,7 @@ import outputs
 import passes
 import past_rounds
 import practice
+import reads
 import program
 import screens
 import sheets
@@ -53,6 +54,7 @@ MODULES = {module.__name__: module for module in (
     deals,
     surveys,
     discards,
+    reads,
     drills,
     failures,
     faulty,

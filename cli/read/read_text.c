@@ -1,0 +1,269 @@
+/* The answer of read for people: which patterns are left, then how dangerous tiles are.
+ *
+ *   2 sets on the table, 7 tiles hidden: 3 of 63 patterns left.
+ *   Boathouse (Charts 10.6), 15 points
+ *       61.2%  [EEE] | [444D] | 678B | 33D
+ *   ...
+ *   Your tiles, the safest 5B:
+ *   Danger  Tile  Yours  Unseen
+ *    12.4%  3D        2       1  ##########
+ *       0%  5B        1       3  safest
+ */
+#include "io/flow.h"
+#include "io/output.h"
+#include "patterns/described.h"
+#include "patterns/list_sets.h"
+#include "patterns/marked.h"
+#include "read/read_task.h"
+
+#include <stdio.h>
+
+#define GAP 2
+#define INDENT 4
+#define SHARE_WIDTH 10
+#define BAR_WIDTH 40
+
+static void sentence_out(const char *sentence) {
+    struct flow flow = {.indent = 0};
+    flow_words(&flow, sentence);
+    flow_end(&flow);
+}
+
+static void bold_out(const struct style *style, const struct text *from) {
+    struct text text;
+    text_clear(&text);
+    text_add_style(&text, style->bold);
+    text_add(&text, from->bytes);
+    text_add_style(&text, style->plain);
+    text_print(&text);
+}
+
+static void heading_out(const struct read_answer *answer) {
+    const struct style *style = &answer->question->style;
+    const struct line *line = answer->line;
+    struct text text;
+    text_clear(&text);
+    marked_tiles(&text, &answer->hand, style->bold, style, false);
+    if (line->label != NULL && line->label_length > 0) {
+        text_pad(&text, text.width + GAP);
+        text_add_cut(&text, line->label, line->label_length, LINE_WIDTH - text.width);
+    }
+    text_print(&text);
+}
+
+/* -------------------------------------------------------------- patterns --- */
+
+/* "EEE 444D on the table, 7 tiles hidden: 3 of 63 patterns left." */
+static void player_out(const struct read_answer *answer, size_t index) {
+    const nh_list *list = answer->question->players[index].list;
+    const nh_reading *reading = answer->players[index].reading;
+    size_t count, left = reading->patterns, all = nh_list_size(list);
+    const nh_set *sets = nh_list_sets(list, &count);
+    struct text text;
+    text_clear(&text);
+    if (answer->question->several)
+        text_add_format(&text, "Player %zu: ", index + 1);
+    for (size_t i = 0; i < count; i++) {
+        char set[NH_TILES_TEXT_SIZE];
+        set_text(&sets[i], set);
+        text_add_format(&text, "%s ", set);
+    }
+    text_add(&text, count > 0 ? "on the table, " : "Nothing on the table, ");
+    text_add_format(&text, "%d tile%s hidden: %zu of %zu pattern%s left.", reading->hidden,
+                    plural((size_t)reading->hidden), left, all, plural(all));
+    bold_out(&answer->question->style, &text);
+}
+
+/* The share of a pattern, and a target with the sets on the table in brackets. */
+static void share_out(const struct player_reading *player, size_t index) {
+    static const struct style unstyled = {false, "", "", "", ""};
+    const nh_read_pattern *row = nh_reading_pattern(player->reading, index);
+    struct flow flow = {.indent = INDENT};
+    char share[PERCENT_SIZE] = "";
+    struct text text;
+    text_clear(&text);
+    if (player->reading->status == NH_OK)
+        percent_text(row->share, nh_natural_compare(&row->ready, &player->reading->ready) == 0,
+                     share);
+    if (share[0] != '\0')
+        text_add_right(&text, share, SHARE_WIDTH - INDENT);
+    else
+        text_add(&text, row->status == NH_OK ? "possible" : "not counted");
+    flow_add(&flow, &text, 0);
+    if (nh_tiles_total(&player->rows[index].target) > 0) {
+        text_clear(&text);
+        marked_target(&text, &player->rows[index], &player->layouts[index], &unstyled, false);
+        flow_add(&flow, &text, GAP);
+        text_clear(&text);
+        marked_winds(&text, &player->rows[index]);
+        if (text.width > 0)
+            flow_add(&flow, &text, GAP);
+    }
+    flow_end(&flow);
+}
+
+static void patterns_out(const struct read_answer *answer, size_t index) {
+    const struct player_reading *player = &answer->players[index];
+    const nh_reading *reading = player->reading;
+    size_t shown =
+        reading->patterns < answer->question->top ? reading->patterns : answer->question->top;
+    for (size_t i = 0; i < shown; i++) {
+        uint32_t pattern = nh_reading_pattern(reading, i)->pattern;
+        pattern_heading_out(nh_list_pattern(answer->question->whole, pattern), 0);
+        share_out(player, i);
+    }
+    if (shown < reading->patterns)
+        output_format("%zu more pattern%s; --top %zu shows all.\n", reading->patterns - shown,
+                      plural(reading->patterns - shown), reading->patterns);
+    if (reading->uncounted > 0)
+        output_format("%zu of these take%s too much work to count.\n", reading->uncounted,
+                      reading->uncounted == 1 ? "s" : "");
+}
+
+static void legend_out(const struct read_answer *answer) {
+    bool shares = false, shown = false;
+    for (size_t i = 0; i < answer->question->player_count; i++) {
+        size_t sets;
+        nh_list_sets(answer->question->players[i].list, &sets);
+        shown = shown || (sets > 0 && answer->players[i].reading->patterns > 0);
+        shares = shares || (answer->players[i].reading->patterns > 0 &&
+                            answer->players[i].reading->status == NH_OK);
+    }
+    if (shares)
+        sentence_out(shown ? "% of hidden hands one tile short, with an example; [ ] on the table."
+                           : "% of hidden hands one tile short, with an example.");
+}
+
+/* ----------------------------------------------------------------- tiles --- */
+
+/* Ends of columns, and where those begin that are written from the left. */
+enum { DANGER_END = 6, TILE_BEGIN = 8, HELD_END = 18, UNSEEN_END = 26, BAR_BEGIN = 28 };
+
+static void tiles_head_out(const struct style *style) {
+    output_format("%sDanger  Tile  Yours  Unseen%s\n", style->dim, style->plain);
+}
+
+static void bar_add(struct text *text, double part) {
+    int length = (int)(part * BAR_WIDTH + 0.5);
+    if (part > 0 && length == 0)
+        length = 1;
+    for (int i = 0; i < length; i++)
+        text_add(text, "#");
+}
+
+static void tile_out(const struct read_tile *tile, double largest, bool safest) {
+    char danger[PERCENT_SIZE];
+    char number[16];
+    struct text text;
+    text_clear(&text);
+    percent_text(tile->danger, tile->danger >= 1.0, danger);
+    text_add_right(&text, danger, DANGER_END);
+    text_pad(&text, TILE_BEGIN);
+    text_add(&text, nh_kind_notation(tile->kind));
+    snprintf(number, sizeof number, "%u", tile->mine);
+    text_add_right(&text, tile->mine > 0 ? number : "", HELD_END);
+    snprintf(number, sizeof number, "%u", tile->unseen);
+    text_add_right(&text, number, UNSEEN_END);
+    if (tile->danger > 0 || safest)
+        text_pad(&text, BAR_BEGIN);
+    if (tile->danger > 0)
+        bar_add(&text, tile->danger / largest);
+    if (safest)
+        text_add(&text, tile->danger > 0 ? " safest" : "safest");
+    text_print(&text);
+}
+
+static double largest_danger(const struct read_answer *answer) {
+    double largest = 0.0;
+    for (size_t i = 0; i < answer->tile_count; i++)
+        largest = answer->tiles[i].danger > largest ? answer->tiles[i].danger : largest;
+    return largest;
+}
+
+static size_t own_tiles(const struct read_answer *answer) {
+    size_t own = 0;
+    while (own < answer->tile_count && answer->tiles[own].mine > 0)
+        own++;
+    return own;
+}
+
+/* "Your tiles, the safest E and R:" */
+static void own_head_out(const struct read_answer *answer, size_t own, double least) {
+    size_t first = own;
+    struct text text;
+    while (first > 0 && answer->tiles[first - 1].danger <= least)
+        first--;
+    text_clear(&text);
+    text_add(&text, "Your tiles, the safest");
+    for (size_t i = first; i < own; i++)
+        text_add_format(&text, "%s %s",
+                        i == first     ? ""
+                        : i + 1 == own ? " and"
+                                       : ",",
+                        nh_kind_notation(answer->tiles[i].kind));
+    text_add(&text, ":");
+    text_print(&text);
+}
+
+static void own_out(const struct read_answer *answer, size_t own, double largest) {
+    double least = own > 0 ? answer->tiles[own - 1].danger : 0.0;
+    if (own == 0)
+        return;
+    own_head_out(answer, own, least);
+    tiles_head_out(&answer->question->style);
+    for (size_t i = 0; i < own; i++)
+        tile_out(&answer->tiles[i], largest, answer->tiles[i].danger <= least);
+}
+
+static void others_out(const struct read_answer *answer, size_t own, double largest) {
+    size_t others = answer->tile_count - own;
+    size_t shown = others < answer->question->top ? others : answer->question->top;
+    if (shown > 0) {
+        output_text(own > 0 ? "Other dangerous tiles:\n" : "Dangerous tiles:\n");
+        if (own == 0)
+            tiles_head_out(&answer->question->style);
+    }
+    for (size_t i = 0; i < shown; i++)
+        tile_out(&answer->tiles[own + i], largest, false);
+    if (shown < others)
+        output_format("%zu more tile%s; --top %zu shows all.\n", others - shown,
+                      plural(others - shown), others);
+}
+
+/* What the figures take for granted. */
+static void model_out(const struct read_answer *answer) {
+    sentence_out("Danger is the share of hidden hands one tile short that the tile completes, "
+                 "all of them taken as equally likely: what discards tell of a player's plans "
+                 "is not in it.");
+    if (answer->question->player_count > 1)
+        sentence_out("It is the danger that at least one of the players is completed, taking "
+                     "them as independent of one another.");
+}
+
+void read_text(const struct read_answer *answer) {
+    if (answer->question->batch) {
+        output_text("\n");
+        heading_out(answer);
+    }
+    bool ready = false;
+    for (size_t i = 0; i < answer->question->player_count; i++) {
+        player_out(answer, i);
+        patterns_out(answer, i);
+        ready = ready || answer->players[i].reading->patterns > 0;
+    }
+    if (answer->question->top > 0)
+        legend_out(answer);
+    if (!answer->counted) {
+        sentence_out("Counting all patterns together takes too much work, so how dangerous a "
+                     "tile is cannot be said.");
+        return;
+    }
+    if (!ready) {
+        output_text("No tile is dangerous.\n");
+        return;
+    }
+    size_t own = own_tiles(answer);
+    own_out(answer, own, largest_danger(answer));
+    others_out(answer, own, largest_danger(answer));
+    model_out(answer);
+}
