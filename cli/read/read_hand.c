@@ -178,9 +178,9 @@ bool hand_reader_answer(struct hand_reader *reader, const struct line *line) {
     if (good) {
         add_dangers(&answer);
         if (question->json)
-            read_json(&answer);
+            reading_json(&answer);
         else
-            read_text(&answer);
+            reading_text(&answer);
     }
     for (size_t i = 0; i < question->player_count; i++)
         nh_reading_free(answer.players[i].reading);

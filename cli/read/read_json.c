@@ -86,7 +86,7 @@ static void players_out(struct json *json, const struct read_answer *answer) {
     json_close(json, ']');
 }
 
-void read_json(const struct read_answer *answer) {
+void reading_json(const struct read_answer *answer) {
     struct json json = {0};
     json_answer(&json);
     if (answer->question->several)

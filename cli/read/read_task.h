@@ -1,5 +1,5 @@
-/* The task read: what was asked, and the answer for one hand, which read_text and
- * read_json write. */
+/* The task read: what was asked, and the answer for one hand, which reading_text and
+ * reading_json write. */
 #ifndef CLI_READ_READ_TASK_H
 #define CLI_READ_READ_TASK_H
 
@@ -72,9 +72,9 @@ bool hand_reader_answer(struct hand_reader *reader, const struct line *line);
 /* --------------------------------------------------------- formats --- */
 
 /* For people; in a batch, below a blank line and the hand with its label. */
-void read_text(const struct read_answer *answer);
+void reading_text(const struct read_answer *answer);
 
 /* One JSON object. */
-void read_json(const struct read_answer *answer);
+void reading_json(const struct read_answer *answer);
 
 #endif

@@ -240,7 +240,7 @@ static void model_out(const struct read_answer *answer) {
                      "them as independent of one another.");
 }
 
-void read_text(const struct read_answer *answer) {
+void reading_text(const struct read_answer *answer) {
     if (answer->question->batch) {
         output_text("\n");
         heading_out(answer);
