@@ -80,9 +80,9 @@ typedef struct nh_claim_question {
  * hand first, then jokers; a chow none. Own sets on the table: the workspace is one of
  * nh_list_rest. Whose discard a chow may be (nh_play_rules) is left to the caller.
  *
- * Rows stand wins first, then by chance, fewest tiles away, the order of hand notation, the
- * size of the set; at most `capacity` of them are written to `claims`. A NULL question is
- * NH_CLAIM_QUESTION; `error` may be NULL.
+ * Rows stand wins first, then by chance, the order of hand notation, the size of the set; at most
+ * `capacity` of them are written to `claims`. A NULL question is NH_CLAIM_QUESTION; `error` may be
+ * NULL.
  *
  * Returns NH_OK; NH_ERROR_ARGUMENT, with nothing written, for a value of the question out of
  * range; after any other error `*claiming` has no rows and NH_AWAY_NONE: NH_ERROR_TILES as

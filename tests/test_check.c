@@ -278,6 +278,45 @@ START_TEST(waits_of_one_suit) {
 }
 END_TEST
 
+/* A hand that waits after a discard: useful tiles are those that complete it, so that
+ * useful_count of all unseen tiles is the chance of the next draw. */
+START_TEST(useful_tiles_complete_a_hand_that_waits) {
+    nh_list *list = read_list(one_suit);
+    nh_workspace *workspace = new_workspace(list);
+    random_source source = {random_seed(20261130)};
+    nh_tiles suit = {{0}};
+    long waiting = 0;
+    memset(suit.count, 4, 9);
+    for (int i = 0; i < 400; i++) {
+        nh_tiles pool = suit;
+        const nh_tiles hand = random_draw(&source, &pool, 14);
+        nh_discard_choice choices[9];
+        nh_discarding discarding;
+        nh_discard_question question = NH_DISCARD_QUESTION;
+        question.look = 1;
+        ck_assert_int_eq(nh_discard(workspace, &hand, &question, choices, 9, &discarding, NULL),
+                         NH_OK);
+        ck_assert(discarding.complete == completes(workspace, &hand));
+        for (size_t c = 0; c < discarding.rows; c++) {
+            nh_tiles left = hand;
+            unsigned complete = 0;
+            left.count[choices[c].kind]--;
+            for (int kind = 0; kind < 9 && choices[c].away == 1; kind++) {
+                nh_tiles full = left;
+                full.count[kind]++;
+                if (pool.count[kind] > 0 && completes(workspace, &full))
+                    complete += pool.count[kind];
+            }
+            ck_assert(choices[c].away != 1 || choices[c].useful_count == complete);
+            waiting += choices[c].away == 1;
+        }
+    }
+    ck_assert_int_gt(waiting, 1000);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 /* Common practice: the names, and what the hands wait for. */
 START_TEST(hands_that_wait_for_many) {
     nh_list *list = NULL;
@@ -338,6 +377,29 @@ START_TEST(variants_give_their_own_points) {
 }
 END_TEST
 
+/* A hand full of jokers, of which no target gives the most points of the pattern. */
+START_TEST(too_many_ways_are_refused) {
+    nh_list *list =
+        read_list("{'format': 1, 'title': 'Jokers', 'tiles': {'jokers': 16}, 'patterns': ["
+                  "{'name': 'Anything', 'variants': ["
+                  "[{'pung': 'any', 'times': 4}, {'pair': 'east'}],"
+                  "{'points': 9, 'groups': [{'pung': 'any', 'times': 4}, {'pair': 'red'}]}]}]}");
+    nh_workspace *workspace = new_workspace(list);
+    nh_tiles hand = tiles_of("EE JJJJJJJJJJJJ");
+    nh_completed row;
+    nh_checking checking;
+    nh_error error;
+    ck_assert_int_eq(nh_check(workspace, &hand, NULL, &row, 1, &checking, &error), NH_ERROR_LIMIT);
+    ck_assert_str_eq(error.text, "the hand completes \"Anything\" in too many ways");
+    ck_assert(checking.completed == 0 && checking.nearest == NH_AWAY_NONE);
+    hand = tiles_of("RR JJJJJJJJJJJJ");
+    ck_assert_int_eq(nh_check(workspace, &hand, NULL, &row, 1, &checking, &error), NH_OK);
+    ck_assert(checking.completed == 1 && row.variant == 1 && row.points == 9);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 /* ---------------------------------------------------------------- refused --- */
 
 START_TEST(what_cannot_be_checked_is_refused) {
@@ -385,7 +447,9 @@ END_TEST
 
 int main(void) {
     Suite *suite = suite_create("check");
-    ADD_TESTS(suite, "check", hands_of_random_lists, waits_of_one_suit, hands_that_wait_for_many,
-              variants_give_their_own_points, what_cannot_be_checked_is_refused);
+    ADD_TESTS(suite, "check", hands_of_random_lists, waits_of_one_suit,
+              useful_tiles_complete_a_hand_that_waits, hands_that_wait_for_many,
+              variants_give_their_own_points, too_many_ways_are_refused,
+              what_cannot_be_checked_is_refused);
     return run_suite(suite);
 }

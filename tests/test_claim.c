@@ -269,8 +269,8 @@ static bool in_order(const nh_claim *a, const nh_claim *b) {
     if (wins != other) {
         return wins;
     }
-    if (chance != 0 || a->away != b->away) {
-        return chance != 0 ? chance > 0 : a->away < b->away;
+    if (chance != 0) {
+        return chance > 0;
     }
     if (a->kind != b->kind || a->use != b->use) {
         return a->kind != b->kind ? a->kind < b->kind : a->use < b->use;
@@ -288,7 +288,7 @@ static void count_claim(const nh_claim *claim) {
     done.given_up += claim->given_up_count > 0;
 }
 
-static void compare_claims(const trial *at, const nh_claim *rows, size_t count,
+static void compare_claims(const trial *at, const nh_claim *rows, size_t count, int nearest,
                            const claims *straight) {
     MUST(at, count == straight->count);
     for (size_t i = 0; i < count; i++) {
@@ -298,6 +298,7 @@ static void compare_claims(const trial *at, const nh_claim *rows, size_t count,
         }
         MUST(at, found);
         MUST(at, i == 0 || in_order(&rows[i - 1], &rows[i]));
+        MUST(at, rows[i].use == NH_CLAIM_WIN || rows[i].away + 1 == nearest);
         count_claim(&rows[i]);
     }
 }
@@ -532,7 +533,7 @@ static void check_hand(trial *at, nh_workspace *workspace, const rests *all, con
         MUST(at, nh_natural_compare(&claiming.completing, &row.completing) == 0);
     }
     straight_claims(at, workspace, &at->hand, &claiming, &straight);
-    compare_claims(at, rows, claiming.rows, &straight);
+    compare_claims(at, rows, claiming.rows, claiming.away, &straight);
     if (random_percent(at->source, 25)) {
         check_plainly(at, nh_workspace_list(workspace), on, &at->hand, &claiming, rows);
     }
@@ -661,6 +662,110 @@ START_TEST(chows_take_naturals_in_each_place) {
 }
 END_TEST
 
+/* Equal chances: the smaller set first, then the lower chow. */
+START_TEST(equal_claims_go_by_their_sets) {
+    nh_list *list =
+        read_list("{'format': 1, 'title': 'Kongs', 'hand': 8, 'tiles': {'jokers': 4}, 'patterns': ["
+                  "{'name': 'Pungs', 'groups': [{'pung': 2, 'suit': 'x'}, {'pung': 3, 'suit': 'x'},"
+                  " {'pair': 'dragon'}]},"
+                  "{'name': 'Kong', 'groups': [{'kong': 2, 'suit': 'x'}, {'pair': 3, 'suit': 'x'},"
+                  " {'pair': 'dragon'}]}]}");
+    nh_list *chows = read_list(doors);
+    nh_claim rows[8];
+    nh_claiming claiming;
+    ck_assert_uint_ge(claims_of(list, "22B J 33B R 9C", 0, rows, &claiming), 2);
+    ck_assert(rows[0].kind == NH_BAM_1 + 1 && rows[0].use == NH_PUNG);
+    ck_assert(rows[1].kind == NH_BAM_1 + 1 && rows[1].use == NH_KONG);
+    ck_assert(rows[0].chance == 0 && !rows[0].worth);
+    ck_assert_uint_ge(claims_of(chows, "134B 14C E S", 0, rows, &claiming), 2);
+    ck_assert(rows[0].use == NH_CHOW && rows[0].set.kind == NH_BAM_1);
+    ck_assert(rows[1].use == NH_CHOW && rows[1].set.kind == NH_BAM_1 + 1);
+    ck_assert_uint_eq(rows[1].kind, NH_BAM_1 + 1);
+    nh_list_free(chows);
+    nh_list_free(list);
+}
+END_TEST
+
+/* A set that leaves a complete hand is as certain as a win. */
+START_TEST(wins_stand_before_certain_sets) {
+    nh_list *list =
+        read_list("{'format': 1, 'title': 'Kongs', 'hand': 8, 'patterns': ["
+                  "{'name': 'Pungs', 'groups': [{'pung': 2, 'suit': 'x'}, {'pung': 3, 'suit': 'x'},"
+                  " {'pair': 'dragon'}]},"
+                  "{'name': 'Kong', 'groups': [{'kong': 2, 'suit': 'x'}, {'pung': 3, 'suit': 'x'},"
+                  " {'pair': 'dragon'}]}]}");
+    nh_claim rows[8];
+    nh_claiming claiming;
+    ck_assert_uint_eq(claims_of(list, "2222B 33B RR", 20, rows, &claiming), 2);
+    ck_assert(rows[0].use == NH_CLAIM_WIN && rows[0].kind == NH_BAM_1 + 2 && rows[0].pattern == 1);
+    ck_assert(rows[1].use == NH_PUNG && rows[1].kind == NH_BAM_1 + 2 && rows[1].away == 0);
+    ck_assert_int_eq(nh_natural_compare(&rows[0].completing, &rows[1].completing), 0);
+    nh_list_free(list);
+}
+END_TEST
+
+/* With as many sets on the table as there can be, a discard can only win. */
+START_TEST(no_more_sets_than_a_table_holds) {
+    static const char *const open = "111B 222B 333B 444B 555B 666B";
+    nh_list *list =
+        read_list("{'format': 1, 'title': 'Long', 'hand': 18, 'patterns': [{'name': 'Pungs',"
+                  " 'groups': [{'pung': 'any', 'times': 6}]}]}");
+    nh_list *rest = NULL;
+    nh_set sets[NH_SETS_MAX];
+    size_t count;
+    nh_claim rows[8];
+    nh_claiming claiming;
+    ck_assert_int_eq(nh_sets_parse(list, open, strlen(open), sets, NH_SETS_MAX, &count, NULL),
+                     NH_OK);
+    ck_assert_int_eq(nh_list_rest(list, sets, count, NULL, &rest, NULL), NH_OK);
+    ck_assert_uint_eq(claims_of(rest, "77B", 1, rows, &claiming), 0);
+    ck_assert_uint_eq(claiming.away, 0);
+    nh_list_free(rest);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Of more than eight patterns that are given up the first eight are named. With no tile
+ * unseen nothing can be claimed. */
+START_TEST(many_patterns_are_given_up) {
+    char json[3000];
+    int length = snprintf(json, sizeof json,
+                          "{'format': 1, 'title': 'Many', 'hand': 5, 'patterns': ["
+                          "{'name': 'Open', 'groups': [{'pung': 2, 'suit': 'bam'},"
+                          " {'pair': 'east'}]}");
+    for (int i = 0; i < 10; i++) {
+        length += snprintf(json + length, sizeof json - (size_t)length,
+                           ", {'name': 'Closed %d', 'concealed': true, 'groups': "
+                           "[{'pung': 2, 'suit': 'bam'}, {'pair': 'east'}]}",
+                           i);
+    }
+    snprintf(json + length, sizeof json - (size_t)length, "]}");
+    nh_list *list = read_list(json);
+    nh_workspace *workspace = new_workspace(list);
+    nh_claim rows[8];
+    nh_claiming claiming;
+    ck_assert_uint_eq(claims_of(list, "22B E 9C", 5, rows, &claiming), 1);
+    ck_assert(rows[0].use == NH_PUNG && rows[0].given_up_count == 10);
+    for (uint32_t i = 0; i < NH_GIVEN_UP_MAX; i++)
+        ck_assert_uint_eq(rows[0].given_up[i], i + 1);
+    nh_tiles hand = tiles_of("22B EE 9C");
+    nh_claim_question question = NH_CLAIM_QUESTION;
+    nh_situation situation = NH_SITUATION;
+    situation.seen = *nh_list_set(list);
+    const nh_tiles unseen = tiles_of("2B");
+    ck_assert(nh_tiles_take(&situation.seen, &hand) && nh_tiles_take(&situation.seen, &unseen));
+    question.situation = &situation;
+    ck_assert_int_eq(nh_claims(workspace, &hand, &question, rows, 8, &claiming, NULL), NH_OK);
+    ck_assert(claiming.unseen == 1 && claiming.claims == 1);
+    situation.seen = *nh_list_set(list);
+    ck_assert(nh_tiles_take(&situation.seen, &hand));
+    ck_assert_int_eq(nh_claims(workspace, &hand, &question, rows, 8, &claiming, NULL), NH_OK);
+    ck_assert(claiming.unseen == 0 && claiming.claims == 0);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 /* ---------------------------------------------------------------- refused --- */
 
 START_TEST(what_cannot_be_claimed_is_refused) {
@@ -728,6 +833,14 @@ START_TEST(what_cannot_be_exchanged_is_refused) {
     set.tiles = 4;
     ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
                      NH_ERROR_ARGUMENT);
+    nh_set many[60];
+    for (size_t i = 0; i < 60; i++)
+        many[i] = (nh_set){NH_SEXTET, NH_EAST, 6, 0};
+    question.sets = many;
+    question.set_count = 60;
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
+                     NH_ERROR_ARGUMENT);
+    ck_assert_str_eq(error.text, "too many sets");
     question.sets = NULL;
     ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
                      NH_ERROR_ARGUMENT);
@@ -742,6 +855,78 @@ START_TEST(what_cannot_be_exchanged_is_refused) {
     ck_assert_int_eq(nh_exchanges(workspace, &hand, NULL, &row, 1, &count, &error), NH_OK);
     ck_assert_uint_eq(count, 0);
     nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Own sets stand before those of others. */
+START_TEST(own_jokers_come_first) {
+    nh_list *list = read_list(doors), *rest = NULL;
+    const nh_set own = {NH_PUNG, NH_CRAK_1 + 1, 3, 2}, other = own;
+    nh_tiles hand = tiles_of("22B 2C RR");
+    nh_exchange rows[2];
+    nh_situation situation = NH_SITUATION;
+    nh_exchange_question question = NH_EXCHANGE_QUESTION;
+    size_t count;
+    ck_assert_int_eq(nh_list_rest(list, &own, 1, NULL, &rest, NULL), NH_OK);
+    nh_workspace *workspace = new_workspace(rest);
+    nh_set_tiles(&other, &situation.seen);
+    question.situation = &situation;
+    question.sets = &other;
+    question.set_count = 1;
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, rows, 2, &count, NULL), NH_OK);
+    ck_assert_uint_eq(count, 2);
+    ck_assert(rows[0].own && !rows[1].own && rows[0].away == rows[1].away);
+    nh_workspace_free(workspace);
+    nh_list_free(rest);
+    nh_list_free(list);
+}
+END_TEST
+
+/* An allocator that cancels at one of its calls. */
+struct cancelling {
+    nh_cancel *cancel;
+    size_t calls, at;
+};
+
+static void *resize_and_cancel(void *context, void *pointer, size_t size) {
+    struct cancelling *cancelling = context;
+    if (cancelling->calls++ == cancelling->at)
+        nh_cancel_now(cancelling->cancel);
+    return realloc(pointer, size);
+}
+
+static void release_plainly(void *context, void *pointer) {
+    (void)context;
+    free(pointer);
+}
+
+START_TEST(claims_end_when_they_are_cancelled) {
+    nh_list *list = read_list(doors);
+    nh_tiles hand = tiles_of("22B 22C RR 9D");
+    size_t cancelled = 0;
+    for (size_t at = 0;; at++) {
+        struct cancelling cancelling = {.at = SIZE_MAX};
+        nh_allocator allocator = {resize_and_cancel, release_plainly, &cancelling};
+        nh_workspace *workspace = NULL;
+        nh_claim rows[8];
+        nh_claiming claiming;
+        nh_claim_question question = NH_CLAIM_QUESTION;
+        ck_assert_int_eq(nh_cancel_new(NULL, &cancelling.cancel), NH_OK);
+        ck_assert_int_eq(nh_workspace_new(list, &allocator, &workspace), NH_OK);
+        cancelling.at = cancelling.calls + at;
+        question.cancel = cancelling.cancel;
+        nh_status status = nh_claims(workspace, &hand, &question, rows, 8, &claiming, NULL);
+        bool whole = cancelling.calls <= cancelling.at;
+        ck_assert_int_eq(status, whole ? NH_OK : NH_ERROR_CANCELLED);
+        ck_assert_uint_eq(claiming.claims, whole ? 2 : 0);
+        cancelled += !whole;
+        nh_workspace_free(workspace);
+        nh_cancel_free(cancelling.cancel);
+        if (whole)
+            break;
+    }
+    ck_assert_uint_gt(cancelled, 50);
     nh_list_free(list);
 }
 END_TEST
@@ -778,7 +963,10 @@ END_TEST
 int main(void) {
     Suite *suite = suite_create("claim");
     ADD_TESTS(suite, "claim", hands_of_random_lists, a_pair_waits_for_its_pung,
-              chows_take_naturals_in_each_place, what_cannot_be_claimed_is_refused,
-              what_cannot_be_exchanged_is_refused, claims_bear_failing_memory);
+              chows_take_naturals_in_each_place, equal_claims_go_by_their_sets,
+              wins_stand_before_certain_sets, no_more_sets_than_a_table_holds,
+              many_patterns_are_given_up, own_jokers_come_first, what_cannot_be_claimed_is_refused,
+              what_cannot_be_exchanged_is_refused, claims_end_when_they_are_cancelled,
+              claims_bear_failing_memory);
     return run_suite(suite);
 }

@@ -35,14 +35,6 @@ struct completed_rows {
 
 /* ------------------------------------------------------- the best target --- */
 
-static bool variants_differ(const struct draft_pattern *pattern) {
-    for (size_t i = 1; i < pattern->variant_count; i++)
-        if (pattern->variants[i].about.points != pattern->variants[0].about.points ||
-            pattern->variants[i].about.has_points != pattern->variants[0].about.has_points)
-            return true;
-    return false;
-}
-
 /* Whether no variant gives more. */
 static bool has_most(const struct best_completed *best, const nh_pattern *given) {
     const nh_pattern *most = &best->query->list->patterns[best->pattern].about;
@@ -64,7 +56,7 @@ static bool take_layout(const nh_layout *layout, void *context) {
         best->row.seat = best->target->seat;
         best->found = true;
     }
-    return !has_most(best, given) && variants_differ(pattern);
+    return !has_most(best, given);
 }
 
 static bool take_target(const struct complete_target *target, void *context) {
@@ -84,7 +76,7 @@ static bool take_target(const struct complete_target *target, void *context) {
         best->status = NH_ERROR_CANCELLED;
     const struct draft_pattern *pattern = &query->list->draft->patterns[best->pattern];
     bool most = best->found && has_most(best, &pattern->variants[best->row.variant].about);
-    return best->status == NH_OK && !most && (!best->found || variants_differ(pattern));
+    return best->status == NH_OK && !most;
 }
 
 /* ------------------------------------------------------------------ rows --- */

@@ -46,11 +46,12 @@ struct open_set {
 
 /* ------------------------------------------------------- without a claim --- */
 
-static nh_status set_claim_query(const struct claimer *claimer, const nh_list *list,
-                                 const nh_tiles *hand, struct query *query, nh_error *error) {
-    nh_status status = query_set(query, list, hand, &claimer->situation, error);
+/* The query of another hand than the whole one, for which query_set cannot fail any more:
+ * tiles have changed places, or come from those that are unseen. */
+static void set_claim_query(const struct claimer *claimer, const nh_list *list,
+                            const nh_tiles *hand, struct query *query) {
+    query_set(query, list, hand, &claimer->situation, NULL);
     query->cancel = claimer->question->cancel;
-    return status;
 }
 
 /* The first row of a ranking; false where nothing is live. */
@@ -68,9 +69,10 @@ static nh_status rank_without(struct claimer *claimer, nh_error *error) {
     struct query query;
     nh_ranked row;
     nh_ranking ranking;
-    nh_status status = set_claim_query(claimer, memory->list, &claimer->hand, &query, error);
+    nh_status status = query_set(&query, memory->list, &claimer->hand, &claimer->situation, error);
     if (status != NH_OK)
         return status;
+    query.cancel = claimer->question->cancel;
     claimer->unseen = tiles_without(&query.left, &claimer->hand);
     bool live = rank_first(&query, claimer->question->draws, &memory->rank, &row, &ranking);
     memcpy(claimer->before, memory->rank.away, memory->list->pattern_count);
@@ -167,33 +169,29 @@ struct after {
     nh_ranked row;
 };
 
-static nh_status look_at(struct claimer *claimer, const struct open_set *open,
-                         const struct open_rest *rest, int discard, struct query *query,
-                         nh_error *error) {
+static void look_at(struct claimer *claimer, const struct open_set *open,
+                    const struct open_rest *rest, int discard, struct query *query) {
     nh_tiles hand = open->hand;
     nh_tiles seen = claimer->situation.seen;
     if (discard < NH_KINDS) {
         hand.count[discard]--;
         claimer->situation.seen.count[discard]++;
     }
-    nh_status status = set_claim_query(claimer, rest->list, &hand, query, error);
+    set_claim_query(claimer, rest->list, &hand, query);
     claimer->situation.seen = seen;
-    return status;
 }
 
 /* The best of the discards that leave the hand nearest. */
-static nh_status rank_discards(struct claimer *claimer, const struct open_set *open,
-                               struct open_rest *rest, const uint8_t away[NH_KINDS],
-                               struct after *best, nh_error *error) {
+static void rank_discards(struct claimer *claimer, const struct open_set *open,
+                          struct open_rest *rest, const uint8_t away[NH_KINDS],
+                          struct after *best) {
     for (int kind = 0; kind < NH_JOKER; kind++) {
         struct query query;
         nh_ranked row;
         nh_ranking ranking;
         if (away[kind] != best->away)
             continue;
-        nh_status status = look_at(claimer, open, rest, kind, &query, error);
-        if (status != NH_OK)
-            return status;
+        look_at(claimer, open, rest, kind, &query);
         rank_first(&query, claimer->question->draws, &rest->memory, &row, &ranking);
         if (best->live && nh_natural_compare(&row.completing, &best->row.completing) <= 0)
             continue;
@@ -201,13 +199,11 @@ static nh_status rank_discards(struct claimer *claimer, const struct open_set *o
         best->discard = (uint8_t)kind;
         best->row = row;
     }
-    return NH_OK;
 }
 
 /* Only those that leave it nearer than `below` are looked at. */
-static nh_status best_discard(struct claimer *claimer, const struct open_set *open,
-                              struct open_rest *rest, unsigned below, struct after *best,
-                              nh_error *error) {
+static void best_discard(struct claimer *claimer, const struct open_set *open,
+                         struct open_rest *rest, unsigned below, struct after *best) {
     uint8_t away[NH_KINDS];
     memset(away, NH_AWAY_NONE, sizeof away);
     best->away = NH_AWAY_NONE;
@@ -216,26 +212,22 @@ static nh_status best_discard(struct claimer *claimer, const struct open_set *op
         struct near_rows near;
         if (open->hand.count[kind] == 0)
             continue;
-        nh_status status = look_at(claimer, open, rest, kind, &query, error);
-        if (status != NH_OK)
-            return status;
+        look_at(claimer, open, rest, kind, &query);
         away[kind] = (uint8_t)find_distances(&query, NULL, &rest->rows, &near, rest->away);
         best->away = away[kind] < best->away ? away[kind] : best->away;
     }
-    return best->away < below ? rank_discards(claimer, open, rest, away, best, error) : NH_OK;
+    if (best->away < below)
+        rank_discards(claimer, open, rest, away, best);
 }
 
-static nh_status rank_replaced(struct claimer *claimer, const struct open_set *open,
-                               struct open_rest *rest, struct after *best, nh_error *error) {
+static void rank_replaced(struct claimer *claimer, const struct open_set *open,
+                          struct open_rest *rest, struct after *best) {
     struct query query;
     nh_ranking ranking;
-    nh_status status = look_at(claimer, open, rest, NH_KINDS, &query, error);
-    if (status != NH_OK)
-        return status;
+    look_at(claimer, open, rest, NH_KINDS, &query);
     best->discard = NH_KINDS;
     best->live = rank_first(&query, claimer->question->draws, &rest->memory, &best->row, &ranking);
     best->away = ranking.nearest;
-    return NH_OK;
 }
 
 /* -------------------------------------------------------------- given up --- */
@@ -261,14 +253,12 @@ static void name_given_up(const struct claimer *claimer, bool concealed, unsigne
 }
 
 /* The distances of the patterns of a rest once the claim is made. */
-static nh_status find_after(struct claimer *claimer, const struct open_set *open,
-                            struct open_rest *rest, const nh_claim *claim, nh_error *error) {
+static void find_after(struct claimer *claimer, const struct open_set *open, struct open_rest *rest,
+                       const nh_claim *claim) {
     struct query query;
     struct near_rows near;
-    nh_status status = look_at(claimer, open, rest, claim->discard, &query, error);
-    if (status == NH_OK)
-        find_distances(&query, NULL, &rest->rows, &near, rest->away);
-    return status;
+    look_at(claimer, open, rest, claim->discard, &query);
+    find_distances(&query, NULL, &rest->rows, &near, rest->away);
 }
 
 /* `rest` has the patterns that come nearer; of the other near ones that are not concealed
@@ -277,20 +267,21 @@ static nh_status find_given_up(struct claimer *claimer, const struct open_set *o
                                struct open_rest *rest, nh_claim *claim, nh_error *error) {
     const nh_list *list = claimer->memory->list;
     unsigned nearest = claimer->claiming->away;
+    nh_status status = NH_OK;
     bool any = false;
-    nh_status status = find_after(claimer, open, rest, claim, error);
+    find_after(claimer, open, rest, claim);
     for (size_t i = 0; i < list->pattern_count; i++) {
         claimer->dead[i] = is_near(claimer, i) && rest->away[i] == NH_AWAY_NONE;
         claimer->chosen[i] =
             claimer->dead[i] && claimer->chosen[i] == 0 && !list->patterns[i].about.concealed;
         any = any || claimer->chosen[i] != 0;
     }
-    if (any && status == NH_OK) {
+    if (any) {
         struct open_rest other;
         status = open_rest_make(&other, list, &open->set, claimer->chosen, &claimer->pool,
                                 claimer->memory->allocator, error);
         if (status == NH_OK)
-            status = find_after(claimer, open, &other, claim, error);
+            find_after(claimer, open, &other, claim);
         for (size_t i = 0; status == NH_OK && i < list->pattern_count; i++)
             claimer->dead[i] &= other.away[i] == NH_AWAY_NONE;
         open_rest_free(&other);
@@ -322,11 +313,11 @@ static nh_status add_set(struct claimer *claimer, int kind, const struct open_se
     struct after best = {.live = false};
     nh_status status = open_rest_make(&rest, memory->list, &open->set, claimer->chosen,
                                       &claimer->pool, memory->allocator, error);
-    if (status == NH_OK)
-        status = open->replaced
-                     ? rank_replaced(claimer, open, &rest, &best, error)
-                     : best_discard(claimer, open, &rest, claimer->claiming->away, &best, error);
-    if (status == NH_OK && best.live && best.away < claimer->claiming->away) {
+    if (status == NH_OK && open->replaced)
+        rank_replaced(claimer, open, &rest, &best);
+    else if (status == NH_OK)
+        best_discard(claimer, open, &rest, claimer->claiming->away, &best);
+    if (best.live && best.away < claimer->claiming->away) {
         nh_claim claim = claim_of(claimer, kind);
         claim.use = open->set.shape;
         claim.set = open->set;
@@ -362,9 +353,8 @@ static nh_status add_claims_of(struct claimer *claimer, int kind, nh_error *erro
     struct query query;
     struct open_set open;
     hand.count[kind]++;
-    nh_status status = set_claim_query(claimer, memory->list, &hand, &query, error);
-    if (status == NH_OK)
-        status = add_win(claimer, &query, kind, error);
+    set_claim_query(claimer, memory->list, &hand, &query);
+    nh_status status = add_win(claimer, &query, kind, error);
     if (status != NH_OK || memory->list->set_count == NH_SETS_MAX)
         return status;
     memcpy(claimer->with, memory->rank.away, memory->list->pattern_count); /* by add_win */
@@ -382,8 +372,9 @@ static nh_status add_claims_of(struct claimer *claimer, int kind, nh_error *erro
 
 /* ------------------------------------------------------------------ call --- */
 
-/* Wins first; then the higher chance, nearer, notation, the size of the set. A chow comes
- * behind, from the lowest rank on. */
+/* Wins first; then the higher chance, notation, the size of the set. A chow comes behind,
+ * from the lowest rank on. All sets bring the hand one tile nearer: more than the tile
+ * does none can. */
 static bool claim_before(const void *left, const void *right, const void *context) {
     const nh_claim *a = left, *b = right;
     (void)context;
@@ -393,8 +384,6 @@ static bool claim_before(const void *left, const void *right, const void *contex
     int chance = nh_natural_compare(&a->completing, &b->completing);
     if (chance != 0)
         return chance > 0;
-    if (a->away != b->away)
-        return a->away < b->away;
     if (a->kind != b->kind)
         return a->kind < b->kind;
     return a->use != b->use ? a->use < b->use : a->set.kind < b->set.kind;

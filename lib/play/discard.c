@@ -9,7 +9,7 @@
 #include "base/question.h"
 #include "base/sort.h"
 #include "base/status.h"
-#include "distance/match.h"
+#include "play/complete.h"
 
 /* A figure that choices are compared by. */
 enum figure { FIGURE_AWAY, FIGURE_EXPECTED, FIGURE_CHANCE, FIGURES };
@@ -194,26 +194,6 @@ static void first_choices(const struct discarder *discarder, nh_discard_choice *
 
 /* ----------------------------------------------------------------- call --- */
 
-/* Whether a pattern that is no tile away has a target of as many tiles as the hand: of
- * exactly its tiles then. */
-static bool completes(const struct discarder *discarder, const struct query *query,
-                      const struct near_rows *rows, const struct list_pattern *pattern) {
-    const nh_list *list = discarder->memory->list;
-    uint32_t *found = discarder->memory->rank.scratch->best.products;
-    int tiles = nh_tiles_total(discarder->hand);
-    for (uint32_t run = 0; run < pattern->run_count; run++) {
-        size_t count = products_at(query, rows, pattern, run, 0, found);
-        for (size_t i = 0; i < count; i++) {
-            int size = 0;
-            for (int part = 0; part < PARTS; part++)
-                size += list->families[list->products[found[i]].family[part]].size;
-            if (size == tiles)
-                return true;
-        }
-    }
-    return false;
-}
-
 /* What holds for all discards, and what they work with. */
 static void start_discards(struct discarder *discarder, struct query *query,
                            nh_discarding *discarding) {
@@ -234,8 +214,7 @@ static void start_discards(struct discarder *discarder, struct query *query,
                                   .chance_draws = list->binomials[BINOMIAL(unseen, draws)]};
     query_add_bits(query);
     for (size_t i = 0; i < list->pattern_count && !discarding->complete; i++)
-        discarding->complete =
-            memory->away[i] == 0 && completes(discarder, query, &rows, &list->patterns[i]);
+        discarding->complete = memory->away[i] == 0 && is_complete(query, &list->patterns[i]);
 }
 
 static nh_status check_hand_total(const struct query *query, nh_error *error) {
