@@ -1,6 +1,7 @@
 /* What the player's decisions come to, beside the best ones. */
 #include "drill/figures.h"
 #include "io/message.h"
+#include "patterns/pass_reason.h"
 #include "patterns/row_layouts.h"
 
 #include <stdlib.h>
@@ -16,7 +17,6 @@ struct passes {
 struct figures {
     nh_workspace *workspace;
     nh_ranked *rows;                       /* one for each pattern */
-    uint8_t *away;                         /* likewise */
     struct passes passes[NH_PASS_MAX + 1]; /* by their number of tiles */
 };
 
@@ -27,8 +27,7 @@ struct figures *figures_new(nh_workspace *workspace) {
         return NULL;
     figures->workspace = workspace;
     figures->rows = calloc(size, sizeof *figures->rows);
-    figures->away = calloc(size, 1);
-    if (figures->rows != NULL && figures->away != NULL)
+    if (figures->rows != NULL)
         return figures;
     figures_free(figures);
     return NULL;
@@ -38,7 +37,6 @@ void figures_free(struct figures *figures) {
     if (figures == NULL)
         return;
     free(figures->rows);
-    free(figures->away);
     free(figures);
 }
 
@@ -138,61 +136,22 @@ static bool find_mine(struct figures *figures, const nh_view *view, const nh_til
 
 /* ------------------------------------------------------ why a pass costs --- */
 
-/* Patterns that are looked at: the nearest after the best pass, and those within a tile. */
-#define CLOSE_MOST 24
-
-struct after_pass {
-    nh_tiles hand;
-    nh_situation situation;
-};
-
-static struct after_pass after_pass(const nh_view *view, const nh_tiles *pass) {
-    struct after_pass after = {view->hand, situation_of(view)};
-    nh_tiles_take(&after.hand, pass);
-    nh_tiles_add(&after.situation.seen, pass);
-    return after;
-}
-
-/* Those of the passed tiles that the best pass keeps and the target uses. */
-static nh_tiles missed_tiles(const nh_tiles *mine, const nh_tiles *best, const nh_ranked *row) {
-    nh_tiles missed = {{0}};
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        int more = mine->count[kind] - best->count[kind];
-        int used = row->keep.count[kind] < more ? row->keep.count[kind] : more;
-        missed.count[kind] = (uint8_t)(used > 0 ? used : 0);
-    }
-    return missed;
-}
-
-/* The closest pattern after the best pass that is farther after the player's. */
 static bool find_why(struct figures *figures, const nh_view *view, const struct judged *mine,
                      const struct judged *best, struct why_figures *why) {
-    struct after_pass after_mine = after_pass(view, &mine->choice->pass);
-    struct after_pass after_best = after_pass(view, &best->choice->pass);
-    nh_rank_question question = NH_RANK_QUESTION;
-    nh_ranking ranking;
+    const struct hand_known before = {view->hand, situation_of(view)};
+    struct pass_reason reason;
     nh_error error = {NH_OK, 0, ""};
-    size_t size = nh_list_size(view->list);
-    *why = (struct why_figures){.known = true, .nearer = nearer(mine), .best_nearer = nearer(best)};
-    question.situation = &after_best.situation;
-    nh_status status = nh_distances(figures->workspace, &after_mine.hand, &after_mine.situation,
-                                    figures->away, &error);
-    if (status == NH_OK)
-        status = nh_rank(figures->workspace, &after_best.hand, &question, figures->rows,
-                         size < CLOSE_MOST ? size : CLOSE_MOST, &ranking, &error);
-    if (status != NH_OK)
-        return failed("the pass could not be explained", status, &error);
-    for (size_t i = 0; i < ranking.rows && !why->has_pattern; i++) {
-        const nh_ranked *row = &figures->rows[i];
-        if (row->away > ranking.nearest + 1)
-            break;
-        why->tiles = missed_tiles(&mine->choice->pass, &best->choice->pass, row);
-        why->pattern = row->pattern;
-        why->away = figures->away[row->pattern];
-        why->best_away = row->away;
-        why->has_pattern = why->away > why->best_away && nh_tiles_total(&why->tiles) > 0;
-    }
-    return true;
+    nh_status status = pass_reason_find(figures->workspace, &before, &mine->choice->pass,
+                                        &best->choice->pass, &reason, &error);
+    *why = (struct why_figures){.known = true,
+                                .has_pattern = reason.has_pattern,
+                                .pattern = reason.pattern,
+                                .tiles = reason.tiles,
+                                .away = reason.away,
+                                .best_away = reason.best_away,
+                                .nearer = nearer(mine),
+                                .best_nearer = nearer(best)};
+    return status == NH_OK || failed("the pass could not be explained", status, &error);
 }
 
 bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tiles *mine, int least,

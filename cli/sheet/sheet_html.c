@@ -88,6 +88,7 @@ static const char style_sheet[] =
     ".passes { width: 30rem; max-width: 100%; }\n"
     ".passes tbody tr:first-child, .passes tbody tr:first-child th,\n"
     ".discards tbody tr:first-child, .discards tbody tr:first-child th { font-weight: bold; }\n"
+    ".why { font-size: .9rem; }\n"
     ".number { width: 5.5rem; text-align: right; }\n"
     ".away { width: 2.5rem; text-align: right; }\n"
     ".patterns td:last-child { width: 62%; padding-left: .6rem; }\n"
@@ -95,6 +96,7 @@ static const char style_sheet[] =
     "@media print {\n"
     "  body { max-width: none; padding: 0; font-size: 10pt; }\n"
     "  table { margin-top: .2rem; font-size: 9.5pt; line-height: 1.2; }\n"
+    "  .why { margin: .15rem 0; font-size: 9.5pt; line-height: 1.2; }\n"
     "  thead th { white-space: nowrap; }\n"
     "  h1, h2, h3 { break-after: avoid; }\n"
     "  .hand { break-inside: avoid; }\n"
@@ -233,6 +235,18 @@ static void passes_out(const struct sheet_key *key) {
         output_format("<p>%zu more %s just as good.</p>\n", more, more == 1 ? "is" : "are");
 }
 
+/* The passes, and why the first of them is the best. */
+static void explained_out(const struct sheet *sheet, const struct sheet_key *key) {
+    struct text why;
+    passes_out(key);
+    sheet_why(sheet, key, &why);
+    if (why.length == 0)
+        return;
+    output_text("<p class=\"why\"><bdi>");
+    line_out(&why);
+    output_text("</bdi></p>\n");
+}
+
 static void discard_out(const struct sheet_key *key, const nh_discard_choice *choice) {
     char expected[SHEET_FIGURE_SIZE];
     nh_tiles tile = {{0}};
@@ -305,7 +319,7 @@ static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
     if (sheet->discards)
         discards_out(key);
     else
-        passes_out(key);
+        explained_out(sheet, key);
     patterns_out(sheet, key);
     section_end();
 }

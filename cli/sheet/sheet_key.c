@@ -36,6 +36,73 @@ void sheet_nearer(const struct sheet_key *key, const nh_choice *choice,
              100 * (double)choice->nearer / (double)key->passing.draws);
 }
 
+/* ------------------------------------------------------------ sentences --- */
+
+static void say_kept(const struct sheet *sheet, const struct pass_keeps *keeps, struct text *text) {
+    if (!keeps->keeps) {
+        text_add(text, "Every close pattern loses a tile, this way the least.");
+        return;
+    }
+    text_add(text, "Keeps ");
+    text_add(text, nh_list_pattern(sheet->list, keeps->kept)->name);
+    text_add_format(text, ", %d away", keeps->kept_away);
+    if (keeps->also > 0)
+        text_add_format(text, ", and %zu more as close", keeps->also);
+    text_add(text, ".");
+}
+
+static void say_lost(const struct sheet *sheet, const struct pass_keeps *keeps, struct text *text) {
+    char tiles[NH_TILES_TEXT_SIZE];
+    if (!keeps->loses) {
+        text_add(text, keeps->keeps ? " No close pattern loses a tile." : "");
+        return;
+    }
+    nh_tiles_format(&keeps->lost_tiles, NH_STYLE_LETTERS, tiles, sizeof tiles);
+    text_add(text, " Sets back ");
+    text_add(text, nh_list_pattern(sheet->list, keeps->lost)->name);
+    text_add_format(text, ", which uses %s", tiles);
+    if (keeps->lost_after > NH_TARGET_MAX)
+        text_add_format(text, ": out of reach, not %d away.", keeps->lost_before);
+    else
+        text_add_format(text, ": %d away instead of %d.", keeps->lost_after, keeps->lost_before);
+}
+
+static void say_second(const struct sheet *sheet, const struct sheet_key *key, struct text *text) {
+    char tiles[NH_TILES_TEXT_SIZE], nearer[SHEET_FIGURE_SIZE], best[SHEET_FIGURE_SIZE];
+    const nh_choice *choice = &key->choices[key->second];
+    const struct pass_reason *reason = &key->reason;
+    nh_tiles_format(&choice->pass, NH_STYLE_LETTERS, tiles, sizeof tiles);
+    text_add_format(text, " Second choice %s costs %.3f: ", tiles,
+                    (double)(choice->expected - key->choices[0].expected) /
+                        (double)key->passing.draws);
+    if (!reason->has_pattern) {
+        sheet_nearer(key, choice, nearer);
+        sheet_nearer(key, &key->choices[0], best);
+        text_add_format(text, "no close pattern loses a tile; closer %s of the time, not %s.",
+                        nearer, best);
+        return;
+    }
+    nh_tiles_format(&reason->tiles, NH_STYLE_LETTERS, tiles, sizeof tiles);
+    text_add(text, nh_list_pattern(sheet->list, reason->pattern)->name);
+    text_add_format(text, " uses %s, ", tiles);
+    if (reason->away > NH_TARGET_MAX)
+        text_add_format(text, "out of reach instead of %d away.", reason->best_away);
+    else
+        text_add_format(text, "%d away instead of %d.", reason->away, reason->best_away);
+}
+
+void sheet_why(const struct sheet *sheet, const struct sheet_key *key, struct text *text) {
+    text_clear(text);
+    if (!key->explained)
+        return;
+    say_kept(sheet, &key->keeps, text);
+    say_lost(sheet, &key->keeps, text);
+    if (key->second > 0)
+        say_second(sheet, key, text);
+}
+
+/* -------------------------------------------------------------- discards --- */
+
 size_t sheet_discards(const struct sheet_key *key) {
     size_t found = key->discarding.complete ? 0 : key->discarding.rows;
     return found < SHEET_DISCARDS ? found : SHEET_DISCARDS;
@@ -86,6 +153,25 @@ static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
         key->passing = passing;
 }
 
+/* Why the best pass is the best. A pass after which nothing is in reach explains
+ * nothing. */
+static void explain_passes(nh_workspace *workspace, const struct sheet_hand *hand,
+                           const nh_situation *situation, struct sheet_key *key) {
+    const struct hand_known before = {hand->tiles, *situation};
+    const nh_choice *best = &key->choices[0];
+    if (key->passing.rows == 0 || best->expected == UINT64_MAX)
+        return;
+    size_t second = 1;
+    while (second < key->passing.rows && key->choices[second].expected == best->expected)
+        second++;
+    if (second < key->passing.rows && key->choices[second].expected != UINT64_MAX)
+        key->second = second;
+    key->explained =
+        pass_keeps_find(workspace, &before, &best->pass, &key->keeps, NULL) == NH_OK &&
+        (key->second == 0 || pass_reason_find(workspace, &before, &key->choices[key->second].pass,
+                                              &best->pass, &key->reason, NULL) == NH_OK);
+}
+
 static void find_discards(nh_workspace *workspace, const struct sheet_hand *hand,
                           const nh_situation *situation, struct sheet_key *key) {
     nh_discard_question question = NH_DISCARD_QUESTION;
@@ -102,8 +188,10 @@ void sheet_answer(const struct sheet *sheet, nh_workspace *workspace, const stru
     situation.seat = hand->seat;
     if (sheet->discards)
         find_discards(workspace, hand, &situation, key);
-    else
+    else {
         find_passes(sheet, workspace, hand, &situation, key);
+        explain_passes(workspace, hand, &situation, key);
+    }
     nh_rank_question question = NH_RANK_QUESTION;
     question.situation = &situation;
     nh_rank(workspace, &hand->tiles, &question, key->rows, SHEET_PATTERNS, &key->ranking, NULL);

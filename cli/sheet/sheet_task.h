@@ -5,6 +5,7 @@
 
 #include "io/text.h"
 #include "nearhand.h"
+#include "patterns/pass_reason.h"
 #include "sheet/sheet_hands.h"
 
 #include <stdbool.h>
@@ -31,6 +32,10 @@ struct sheet_key {
     nh_ranking ranking;
     nh_ranked rows[SHEET_PATTERNS];
     nh_layout layouts[SHEET_PATTERNS]; /* of the rows */
+    bool explained;                    /* the best pass, and another if there is one that costs: */
+    struct pass_keeps keeps;
+    size_t second; /* the best choice that is not as good as the best; 0: none */
+    struct pass_reason reason;
 };
 
 void sheet_answer(const struct sheet *sheet, nh_workspace *workspace, const struct sheet_hand *hand,
@@ -79,6 +84,10 @@ void sheet_place(const nh_pattern *pattern, struct text *text);
  * best on average. */
 size_t sheet_passes(const struct sheet_key *key);
 size_t sheet_as_good(const struct sheet_key *key);
+
+/* Why the best pass is the best, and what the second choice costs: sentences. Names are
+ * those of the list. */
+void sheet_why(const struct sheet *sheet, const struct sheet_key *key, struct text *text);
 
 /* Why no pass is shown: a sentence. */
 const char *sheet_no_pass(const struct sheet_key *key);

@@ -181,6 +181,16 @@ static void passes_out(const struct sheet_key *key) {
         output_format("%*s%zu more %s just as good.\n", INDENT, "", more, more == 1 ? "is" : "are");
 }
 
+/* The passes, and why the first of them is the best. */
+static void explained_out(const struct sheet *sheet, const struct sheet_key *key) {
+    struct flow flow = {.indent = INDENT};
+    struct text why;
+    passes_out(key);
+    sheet_why(sheet, key, &why);
+    flow_words(&flow, why.bytes);
+    flow_end(&flow);
+}
+
 static void discard_out(const struct sheet_key *key, const nh_discard_choice *choice) {
     struct flow flow = {.indent = USEFUL_COLUMN};
     struct text text;
@@ -269,7 +279,7 @@ static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
     if (sheet->discards)
         discards_out(key);
     else
-        passes_out(key);
+        explained_out(sheet, key);
     patterns_out(sheet, key);
 }
 

@@ -349,6 +349,81 @@ def unused_checks(program):
         idle.communicate()
 
 
+# ------------------------------------------------------------------------ why
+
+WHY = re.compile(r"(?:Keeps (?P<kept>.+?), (?P<kept_away>\d+) away(?:, and (?P<also>\d+) more as "
+                 r"close)?\.|Every close pattern loses a tile, this way the least\.)"
+                 r"(?: Sets back (?P<lost>.+?), which uses (?P<uses>[^:]+): (?:(?P<after>\d+) away "
+                 r"instead of (?P<before>\d+)|out of reach, not (?P<reach>\d+) away)\.)?"
+                 r"(?: No close pattern loses a tile\.)?"
+                 r"(?: Second choice (?P<second>.+?) costs (?P<cost>[\d.]+): (?:(?P<pattern>.+?) uses "
+                 r"(?P<tiles>[^,]+), (?:(?P<worse>\d+) away|out of reach) instead of (?P<best>\d+)"
+                 r"(?: away)?|no close pattern loses a tile; closer .*)\.)?$")
+
+
+def less(hand, gone):
+    """A hand in text without some of its tiles."""
+    tiles = tiles_of_text(hand)
+    for tile in tiles_of_text(gone):
+        tiles.remove(tile)
+    return " ".join(tiles)
+
+
+def why_problem(program, words, dealt, why):
+    """The sentences of a key say what rank and pass answer."""
+    listed, hand = words[:2], dealt["hand"]
+    winds = ["--prevailing", dealt["prevailing"], "--seat", dealt["seat"]]
+
+    def away(tiles, gone):
+        seen = ["--seen", gone] if gone else []
+        answer, = program.objects(program.run("rank", *listed, "--json", "--top", "10000", *winds,
+                                              *seen, tiles).stdout)
+        return {row["pattern"]: row["away"] for row in answer["targets"]}
+
+    answer, = program.objects(program.run("pass", *listed, "--json", *winds, "--top", "10000",
+                                          hand).stdout)
+    best = answer["choices"][0]
+    said = WHY.match(why)
+    if not said:
+        return f"no such sentences: {why}"
+    before, after = away(hand, ""), away(less(hand, best["pass"]), best["pass"])
+    held = [away for name, away in after.items() if away <= min(before[name],
+                                                                min(after.values()) + 1)]
+    if said["kept"]:
+        kept = int(said["kept_away"])
+        if not (after[said["kept"]] == kept == before[said["kept"]] == min(held)
+                and int(said["also"] or 0) <= held.count(kept) - 1):
+            return f"what is kept: {why}"
+    elif held:
+        return f"{held} are kept: {why}"
+    if said["lost"] and (before[said["lost"]] != int(said["before"] or said["reach"])
+                         or after.get(said["lost"]) != (said["after"] and int(said["after"]))):
+        return f"what is set back: {why}"
+    if said["second"]:
+        second = next(row for row in answer["choices"] if row["expected"] != best["expected"])
+        worse = away(less(hand, second["pass"]), second["pass"])
+        if (second["pass"] != said["second"]
+                or abs(second["expected"] - best["expected"] - float(said["cost"])) > 0.000501):
+            return f"the second choice: {why}"
+        if said["pattern"] and (after[said["pattern"]] != int(said["best"]) or worse.get(
+                said["pattern"]) != (said["worse"] and int(said["worse"]))):
+            return f"what the second choice costs: {why}"
+    return ""
+
+
+def why_checks(program):
+    for path in program.shipped_lists():
+        words = ["--list", str(path), "--seed", str(random.getrandbits(64)), "--hands", "4"]
+        page = page_of(program, *words, "--key-only")
+        deals = program.objects(program.run("deal", *words, "--json").stdout)
+        sections = xml.fromstring(page).findall("body/section[@class='key']/section")
+        for dealt, section in zip(deals, sections):
+            why = section.find("p[@class='why']")
+            yield f"{path.stem}, {' '.join(words[2:])}, {dealt['hand']}: why", (
+                why_problem(program, words, dealt, "".join(why.itertext()))
+                if why is not None else "no sentence")
+
+
 # ------------------------------------------------------------------ the options
 
 def option_checks(program):
@@ -436,6 +511,7 @@ def checks(program):
     yield from discard_size_checks(program)
     yield from wind_checks(program)
     yield from unused_checks(program)
+    yield from why_checks(program)
     yield from hostile_checks(program)
     yield from option_checks(program)
     yield from file_checks(program)
