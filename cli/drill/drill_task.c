@@ -177,10 +177,12 @@ static void tell_training(const struct session *session) {
         output_text(" is closest.\n");
 }
 
+/* A round is in the history before its review is printed: who sees the one has the
+ * other, even if the program is killed in between. */
 static void keep(struct session *session, const struct drill_round *round) {
-    review_round(&session->drill, round);
     if (session->history != NULL && !record_append(&session->drill, round, session->history))
         session->lost = true;
+    review_round(&session->drill, round);
     session->played++;
 }
 

@@ -80,34 +80,64 @@ static bool ends_torn(int descriptor, off_t size) {
     return size > 0 && pread(descriptor, &last, 1, size - 1) == 1 && last != '\n';
 }
 
-/* All in one write, under the lock. If the disk has no room for all of it, the
- * part that got there is removed again. */
+/* The record as a line, behind a line of its own for what an earlier crash has left in
+ * the file; NULL when memory is short. */
+static char *line_of(const char *record, size_t length, bool torn, size_t *size) {
+    char *line = malloc(length + 2);
+    if (line == NULL)
+        return NULL;
+    *size = 0;
+    if (torn)
+        line[(*size)++] = '\n';
+    memcpy(line + *size, record, length);
+    *size += length;
+    line[(*size)++] = '\n';
+    return line;
+}
+
+/* Writes all of it, however many calls that takes. */
+static bool write_whole(int descriptor, const char *bytes, size_t size) {
+    while (size > 0) {
+        ssize_t written = write(descriptor, bytes, size);
+        if (written == 0)
+            errno = ENOSPC;
+        if (written == 0 || (written < 0 && errno != EINTR))
+            return false;
+        if (written > 0) {
+            bytes += written;
+            size -= (size_t)written;
+        }
+    }
+    return true;
+}
+
+/* Has the disk keep it. EINVAL: the file is on no disk. */
+static bool write_through(int descriptor) {
+    int status;
+    do
+        status = fsync(descriptor);
+    while (status != 0 && errno == EINTR);
+    return status == 0 || errno == EINVAL;
+}
+
+/* Adds a line, under the lock. Where that fails, as on a full disk, the part that got
+ * there is removed again. */
 static bool write_line(int descriptor, const char *record, size_t length) {
     struct stat status;
+    size_t size;
     if (fstat(descriptor, &status) != 0)
         return false;
     bool torn = S_ISREG(status.st_mode) && ends_torn(descriptor, status.st_size);
-    char *line = malloc(length + 2);
+    char *line = line_of(record, length, torn, &size);
     if (line == NULL)
         return false;
-    size_t size = 0;
-    if (torn)
-        line[size++] = '\n';
-    memcpy(line + size, record, length);
-    size += length;
-    line[size++] = '\n';
-    ssize_t written;
-    do
-        written = write(descriptor, line, size);
-    while (written < 0 && errno == EINTR);
+    bool good = write_whole(descriptor, line, size);
     free(line);
-    if (written == (ssize_t)size)
-        return fsync(descriptor) == 0 || errno == EINVAL; /* not a file on a disk */
-    if (written > 0) {
-        errno = ENOSPC;
-        if (S_ISREG(status.st_mode) && ftruncate(descriptor, status.st_size) != 0)
-            return false;
-    }
+    if (good)
+        return write_through(descriptor);
+    int reason = errno;
+    if (S_ISREG(status.st_mode) && ftruncate(descriptor, status.st_size) == 0)
+        errno = reason;
     return false;
 }
 

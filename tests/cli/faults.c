@@ -7,7 +7,8 @@
  * it, or leaves it out and returns an error.
  *
  *     FAULTS_SHORT=N       no call moves more than N bytes
- *     FAULTS_INTERRUPT=N   every Nth read is interrupted by a signal (EINTR)
+ *     FAULTS_INTERRUPT=N   every Nth read is interrupted by a signal (EINTR), and every
+ *                          Nth write to a file that the program opened itself
  *     FAULTS_READ=N        the Nth read fails, and all after it
  *     FAULTS_WRITE=N       the Nth write to standard output does, and all after it
  *     FAULTS_ERRORS=1      every write to standard error does
@@ -68,7 +69,7 @@ static const int trapped[] = {
 
 static long most, interrupt_every, read_fails, write_fails, errors_fail, tears_at, room, full,
     kills_at, error;
-static atomic_long reads, writes, calls;
+static atomic_long reads, writes, file_writes, calls;
 
 static long setting(const char *name, long otherwise) {
     const char *value = getenv(name);
@@ -92,6 +93,9 @@ static long faulty_write(long descriptor, long buffer, long size) {
     }
     if (descriptor == STDERR_FILENO && errors_fail > 0)
         return -error;
+    if (descriptor > STDERR_FILENO && interrupt_every > 0 &&
+        (atomic_fetch_add(&file_writes, 1) + 1) % interrupt_every == 0)
+        return -EINTR;
     if (descriptor > STDERR_FILENO && tears_at > 0 && size > tears_at) {
         faults_call(SYS_write, descriptor, buffer, tears_at, 0, 0);
         kill(getpid(), SIGKILL);

@@ -33,6 +33,7 @@ import finding
 import golden
 import heavy
 import keeping
+import kept_rounds
 import leaning
 import odd_input
 import outputs
@@ -62,6 +63,7 @@ MODULES = {module.__name__: module for module in (
     golden,
     heavy,
     keeping,
+    kept_rounds,
     leaning,
     odd_input,
     outputs,
