@@ -23,6 +23,7 @@ sys.dont_write_bytecode = True  # nothing is left behind in the tree
 import answers
 import batch
 import charts
+import claims
 import deals
 import surveys
 import discards
@@ -52,6 +53,7 @@ MODULES = {module.__name__: module for module in (
     answers,
     batch,
     charts,
+    claims,
     deals,
     surveys,
     discards,
