@@ -75,18 +75,42 @@ static double chance_of(nh_workspace *workspace, const nh_tiles *hand,
     return ranking.rows ? row.chance : -1;
 }
 
+/* The chance once the 9C is discarded, which the target has no use for; -1 likewise. */
+static double chance_after(nh_workspace *workspace, const nh_tiles *hand,
+                           const nh_situation *situation, int draws) {
+    nh_discard_choice choices[NH_DISCARDS_MAX];
+    nh_discarding discarding;
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    question.situation = situation;
+    question.draws = draws;
+    question.look = 1;
+    if (nh_discard(workspace, hand, &question, choices, NH_DISCARDS_MAX, &discarding, NULL) !=
+        NH_OK) {
+        ck_abort_msg("a hand is refused");
+    }
+    for (size_t i = 0; i < discarding.rows; i++) {
+        if (choices[i].kind == NH_CRAK_1 + 8) {
+            return choices[i].away == NH_AWAY_NONE ? -1 : choices[i].chance;
+        }
+    }
+    ck_abort_msg("the 9C is no choice");
+}
+
 /* The chance that `lack` or more of the `good` unseen tiles are drawn. */
 static void compare_draws(const alike_pattern *one, nh_workspace *workspace, const nh_tiles *hand,
                           nh_situation *situation, int lack, int good, int unseen) {
     for (int draws = 0; draws <= unseen; draws += draws < 12 ? 1 : 7) {
         const double chance = chance_of(workspace, hand, situation, draws);
+        const double after = chance_after(workspace, hand, situation, draws);
         const double expected =
             good < lack ? -1
                         : gsl_cdf_hypergeometric_Q((unsigned)lack - 1, (unsigned)good,
                                                    (unsigned)(unseen - good), (unsigned)draws);
-        if (fabs(chance - expected) > 1e-10 * fabs(expected)) {
-            ck_abort_msg("%s: %d lacking, %d of %d good, %d draws: %.17g, expected %.17g",
-                         one->json, lack, good, unseen, draws, chance, expected);
+        if (fabs(chance - expected) > 1e-10 * fabs(expected) ||
+            fabs(after - expected) > 1e-10 * fabs(expected)) {
+            ck_abort_msg("%s: %d lacking, %d of %d good, %d draws: %.17g, discarding %.17g, "
+                         "expected %.17g",
+                         one->json, lack, good, unseen, draws, chance, after, expected);
         }
         compared++;
     }

@@ -28,7 +28,7 @@ enum {
 
 /* What was compared, printed at the end. */
 static struct {
-    long choices, plain, listed, none, jokers, useful, joker_useful, complete, clipped, sets;
+    long choices, plain, listed, none, jokers, useful, joker_useful, complete, clipped, sets, waits;
 } done;
 
 /* A hand, what is asked of it, and the answer. */
@@ -163,6 +163,35 @@ static void check_useful(const asking *asked, const nh_discard_choice *choice, a
     done.joker_useful += choice->useful.count[NH_JOKER] > 0;
 }
 
+/* One away, and as large as when it waits: the useful tiles are those of which one more
+ * completes the hand, so useful_count / unseen is the chance of it. */
+static void check_waits(const asking *asked, const nh_discard_choice *choice) {
+    remaining rest = after_discard(asked, choice->kind);
+    nh_check_question question = NH_CHECK_QUESTION;
+    nh_situation situation = asked->at.situation;
+    if (choice->away != 1 || nh_tiles_total(&rest.hand) + 1 != nh_list_hand_size(asked->rest) ||
+        nh_list_hand_most(asked->rest) != nh_list_hand_size(asked->rest) ||
+        memchr(asked->chosen, 0, asked->at.patterns) != NULL) {
+        return;
+    }
+    situation.seen = rest.seen;
+    question.situation = &situation;
+    unsigned completing = 0;
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        nh_checking checking;
+        nh_tiles hand = rest.hand;
+        if (rest.unseen.count[kind] == 0) {
+            continue;
+        }
+        hand.count[kind]++;
+        MUST(&asked->at,
+             nh_check(asked->at.workspace, &hand, &question, NULL, 0, &checking, NULL) == NH_OK);
+        completing += checking.completed > 0 ? rest.unseen.count[kind] : 0;
+    }
+    SAME(asked, choice, choice->useful_count, completing);
+    done.waits++;
+}
+
 static void check_expected(const asking *asked, const nh_discard_choice *choice, away_of *away) {
     const remaining rest = after_discard(asked, choice->kind);
     const draw_sums sums = list_draws(&rest, asked->discarding.look, 0, away, asked);
@@ -210,6 +239,7 @@ static void check_choice(const asking *asked, const nh_discard_choice *choice, b
     check_distances(asked, choice);
     check_chance(asked, choice);
     check_useful(asked, choice, plain ? away_by_rests : away_by_distances);
+    check_waits(asked, choice);
     if (listed) {
         check_expected(asked, choice, plain ? away_by_rests : away_by_distances);
         done.plain += plain;
@@ -397,14 +427,17 @@ START_TEST(random_lists) {
     at->source = NULL;
     printf("seed %llu: %ld choices, %ld with all draws listed (%ld by the reference), %ld with "
            "useful tiles (%ld jokers), %ld without a live target; hands: %ld with sets, %ld with "
-           "jokers, %ld complete, %ld with fewer unseen tiles than looked ahead\n",
+           "jokers, %ld complete, %ld with fewer unseen tiles than looked ahead; %ld choices that "
+           "wait for one tile\n",
            (unsigned long long)at->seed, done.choices, done.listed, done.plain, done.useful,
-           done.joker_useful, done.none, done.sets, done.jokers, done.complete, done.clipped);
+           done.joker_useful, done.none, done.sets, done.jokers, done.complete, done.clipped,
+           done.waits);
     ck_assert_int_gt(done.plain, lists);
     ck_assert_int_gt(done.joker_useful, lists / 4);
     ck_assert_int_gt(done.sets, lists / 2);
     ck_assert_int_gt(done.complete, lists / 30);
     ck_assert_int_gt(done.clipped, lists / 30);
+    ck_assert_int_gt(done.waits, lists / 4);
 }
 END_TEST
 

@@ -1,9 +1,11 @@
 /* The contract of nh_discard: defaults, values out of range, hands that it refuses,
  * programs built with other headers, cancelling. */
-#define _DEFAULT_SOURCE /* mkstemp */
+#define _DEFAULT_SOURCE /* usleep, mkstemp */
 #include "api.h"
 #include "ask.h"
 #include "sharing.h"
+
+#include <pthread.h>
 
 static nh_list *list;
 static nh_workspace *workspace;
@@ -184,6 +186,107 @@ START_TEST(cancelled_discards_end) {
 }
 END_TEST
 
+static void *cancel_soon(void *cancel) {
+    usleep(20000);
+    nh_cancel_now(cancel);
+    return NULL;
+}
+
+/* Another thread stops a batch that would take long; what was not reached says so. */
+START_TEST(cancelled_batches_end) {
+    enum { MANY = 200000 };
+    nh_tiles *hands = calloc(MANY, sizeof *hands);
+    nh_discarding *discardings = calloc(MANY, sizeof *discardings);
+    nh_status *statuses = calloc(MANY, sizeof *statuses);
+    nh_cancel *cancel = NULL;
+    pthread_t thread;
+    size_t answered = 0;
+    ck_assert(hands != NULL && discardings != NULL && statuses != NULL);
+    ck_assert_int_eq(nh_cancel_new(NULL, &cancel), NH_OK);
+    for (unsigned i = 0; i < MANY; i++)
+        hands[i] = deal(list, i);
+    nh_discard_question question = NH_DISCARD_QUESTION;
+    question.cancel = cancel;
+    nh_discard_hands batch = NH_DISCARD_HANDS;
+    batch.hands = hands;
+    batch.hand_count = MANY;
+    batch.discardings = discardings;
+    batch.statuses = statuses;
+    batch.question = &question;
+    batch.jobs = 2;
+    ck_assert_int_eq(pthread_create(&thread, NULL, cancel_soon, cancel), 0);
+    ck_assert_int_eq(nh_discard_batch(list, &batch, NULL), NH_ERROR_CANCELLED);
+    pthread_join(thread, NULL);
+    for (size_t i = 0; i < MANY; i++) {
+        ck_assert(statuses[i] == NH_OK || statuses[i] == NH_ERROR_CANCELLED);
+        ck_assert(statuses[i] == NH_OK || discardings[i].away == NH_AWAY_NONE);
+        answered += statuses[i] == NH_OK;
+    }
+    ck_assert_uint_lt(answered, MANY);
+    nh_cancel_free(cancel);
+    free(hands);
+    free(discardings);
+    free(statuses);
+}
+END_TEST
+
+/* An allocator of which a call fails, and all that follow. */
+struct failing {
+    size_t calls, fail_at, blocks;
+};
+
+static void *resize_or_fail(void *context, void *pointer, size_t size) {
+    struct failing *failing = context;
+    if (failing->calls++ >= failing->fail_at)
+        return NULL;
+    failing->blocks += pointer == NULL;
+    return realloc(pointer, size);
+}
+
+static void release_block(void *context, void *pointer) {
+    struct failing *failing = context;
+    failing->blocks -= pointer != NULL;
+    free(pointer);
+}
+
+/* One thread with its memory is enough for every answer. */
+START_TEST(batches_bear_failures) {
+    enum { FEW = 6 };
+    nh_tiles hands[FEW];
+    nh_discard_choice wanted[FEW], choices[FEW];
+    nh_discarding discardings[FEW];
+    bool whole = false;
+    size_t refused = 0;
+    nh_discard_hands batch = NH_DISCARD_HANDS;
+    for (unsigned i = 0; i < FEW; i++) {
+        nh_discarding discarding;
+        hands[i] = deal(list, i);
+        ck_assert_int_eq(nh_discard(workspace, &hands[i], NULL, &wanted[i], 1, &discarding, NULL),
+                         NH_OK);
+    }
+    batch.hands = hands;
+    batch.hand_count = FEW;
+    batch.discardings = discardings;
+    batch.choices = choices;
+    batch.top = 1;
+    batch.jobs = 2;
+    for (size_t at = 0; !whole; at++) {
+        struct failing failing = {.fail_at = at};
+        nh_allocator allocator = {resize_or_fail, release_block, &failing};
+        batch.allocator = &allocator;
+        nh_status status = nh_discard_batch(list, &batch, NULL);
+        whole = failing.calls <= at;
+        ck_assert(status == NH_OK || (!whole && status == NH_ERROR_MEMORY));
+        refused += status == NH_ERROR_MEMORY;
+        for (size_t i = 0; status == NH_OK && i < FEW; i++)
+            ck_assert(choices[i].kind == wanted[i].kind &&
+                      choices[i].expected == wanted[i].expected);
+        ck_assert_uint_eq(failing.blocks, 0);
+    }
+    ck_assert_uint_gt(refused, 1);
+}
+END_TEST
+
 START_TEST(batches_refuse_what_is_wrong_for_all) {
     const nh_tiles hand = tiles_of(hand_text);
     nh_error error;
@@ -252,11 +355,16 @@ int main(void) {
     TCase *tcase = tcase_create("discard_call");
     tcase_set_timeout(tcase, 0);
     tcase_add_checked_fixture(tcase, set_up, tear_down);
-    const TTest *const tests[] = {
-        null_asks_the_default_question,   errors_name_the_wrong_value,
-        hands_that_cannot_be_are_refused, programs_of_other_versions_get_what_they_know,
-        cancelled_discards_end,           batches_refuse_what_is_wrong_for_all,
-        too_much_work_is_refused,         NULL};
+    const TTest *const tests[] = {null_asks_the_default_question,
+                                  errors_name_the_wrong_value,
+                                  hands_that_cannot_be_are_refused,
+                                  programs_of_other_versions_get_what_they_know,
+                                  cancelled_discards_end,
+                                  cancelled_batches_end,
+                                  batches_bear_failures,
+                                  batches_refuse_what_is_wrong_for_all,
+                                  too_much_work_is_refused,
+                                  NULL};
     for (size_t i = 0; tests[i] != NULL; i++)
         tcase_add_test(tcase, tests[i]);
     suite_add_tcase(suite, tcase);
