@@ -131,6 +131,49 @@ START_TEST(rests_are_counted) {
 }
 END_TEST
 
+/* Jokers would have to stand in the pung of east, which lies on the table without any:
+ * nobody can make the pair of the one east that is left. */
+START_TEST(rests_that_nobody_completes) {
+    nh_list *list = read_list("{'format':1,'title':'Tally List','hand':5,'tiles':{'jokers':3},"
+                              "'patterns':[{'name':'A','groups':[{'pung':'east'},"
+                              "{'pair':'east'}]}]}");
+    static const nh_set set = {NH_PUNG, NH_EAST, 3, 0};
+    nh_list *rest = NULL;
+    nh_dealt dealt;
+    nh_tiles sample;
+    ck_assert_int_eq(nh_list_rest(list, &set, 1, NULL, &rest, NULL), NH_OK);
+    nh_figures figures = count_of(rest, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN);
+    assert_count(&figures, 0, 0);
+    ck_assert_int_eq(nh_audit_dealt(rest, 0, NULL, &dealt, NULL), NH_OK);
+    ck_assert_uint_eq(dealt.hands.limb[0], 0);
+    ck_assert_int_eq(nh_audit_sample(rest, 0, 0, &sample, NULL), NH_OK);
+    ck_assert_int_eq(nh_tiles_total(&sample), 0);
+    nh_list_free(rest);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Three kongs are all twelve tiles of a set, and nothing is left to deal. */
+START_TEST(nothing_left_to_deal) {
+    nh_list *list = read_list("{'format':1,'title':'Tally List','hand':9,"
+                              "'tiles':{'suits':[],'winds':false},'patterns':["
+                              "{'name':'A','groups':[{'kong':'dragon','times':3}]}]}");
+    static const nh_set sets[3] = {
+        {NH_KONG, NH_RED, 4, 0}, {NH_KONG, NH_GREEN, 4, 0}, {NH_KONG, NH_WHITE, 4, 0}};
+    nh_list *rest = NULL;
+    nh_dealt dealt;
+    ck_assert_int_eq(nh_list_rest(list, sets, 3, NULL, &rest, NULL), NH_OK);
+    nh_figures figures = count_of(rest, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN);
+    assert_count(&figures, 1, 1);
+    ck_assert_double_eq(figures.dealt, 0);
+    ck_assert_int_eq(nh_audit_dealt(rest, 0, NULL, &dealt, NULL), NH_OK);
+    ck_assert_uint_eq(dealt.deals.limb[0], 0);
+    ck_assert_double_eq(dealt.chance, 0);
+    nh_list_free(rest);
+    nh_list_free(list);
+}
+END_TEST
+
 START_TEST(winds_are_counted_as_far_as_they_are_known) {
     nh_list *list =
         read_list("{'format':1,'title':'Tally List','hand':5,'patterns':["
@@ -312,7 +355,8 @@ END_TEST
 int main(void) {
     Suite *suite = suite_create("audit");
     ADD_TESTS(suite, "counts", pairs_are_counted, many_families, targets_of_jokers_alone,
-              winds_are_counted_as_far_as_they_are_known, deals_with_jokers, rests_are_counted);
+              winds_are_counted_as_far_as_they_are_known, deals_with_jokers, rests_are_counted,
+              rests_that_nobody_completes, nothing_left_to_deal);
     ADD_TESTS(suite, "relations", patterns_are_related, jokers_tell_patterns_apart,
               hands_are_compared_not_targets, overlaps_are_shares_of_ways);
     ADD_TESTS(suite, "samples", samples_have_the_most_ways);

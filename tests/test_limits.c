@@ -496,6 +496,22 @@ START_TEST(work_for_a_reading) {
 }
 END_TEST
 
+/* Hands that sixteen jokers make up of five sets are too many to hold by their parts; of
+ * five pungs in one suit they are not. */
+START_TEST(room_for_an_audit) {
+    const char *json = "{'format':1,'title':'Crowd','hand':17,'tiles':{'jokers':16},'patterns':["
+                       "{'name':'a','groups':[{'set':'any','times':5},{'pair':'any'}]},"
+                       "{'name':'b','groups':[{'pung':'any','suit':'x','times':5},"
+                       "{'pair':'any'}]}]}";
+    nh_list *list = read_list(json);
+    nh_dealt dealt;
+    ck_assert_int_eq(nh_audit_dealt(list, 0, NULL, &dealt, NULL), NH_ERROR_LIMIT);
+    ck_assert_int_eq(nh_audit_dealt(list, 1, NULL, &dealt, NULL), NH_OK);
+    nh_list_free(list);
+    assert_little_memory();
+}
+END_TEST
+
 /* One tile, and nearly every target as near as any other. The best target that was
  * found is given, and the distance is exact. */
 START_TEST(work_for_a_ranking) {
@@ -685,8 +701,8 @@ int main(void) {
               rounds_and_steps_of_passing, mistakes_of_a_report);
     ADD_TESTS(suite, "work", assignments_of_letters, letters_apart, choices_that_are_distinct,
               shares_and_sums, products_of_a_list, work_for_a_list, words_of_a_refusal,
-              words_of_a_refusal_of_a_list, work_for_an_audit, work_for_a_reading,
-              work_for_a_ranking, work_for_passes);
+              words_of_a_refusal_of_a_list, work_for_an_audit, room_for_an_audit,
+              work_for_a_reading, work_for_a_ranking, work_for_passes);
     ADD_TESTS(suite, "hostile", texts_that_hold_many_values, a_hundred_thousand_patterns,
               a_hundred_thousand_keys, nesting_without_end, mistakes_behind_a_long_text,
               letters_and_empty_alternatives, times_and_ranges_that_multiply);

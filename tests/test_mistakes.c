@@ -443,8 +443,8 @@ START_TEST(suits_that_look_like_bams) {
         ck_assert_uint_eq(nh_list_warnings(list), 0);
         ck_assert_ptr_null(nh_list_warning(list, 0));
         bool met = false;
-        if (nh_list_accepted(list, 1, 0, &met) != NULL)
-            ck_assert(met);
+        ck_assert_int_eq(nh_list_accepted(list, 0, 0, &met) != NULL, i == 2);
+        ck_assert_int_eq(met, i == 2); /* the warning that is left out */
         nh_list_free(list);
     }
     list = list_of_pattern(2, "'variants':[[{'pair':1,'suit':'x'}],[{'pair':1,'suit':'c'}]],"
@@ -516,6 +516,15 @@ START_TEST(what_accept_may_not_be) {
 }
 END_TEST
 
+START_TEST(accepted_names_count_once) {
+    bool met;
+    nh_list *list = list_of_pattern(2, "'groups':[{'pair':'red'}],'accept':['within','within']");
+    ck_assert_str_eq(nh_list_accepted(list, 0, 0, &met), "within");
+    ck_assert_ptr_null(nh_list_accepted(list, 0, 1, &met));
+    nh_list_free(list);
+}
+END_TEST
+
 START_TEST(accepted_names_that_are_no_warning) {
     refuse_pattern(2, "", "'groups':[{'pair':'red'}],'accept':['within','sames']",
                    ": \"sames\" is no warning: did you mean \"same\"?");
@@ -569,7 +578,7 @@ int main(void) {
     ADD_TESTS(suite, "words", words_get_a_hint, names_that_look_alike, sizes_name_the_variant);
     ADD_TESTS(suite, "targets", no_target_names_the_reason, a_dead_variant_is_no_mistake);
     ADD_TESTS(suite, "warnings", suits_that_look_like_bams, classes_of_chows,
-              chows_keep_their_first_tile, what_accept_may_not_be,
+              chows_keep_their_first_tile, what_accept_may_not_be, accepted_names_count_once,
               accepted_names_that_are_no_warning, warnings_beside_mistakes,
               warnings_do_not_crowd_mistakes_out);
     return run_suite(suite);

@@ -175,6 +175,9 @@ START_TEST(errors_name_the_wrong_value) {
     expect_words(nh_audit_figures(list, 5, NULL, &figures, &error), &error,
                  "pattern is 5; the list has 0 to 4");
     audit = (nh_audit_question)NH_AUDIT_QUESTION;
+    audit.figures_size = 0;
+    expect_words(nh_audit_figures(list, 0, &audit, &figures, &error), &error, "figures_size is 0");
+    audit = (nh_audit_question)NH_AUDIT_QUESTION;
     audit.dealt_size = 0;
     expect_words(nh_audit_figures(list, 0, &audit, &figures, &error), &error, "dealt_size is 0");
     audit = (nh_audit_question)NH_AUDIT_QUESTION;
