@@ -86,7 +86,7 @@ typedef struct nh_claim_question {
  *
  * Returns NH_OK; NH_ERROR_ARGUMENT, with nothing written, for a value of the question out of
  * range; after any other error `*claiming` has no rows and NH_AWAY_NONE: NH_ERROR_TILES as
- * nh_rank does; NH_ERROR_MEMORY and NH_ERROR_LIMIT as nh_list_rest does;
+ * nh_rank does; NH_ERROR_MEMORY; NH_ERROR_LIMIT where all sets together take too much work;
  * NH_ERROR_CANCELLED. Takes memory from the workspace's allocator, and gives it back.
  * Thread-safe with one workspace a thread. Cost: milliseconds, as what is left of the list is
  * worked out for each set, of the patterns that it brings nearer. */

@@ -14,11 +14,18 @@
 #include "base/question.h"
 #include "base/sort.h"
 #include "base/status.h"
+#include "families/work.h"
 #include "list/draft.h"
 #include "play/check.h"
 #include "play/open_rest.h"
 
 #include <string.h>
+
+/* Steps of work for the claims of a hand: as much as a list may take to load. */
+#define CLAIMS_WORK_MAX LIST_WORK_MAX
+
+/* Steps of a rest for one of a ranking, which takes longer. */
+#define STEPS_RANKED 4u
 
 /* A hand for which claims are sought. */
 struct claimer {
@@ -35,6 +42,7 @@ struct claimer {
     nh_claim *claims;
     size_t count;
     struct rest_pool pool;
+    uint64_t work; /* steps so far */
 };
 
 /* A set that a tile makes with tiles of the hand. */
@@ -159,6 +167,18 @@ static bool open_chow(const struct claimer *claimer, int kind, int first, struct
     return true;
 }
 
+/* What is left of the chosen patterns with the set open. */
+static nh_status make_rest(struct claimer *claimer, const struct open_set *open,
+                           struct open_rest *rest, nh_error *error) {
+    const struct claim_memory *memory = claimer->memory;
+    nh_status status = open_rest_make(rest, memory->list, &open->set, claimer->chosen,
+                                      &claimer->pool, memory->allocator, error);
+    claimer->work += claimer->pool.pool.all_work + claimer->pool.pool.work;
+    if (status == NH_OK && claimer->work > CLAIMS_WORK_MAX)
+        return error_set(error, NH_ERROR_LIMIT, 0, "the claims of this hand take too much work");
+    return status;
+}
+
 /* -------------------------------------------------------------- discards --- */
 
 /* What is left of the hand with one discard, or none. */
@@ -193,6 +213,7 @@ static void rank_discards(struct claimer *claimer, const struct open_set *open,
             continue;
         look_at(claimer, open, rest, kind, &query);
         rank_first(&query, claimer->question->draws, &rest->memory, &row, &ranking);
+        claimer->work += STEPS_RANKED * rest->scratch.best.work;
         if (best->live && nh_natural_compare(&row.completing, &best->row.completing) <= 0)
             continue;
         best->live = true;
@@ -278,8 +299,7 @@ static nh_status find_given_up(struct claimer *claimer, const struct open_set *o
     }
     if (any) {
         struct open_rest other;
-        status = open_rest_make(&other, list, &open->set, claimer->chosen, &claimer->pool,
-                                claimer->memory->allocator, error);
+        status = make_rest(claimer, open, &other, error);
         if (status == NH_OK)
             find_after(claimer, open, &other, claim);
         for (size_t i = 0; status == NH_OK && i < list->pattern_count; i++)
@@ -308,11 +328,9 @@ static bool is_worth(const struct claimer *claimer, const nh_natural *completing
 
 static nh_status add_set(struct claimer *claimer, int kind, const struct open_set *open,
                          nh_error *error) {
-    const struct claim_memory *memory = claimer->memory;
     struct open_rest rest;
     struct after best = {.live = false};
-    nh_status status = open_rest_make(&rest, memory->list, &open->set, claimer->chosen,
-                                      &claimer->pool, memory->allocator, error);
+    nh_status status = make_rest(claimer, open, &rest, error);
     if (status == NH_OK && open->replaced)
         rank_replaced(claimer, open, &rest, &best);
     else if (status == NH_OK)
