@@ -5,105 +5,22 @@
  * NEARHAND_SEED chooses the lists, NEARHAND_LISTS how many.
  */
 #define _POSIX_C_SOURCE 200809L
+#include "hidden_hands.h"
 #include "listed_rests.h"
 
 #include "api.h"
 
-enum { LISTS = 60, PATTERNS = 3, TABLES = 5, CASES = 14, HANDS_MOST = 4000 };
+enum { LISTS = 60, PATTERNS = 3, TABLES = 5, CASES = 14 };
 
 static struct { long cases, ready, jokers, mine, last, hidden; } done;
-
-/* ---------------------------------------------------------- plain counts --- */
 
 /* One case: what is known, and the counts by listing. */
 typedef struct reading_case {
     const trial *at;
     const rests *rests; /* of each pattern */
-    nh_tiles unseen, mine, seen;
-    int hidden;
-    uint64_t hands, ready, of_pattern[PATTERNS_MOST], wins[NH_KINDS];
+    nh_tiles seen;
+    hidden_hands plain;
 } reading_case;
-
-/* Adds to `completes` the kinds that make a hidden hand a rest. Of the tiles that it
- * lacks one may be the kind; jokers must stand for the others. */
-static bool complete_rest(const ref_sum *rest, const nh_tiles *hand, const bool *left,
-                          bool *completes) {
-    int lack[NH_KINDS], closed = 0, closed_kind = -1, lacking = 0;
-    for (int kind = 0; kind < NH_JOKER; kind++) {
-        lack[kind] = rest->tiles.count[kind] - hand->count[kind];
-        if (lack[kind] < 0) {
-            return false;
-        }
-        lacking += lack[kind];
-        if (lack[kind] > rest->jokerable.count[kind]) {
-            closed += lack[kind] - rest->jokerable.count[kind];
-            closed_kind = kind;
-        }
-    }
-    if (lacking != hand->count[NH_JOKER] + 1 || closed > 1) {
-        return false;
-    }
-    bool any = false;
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        const bool is_one =
-            kind == NH_JOKER ? closed == 0 : lack[kind] > 0 && (closed == 0 || kind == closed_kind);
-        completes[kind] = completes[kind] || (is_one && left[kind]);
-        any = any || (is_one && left[kind]);
-    }
-    return any;
-}
-
-static void count_hand(reading_case *one, const nh_tiles *hand, uint64_t ways) {
-    bool left[NH_KINDS], completes[NH_KINDS] = {false}, ready = false;
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        left[kind] = one->unseen.count[kind] - hand->count[kind] + one->mine.count[kind] > 0;
-    }
-    for (size_t p = 0; p < one->at->patterns; p++) {
-        bool of_pattern = false;
-        for (size_t i = 0; i < one->rests[p].count; i++) {
-            of_pattern |= complete_rest(&one->rests[p].sums[i], hand, left, completes);
-        }
-        one->of_pattern[p] += of_pattern ? ways : 0;
-        ready = ready || of_pattern;
-    }
-    one->hands += ways;
-    one->ready += ready ? ways : 0;
-    for (int kind = 0; kind < NH_JOKER; kind++) {
-        one->wins[kind] += completes[kind] ? ways : 0;
-    }
-    done.hidden++;
-}
-
-/* Lists the hidden hands that have these tiles of the kinds below `kind`. */
-static void list_hands(reading_case *one, int kind, nh_tiles *hand, int more, uint64_t ways) {
-    if (kind == NH_KINDS) {
-        if (more == 0) {
-            count_hand(one, hand, ways);
-        }
-        return;
-    }
-    uint64_t choices = 1;
-    for (int held = 0; held <= one->unseen.count[kind] && held <= more; held++) {
-        hand->count[kind] = (uint8_t)held;
-        list_hands(one, kind + 1, hand, more - held, ways * choices);
-        choices = choices * (uint64_t)(one->unseen.count[kind] - held) / (uint64_t)(held + 1);
-    }
-    hand->count[kind] = 0;
-}
-
-/* How many different hidden hands there are, or more than HANDS_MOST. */
-static long different_hands(const nh_tiles *unseen, int hidden) {
-    long ways[NH_TARGET_MAX + 1] = {1};
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        for (int all = hidden; all > 0; all--) {
-            for (int held = 1; held <= unseen->count[kind] && held <= all; held++) {
-                ways[all] += ways[all - held];
-            }
-            ways[all] = ways[all] > HANDS_MOST ? HANDS_MOST + 1 : ways[all];
-        }
-    }
-    return ways[hidden];
-}
 
 /* --------------------------------------------------------------- compare --- */
 
@@ -114,10 +31,10 @@ static bool is_count(const nh_natural *number, uint64_t count) {
 static const char *explain_case(const reading_case *one) {
     static char text[24000];
     char unseen[NH_TILES_TEXT_SIZE], mine[NH_TILES_TEXT_SIZE];
-    nh_tiles_format(&one->unseen, NH_STYLE_LETTERS, unseen, sizeof unseen);
-    nh_tiles_format(&one->mine, NH_STYLE_LETTERS, mine, sizeof mine);
+    nh_tiles_format(&one->plain.unseen, NH_STYLE_LETTERS, unseen, sizeof unseen);
+    nh_tiles_format(&one->plain.mine, NH_STYLE_LETTERS, mine, sizeof mine);
     snprintf(text, sizeof text, "unseen \"%s\", mine \"%s\", %d hidden; %s", unseen, mine,
-             one->hidden, explain(one->at));
+             one->plain.hidden, explain(one->at));
     return text;
 }
 
@@ -131,13 +48,14 @@ static const char *explain_case(const reading_case *one) {
 static void check_patterns(const reading_case *one, const nh_reading *reading) {
     size_t given = 0;
     for (size_t p = 0; p < one->at->patterns; p++) {
-        given += one->of_pattern[p] > 0;
+        given += one->plain.of_pattern[p] > 0;
     }
     HOLDS(one, reading->patterns == given && reading->uncounted == 0);
     for (size_t i = 0; i < given; i++) {
         const nh_read_pattern *row = nh_reading_pattern(reading, i);
-        const double share = (double)one->of_pattern[row->pattern] / (double)one->ready;
-        HOLDS(one, row->status == NH_OK && is_count(&row->ready, one->of_pattern[row->pattern]));
+        const double share = (double)one->plain.of_pattern[row->pattern] / (double)one->plain.ready;
+        HOLDS(one,
+              row->status == NH_OK && is_count(&row->ready, one->plain.of_pattern[row->pattern]));
         HOLDS(one, row->share > share - 1e-12 && row->share < share + 1e-12);
         if (i > 0) {
             const nh_read_pattern *before = nh_reading_pattern(reading, i - 1);
@@ -151,17 +69,18 @@ static void check_patterns(const reading_case *one, const nh_reading *reading) {
 static void check_tiles(const reading_case *one, const nh_reading *reading) {
     size_t given = 0;
     for (int kind = 0; kind < NH_JOKER; kind++) {
-        given += one->wins[kind] > 0 || one->mine.count[kind] > 0;
+        given += one->plain.wins[kind] > 0 || one->plain.mine.count[kind] > 0;
     }
     HOLDS(one, reading->tiles == given);
     for (size_t i = 0; i < given; i++) {
         const nh_read_tile *row = nh_reading_tile(reading, i);
-        const double danger =
-            one->ready == 0 ? 0.0 : (double)one->wins[row->kind] / (double)one->ready;
-        HOLDS(one, is_count(&row->wins, one->wins[row->kind]));
+        const double danger = one->plain.ready == 0
+                                  ? 0.0
+                                  : (double)one->plain.wins[row->kind] / (double)one->plain.ready;
+        HOLDS(one, is_count(&row->wins, one->plain.wins[row->kind]));
         HOLDS(one, row->danger > danger - 1e-12 && row->danger < danger + 1e-12);
-        HOLDS(one, row->mine == one->mine.count[row->kind]);
-        HOLDS(one, row->unseen == one->unseen.count[row->kind]);
+        HOLDS(one, row->mine == one->plain.mine.count[row->kind]);
+        HOLDS(one, row->unseen == one->plain.unseen.count[row->kind]);
         if (i > 0) {
             const nh_read_tile *before = nh_reading_tile(reading, i - 1);
             const int order = nh_natural_compare(&before->wins, &row->wins);
@@ -174,30 +93,31 @@ static void check_tiles(const reading_case *one, const nh_reading *reading) {
 }
 
 static void compare_case(reading_case *one, const nh_list *rest) {
-    nh_tiles hand = {{0}};
     nh_reading *reading = NULL;
     nh_error error = {NH_OK, 0, ""};
     nh_situation known = one->at->situation;
     nh_read_question question = NH_READ_QUESTION;
     known.seen = one->seen;
     question.situation = &known;
-    question.mine = &one->mine;
-    question.hidden = one->hidden;
-    list_hands(one, 0, &hand, one->hidden, 1);
+    question.mine = &one->plain.mine;
+    question.hidden = one->plain.hidden;
+    list_hidden_hands(&one->plain);
+    done.hidden += one->plain.listed;
     ck_assert_msg(nh_read(rest, &question, NULL, &reading, &error) == NH_OK, "%s: %s", error.text,
                   explain_case(one));
-    HOLDS(one, reading->status == NH_OK && reading->hidden == one->hidden);
-    HOLDS(one, is_count(&reading->hands, one->hands));
-    HOLDS(one, is_count(&reading->ready, one->ready));
+    HOLDS(one, reading->status == NH_OK && reading->hidden == one->plain.hidden);
+    HOLDS(one, is_count(&reading->hands, one->plain.hands));
+    HOLDS(one, is_count(&reading->ready, one->plain.ready));
     check_patterns(one, reading);
     check_tiles(one, reading);
     nh_reading_free(reading);
     done.cases++;
-    done.ready += one->ready > 0;
-    done.jokers += one->ready > 0 && one->unseen.count[NH_JOKER] > 0;
-    done.mine += one->ready > 0 && nh_tiles_total(&one->mine) > 0;
-    done.last += one->ready > 0 && one->unseen.count[NH_JOKER] > 0 &&
-                 one->mine.count[NH_JOKER] == 0 && one->unseen.count[NH_JOKER] <= one->hidden;
+    done.ready += one->plain.ready > 0;
+    done.jokers += one->plain.ready > 0 && one->plain.unseen.count[NH_JOKER] > 0;
+    done.mine += one->plain.ready > 0 && nh_tiles_total(&one->plain.mine) > 0;
+    done.last += one->plain.ready > 0 && one->plain.unseen.count[NH_JOKER] > 0 &&
+                 one->plain.mine.count[NH_JOKER] == 0 &&
+                 one->plain.unseen.count[NH_JOKER] <= one->plain.hidden;
 }
 
 /* ----------------------------------------------------------------- cases --- */
@@ -220,18 +140,19 @@ static bool pick_case(reading_case *one, const nh_list *rest) {
     }
     const ref_sum *goal =
         &one->rests[pattern].sums[random_below(source, (int)one->rests[pattern].count)];
-    one->hidden = nh_tiles_total(&goal->tiles) - 1;
-    if (one->hidden < 0 || random_percent(source, 5)) {
-        one->hidden = random_below(source, 6);
+    one->plain.hidden = nh_tiles_total(&goal->tiles) - 1;
+    if (one->plain.hidden < 0 || random_percent(source, 5)) {
+        one->plain.hidden = random_below(source, 6);
     }
     for (int kind = 0; kind < NH_JOKER; kind++) {
         for (int i = 0; i < goal->tiles.count[kind]; i++) {
             const int way = random_below(source, 100);
-            move_tile(&pool, way < 85 ? &one->unseen : &one->mine, kind);
+            move_tile(&pool, way < 85 ? &one->plain.unseen : &one->plain.mine, kind);
         }
     }
     for (int jokers = random_below(source, 4); jokers > 0; jokers--) {
-        move_tile(&pool, random_percent(source, 85) ? &one->unseen : &one->mine, NH_JOKER);
+        move_tile(&pool, random_percent(source, 85) ? &one->plain.unseen : &one->plain.mine,
+                  NH_JOKER);
     }
     const size_t other = (size_t)random_below(source, (int)one->at->patterns);
     for (int i = random_below(source, 6); i > 0 && one->rests[other].count > 0; i--) {
@@ -239,16 +160,17 @@ static bool pick_case(reading_case *one, const nh_list *rest) {
             &one->rests[other].sums[random_below(source, (int)one->rests[other].count)];
         const int kind = random_below(source, NH_JOKER);
         if (sum->tiles.count[kind] > 0) {
-            move_tile(&pool, random_percent(source, 80) ? &one->unseen : &one->mine, kind);
+            move_tile(&pool, random_percent(source, 80) ? &one->plain.unseen : &one->plain.mine,
+                      kind);
         }
     }
     for (int i = random_below(source, 4); i > 0; i--) {
         const int kind = random_below(source, NH_KINDS);
-        move_tile(&pool, random_percent(source, 60) ? &one->unseen : &one->mine, kind);
+        move_tile(&pool, random_percent(source, 60) ? &one->plain.unseen : &one->plain.mine, kind);
     }
     one->seen = pool;
-    return one->hidden <= nh_tiles_total(&one->unseen) &&
-           different_hands(&one->unseen, one->hidden) <= HANDS_MOST;
+    return one->plain.hidden <= nh_tiles_total(&one->plain.unseen) &&
+           different_hidden_hands(&one->plain.unseen, one->plain.hidden) <= HIDDEN_HANDS_MOST;
 }
 
 static void check_table(const trial *at) {
@@ -260,7 +182,10 @@ static void check_table(const trial *at) {
     }
     MUST(at, nh_list_rest(at->list, on.sets, on.count, NULL, &rest, NULL) == NH_OK);
     for (int i = 0; i < CASES; i++) {
-        reading_case one = {.at = at, .rests = all};
+        reading_case one = {.at = at, .rests = all, .plain = {.patterns = at->patterns}};
+        for (size_t p = 0; p < at->patterns; p++) {
+            one.plain.targets[p] = (hidden_targets){all[p].sums, all[p].count};
+        }
         if (pick_case(&one, rest)) {
             compare_case(&one, rest);
         }
