@@ -1,10 +1,12 @@
 /* The benchmark of passes: the exact expectation of every pass of dealt hands, the few
  * best, and the same by listing every draw, in one run; with nothing seen, with up to
- * 105 tiles seen, and with all seen but a handful. Times are of one hand, and behind
- * them is a checksum of the answers, which two builds must have alike.
+ * 105 tiles seen, and with all seen but a handful. Times are of one hand; behind them are
+ * the most steps of a hand, of which PASS_WORK_MAX are allowed, and a checksum of the
+ * answers, which two builds must have alike.
  *
  *     passes LIST.json ... */
 #define _POSIX_C_SOURCE 200809L
+#include "../../lib/workspace.h"
 #include "../ask.h"
 #include "nearhand.h"
 
@@ -41,6 +43,7 @@ struct task {
 
 struct times {
     double median, p99, worst;
+    uint64_t steps; /* the most of a hand */
     uint64_t checksum;
 };
 
@@ -67,6 +70,8 @@ static struct times time_passes(struct task *task, int hands, size_t capacity) {
                      capacity, &passing, NULL) != NH_OK)
             exit(EXIT_FAILURE);
         time[i] = now() - start;
+        uint64_t steps = task->workspace->pass.expect.work;
+        times.steps = steps > times.steps ? steps : times.steps;
         task->best[i] = choices[0];
         task->passes += passing.passes;
         for (size_t row = 0; row < passing.rows; row++)
@@ -81,8 +86,9 @@ static struct times time_passes(struct task *task, int hands, size_t capacity) {
 
 static struct times report_times(struct task *task, const char *what, int hands, size_t capacity) {
     struct times times = time_passes(task, hands, capacity);
-    printf("  %-32s median %8.2f ms, p99 %8.2f, worst %8.2f   %016llx\n", what, times.median,
-           times.p99, times.worst, (unsigned long long)times.checksum);
+    printf("  %-32s median %8.2f ms, p99 %8.2f, worst %8.2f, %6.2f M steps   %016llx\n", what,
+           times.median, times.p99, times.worst, (double)times.steps / 1e6,
+           (unsigned long long)times.checksum);
     return times;
 }
 
@@ -178,6 +184,9 @@ static void report(const char *path) {
     report_times(&task, "0 to 105 seen, every pass", HANDS_WHOLE, NH_PASSES_MAX);
     pick_seen(&task, -30, -3);
     report_times(&task, "all but 3 to 30 seen, five best", HANDS, 5);
+    report_times(&task, "all but 3 to 30 seen, every pass", HANDS, NH_PASSES_MAX);
+    pick_seen(&task, 60, 105);
+    report_times(&task, "60 to 105 seen, every pass", HANDS, NH_PASSES_MAX);
     nh_workspace_free(task.workspace);
     nh_list_free(list);
 }
