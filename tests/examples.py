@@ -124,8 +124,8 @@ def cplusplus(examples):
 
 def python(examples):
     equal("5 away  Twin Lights, needs 37B 378C\n"
-          "5 away  Forenoon Watch, needs 37B 3C EW\n"
-          "5 away  Undertow, needs 37B 5C 3D Wh\n",
+          "5 away  Undertow, needs 37B 5C 3D Wh\n"
+          "5 away  Forenoon Watch, needs 37B 3C EW\n",
           examples.run(sys.executable, examples.root / "examples/rank.py", examples.club, HAND))
     for words, complaint in (((examples.club, BAD_HAND), "'X' is not a tile"),
                              (("none.json", HAND), "none.json")):
@@ -171,7 +171,7 @@ def sheet(examples):
     examples.example("sheet.sh", hands, table, 2, status=1)
     rows = [row.split("\t") for row in table.read_text().splitlines()]
     equal(["line", "label", "hand"], rows[0][:3])
-    equal([("1", "Ada", "Twin Lights"), ("1", "Ada", "Forenoon Watch"), ("2", "", ""),
+    equal([("1", "Ada", "Twin Lights"), ("1", "Ada", "Undertow"), ("2", "", ""),
            ("3", "Ben", "The Bore"), ("3", "Ben", "Ebb and Flood")],
           [(row[0], row[1], row[4]) for row in rows[1:]])
     equal({len(rows[0])}, {len(row) for row in rows})
