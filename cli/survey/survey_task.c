@@ -136,7 +136,8 @@ static int play(const struct survey_options *options, const nh_list *list, const
     };
     if (plan.out != NULL && (!output_file_spares(plan.out, path) || !output_file_ready(plan.out)))
         return STATUS_USAGE;
-    if (options->resume && access(plan.out, F_OK) == 0 && !part_read(plan.out, key, counts))
+    if (options->resume && plan.out != NULL && access(plan.out, F_OK) == 0 &&
+        !part_read(plan.out, key, counts))
         return STATUS_USAGE;
     halt_on_signals();
     if (!survey_run(&plan, counts))

@@ -389,7 +389,7 @@ static nh_status offer_discard(const nh_game *game, int from, uint8_t tile, stru
 static nh_status lay_set(nh_game *game, const struct offer *offer, int from, uint8_t tile,
                          nh_error *error) {
     struct player *player = &game->player[offer->claimer];
-    nh_tiles tiles;
+    nh_tiles tiles = {{0}};
     tiles_for_set(&offer->set, tile, &tiles);
     game->hand[offer->claimer] = tiles_without(&game->hand[offer->claimer], &tiles);
     player->shown.sets[player->shown.set_count++] = offer->set;

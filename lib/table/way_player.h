@@ -24,8 +24,9 @@ nh_status way_outlook(nh_workspace *workspace, const nh_tiles *hand, const nh_si
 /* Tiles that the player draws until the wall is gone. */
 int way_draws(const nh_game_view *view);
 
-/* The functions for the two halves of a game. The second answers a discard of another. */
-nh_status way_pass(void *player, const nh_view *view, nh_move *move, nh_error *error);
+/* The functions for the two halves of a game; the context is the player. The second answers a
+ * discard of another. */
+nh_status way_pass(void *context, const nh_view *view, nh_move *move, nh_error *error);
 nh_status way_claim(const nh_way_player *player, const nh_game_view *view, nh_game_move *move,
                     nh_error *error);
 
