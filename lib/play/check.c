@@ -117,6 +117,7 @@ nh_status check_hand(struct query *query, const nh_check_question *question, str
                      nh_error *error) {
     const nh_list *list = query->list;
     struct near_rows near;
+    /* cppcheck-suppress ctuuninitvar ; rows are written before they are read */
     struct completed_rows completed = {(char *)rows, question->row_size, 0, capacity};
     *checking = (nh_checking){.nearest = (uint8_t)find_distances(query, NULL, memo, &near, away)};
     query_add_bits(query);

@@ -110,7 +110,7 @@ static nh_claim claim_of(const struct claimer *claimer, int kind) {
 static nh_status add_win(struct claimer *claimer, struct query *query, int kind, nh_error *error) {
     const struct rank_memory *memory = &claimer->memory->rank;
     nh_check_question question = NH_CHECK_QUESTION;
-    nh_completed row;
+    nh_completed row = {.pattern = 0};
     nh_checking checking;
     nh_status status =
         check_hand(query, &question, memory->rows, memory->away, &row, 1, &checking, error);

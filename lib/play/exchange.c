@@ -93,6 +93,7 @@ static nh_status check_others(const nh_exchange_question *question, nh_error *er
 nh_status find_exchanges(const struct query *query, const nh_exchange_question *question,
                          struct row_memo *memo, uint8_t *away, nh_exchange *exchanges,
                          size_t capacity, size_t *count, nh_error *error) {
+    /* cppcheck-suppress ctuuninitvar ; rows are written before they are read */
     struct exchange_rows rows = {(char *)exchanges, question->exchange_size, 0, capacity};
     nh_status status = check_others(question, error);
     if (status != NH_OK)
