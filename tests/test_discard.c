@@ -584,6 +584,42 @@ START_TEST(many_waits) {
 }
 END_TEST
 
+/* With one tile unseen beside jokers no draw of three is without them; which tiles are
+ * useful is known all the same. */
+START_TEST(jokers_unseen) {
+    static asking asked;
+    trial *at = &asked.at;
+    at->list = read_text(
+        "{\"format\":1,\"title\":\"Pungs\",\"hand\":6,\"tiles\":{\"jokers\":4},\"patterns\":[{"
+        "\"name\":\"Pungs\",\"groups\":[{\"pung\":\"any\",\"times\":2}]}]}");
+    static char name[] = "pungs"; /* stands for the list where a failure is shown */
+    at->json = name;
+    at->patterns = 1;
+    at->situation = (nh_situation)NH_SITUATION;
+    asked.rest = at->list;
+    asked.chosen[0] = 1;
+    ck_assert_int_eq(nh_workspace_new(at->list, NULL, &at->workspace), NH_OK);
+    at->hand = tiles_of("444B 66C E");
+    for (int lone = 0; lone < 2; lone++) {
+        const nh_tiles unseen = tiles_of(lone == 0 ? "6C JJ" : "S JJ");
+        at->situation.seen = *nh_list_set(at->list);
+        ck_assert(nh_tiles_take(&at->situation.seen, &at->hand));
+        ck_assert(nh_tiles_take(&at->situation.seen, &unseen));
+        asked.asked = (nh_discard_question)NH_DISCARD_QUESTION;
+        ask(&asked, NH_DISCARDS_MAX, asked.choices, &asked.discarding);
+        ck_assert_uint_eq(asked.discarding.rows, 3);
+        ck_assert_uint_eq(asked.choices[0].kind, NH_EAST);
+        ck_assert_uint_eq(asked.choices[0].useful_count, lone == 0 ? 3 : 2);
+        for (size_t i = 0; i < asked.discarding.rows; i++) {
+            check_useful(&asked, &asked.choices[i], away_by_distances);
+            check_expected(&asked, &asked.choices[i], away_by_distances);
+        }
+    }
+    nh_workspace_free(at->workspace);
+    nh_list_free(at->list);
+}
+END_TEST
+
 /* ----------------------------------------------------------------- batches --- */
 
 START_TEST(batches) {
@@ -636,7 +672,12 @@ int main(void) {
     tcase_add_loop_test(tcase, shipped_lists, 0, 3);
     tcase_add_test(tcase, published_waits);
     tcase_add_test(tcase, many_waits);
-    tcase_add_test(tcase, batches);
+    tcase_add_test(tcase, jokers_unseen);
     suite_add_tcase(suite, tcase);
+    TCase *threads = tcase_create("threads");
+    tcase_set_tags(threads, "threads");
+    tcase_set_timeout(threads, 0);
+    tcase_add_test(threads, batches);
+    suite_add_tcase(suite, threads);
     return run_suite(suite);
 }

@@ -96,7 +96,7 @@ START_TEST(hands_that_cannot_be_are_refused) {
     nh_error error;
     nh_discarding discarding;
     nh_discard_choice choice;
-    const nh_tiles empty = {{0}}, large = tiles_of("111122223333B 444C"),
+    const nh_tiles empty = {{0}}, large = tiles_of("111122223333B 444455556666C"),
                    many = tiles_of("1111B EE"), joker = tiles_of("J");
     nh_discard_question question = NH_DISCARD_QUESTION;
     nh_situation situation = NH_SITUATION;
@@ -350,23 +350,27 @@ START_TEST(too_much_work_is_refused) {
 }
 END_TEST
 
-int main(void) {
-    Suite *suite = suite_create("discard_call");
-    TCase *tcase = tcase_create("discard_call");
+/* Tests with a name that is their tag too. */
+static TCase *add_group(Suite *suite, const char *name) {
+    TCase *tcase = tcase_create(name);
+    tcase_set_tags(tcase, name);
     tcase_set_timeout(tcase, 0);
     tcase_add_checked_fixture(tcase, set_up, tear_down);
-    const TTest *const tests[] = {null_asks_the_default_question,
-                                  errors_name_the_wrong_value,
-                                  hands_that_cannot_be_are_refused,
-                                  programs_of_other_versions_get_what_they_know,
-                                  cancelled_discards_end,
-                                  cancelled_batches_end,
-                                  batches_bear_failures,
-                                  batches_refuse_what_is_wrong_for_all,
-                                  too_much_work_is_refused,
-                                  NULL};
-    for (size_t i = 0; tests[i] != NULL; i++)
-        tcase_add_test(tcase, tests[i]);
     suite_add_tcase(suite, tcase);
+    return tcase;
+}
+
+int main(void) {
+    Suite *suite = suite_create("discard_call");
+    TCase *call = add_group(suite, "call"), *threads = add_group(suite, "threads");
+    tcase_add_test(call, null_asks_the_default_question);
+    tcase_add_test(call, errors_name_the_wrong_value);
+    tcase_add_test(call, hands_that_cannot_be_are_refused);
+    tcase_add_test(call, programs_of_other_versions_get_what_they_know);
+    tcase_add_test(call, cancelled_discards_end);
+    tcase_add_test(call, batches_refuse_what_is_wrong_for_all);
+    tcase_add_test(call, too_much_work_is_refused);
+    tcase_add_test(threads, cancelled_batches_end);
+    tcase_add_test(threads, batches_bear_failures);
     return run_suite(suite);
 }

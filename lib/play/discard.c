@@ -127,7 +127,7 @@ static void find_expected(const struct discarder *discarder, nh_discard_choice *
     choice->expected = expectation.expected;
     choice->nearest = expectation.nearest;
     choice->within_one = expectation.within_one;
-    if (choice->away == NH_AWAY_NONE || discarder->look == 0)
+    if (choice->away == NH_AWAY_NONE)
         return;
     if (unseen->total < discarder->look) /* no draw is without jokers */
         expect_after(&discarder->outlook, discarder->hand, &after.tile, 1, &expectation, NULL);
