@@ -153,6 +153,23 @@ START_TEST(rests_that_nobody_completes) {
 }
 END_TEST
 
+/* Two quints need a joker each, and the pung on the table has one of the two. */
+START_TEST(rests_that_lack_a_joker) {
+    nh_list *list = read_list("{'format':1,'title':'Tally List','hand':13,'tiles':{'jokers':2},"
+                              "'patterns':[{'name':'A','groups':[{'pung':'east'},"
+                              "{'quint':1,'suit':'bam'},{'quint':1,'suit':'dot'}]}]}");
+    for (uint8_t jokers = 0; jokers <= 1; jokers++) {
+        const nh_set set = {NH_PUNG, NH_EAST, 3, jokers};
+        nh_list *rest = NULL;
+        ck_assert_int_eq(nh_list_rest(list, &set, 1, NULL, &rest, NULL), NH_OK);
+        nh_figures figures = count_of(rest, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN);
+        assert_count(&figures, 1 - jokers, 0);
+        nh_list_free(rest);
+    }
+    nh_list_free(list);
+}
+END_TEST
+
 /* Three kongs are all twelve tiles of a set, and nothing is left to deal. */
 START_TEST(nothing_left_to_deal) {
     nh_list *list = read_list("{'format':1,'title':'Tally List','hand':9,"
@@ -232,6 +249,27 @@ START_TEST(jokers_tell_patterns_apart) {
                  jokers);
         nh_list *list = read_list(json);
         ck_assert_int_eq(relation_of(list, 0, 1), expected[jokers]);
+        nh_list_free(list);
+    }
+}
+END_TEST
+
+/* Of the nine pungs of the one all but that of 9 are three singles in the other, and then
+ * the other way about: the first of them that is looked at tells nothing of the rest. */
+START_TEST(jokers_tell_single_targets_apart) {
+    for (int end = 1; end <= 9; end += 8) {
+        char json[800];
+        snprintf(json, sizeof json,
+                 "{'format':1,'title':'Tally List','hand':5,'tiles':{'jokers':2},'patterns':["
+                 "{'name':'Pungs','groups':[{'pung':[1,2,3,4,5,6,7,8,9],'suit':'bam'},"
+                 "{'pair':'east'}]},"
+                 "{'name':'Singles','variants':[[{'pung':%d,'suit':'bam'},{'pair':'east'}],"
+                 "[{'single':'n','suit':'bam'},{'single':'n','suit':'bam'},"
+                 "{'single':'n','suit':'bam'},{'pair':'east'}]]}]}",
+                 end);
+        nh_list *list = read_list(json);
+        ck_assert_int_eq(relation_of(list, 0, 1), NH_CONTAINS);
+        ck_assert_int_eq(relation_of(list, 1, 0), NH_WITHIN);
         nh_list_free(list);
     }
 }
@@ -356,9 +394,10 @@ int main(void) {
     Suite *suite = suite_create("audit");
     ADD_TESTS(suite, "counts", pairs_are_counted, many_families, targets_of_jokers_alone,
               winds_are_counted_as_far_as_they_are_known, deals_with_jokers, rests_are_counted,
-              rests_that_nobody_completes, nothing_left_to_deal);
+              rests_that_nobody_completes, rests_that_lack_a_joker, nothing_left_to_deal);
     ADD_TESTS(suite, "relations", patterns_are_related, jokers_tell_patterns_apart,
-              hands_are_compared_not_targets, overlaps_are_shares_of_ways);
+              jokers_tell_single_targets_apart, hands_are_compared_not_targets,
+              overlaps_are_shares_of_ways);
     ADD_TESTS(suite, "samples", samples_have_the_most_ways);
     ADD_TESTS(suite, "errors", variants_are_told, audits_refuse_what_is_out_of_range);
     return run_suite(suite);
