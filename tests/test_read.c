@@ -356,6 +356,50 @@ START_TEST(patterns_add_up) {
 }
 END_TEST
 
+/* A pung of which no tile is left, all in jokers: the last joker must be left too. */
+START_TEST(jokers_alone) {
+    nh_list *list = read_list("{'format':1,'title':'Ebb List','hand':3,'tiles':{'jokers':4},"
+                              "'patterns':[{'name':'Ones','groups':[{'pung':1,'suit':'bam'}]}]}");
+    nh_situation known = NH_SITUATION;
+    nh_read_question question = NH_READ_QUESTION;
+    question.situation = &known;
+    for (int seen = 0; seen <= 3; seen++) {
+        const int unseen = 4 - seen;
+        known.seen = tiles_of("1111B");
+        known.seen.count[NH_JOKER] = (uint8_t)seen;
+        nh_reading *reading = read_with(list, &question);
+        /* two jokers are hidden, and one more is left */
+        ck_assert(
+            is_count(&reading->ready, unseen > 2 ? (uint64_t)(unseen * (unseen - 1) / 2) : 0));
+        ck_assert_uint_eq(reading->tiles, 0);
+        nh_reading_free(reading);
+    }
+    nh_list_free(list);
+}
+END_TEST
+
+/* With the winds known, only their tiles count; with one unknown, all of its. */
+START_TEST(winds_of_the_player) {
+    nh_list *list =
+        read_list("{'format':1,'title':'Trade Wind List','hand':5,'patterns':["
+                  "{'name':'Winds','groups':[{'pung':'prevailing'},{'pair':'seat'}]}]}");
+    for (int prevailing = 0; prevailing <= 4; prevailing++) {
+        for (int seat = 0; seat <= 4; seat++) {
+            nh_situation known = NH_SITUATION;
+            nh_read_question question = NH_READ_QUESTION;
+            known.prevailing = (nh_wind)prevailing;
+            known.seat = (nh_wind)seat;
+            question.situation = &known;
+            nh_reading *reading = read_with(list, &question);
+            const size_t both = prevailing == seat ? 0 : 2; /* no wind has five tiles */
+            ck_assert_uint_eq(reading->tiles, prevailing == 0 || seat == 0 ? 4 : both);
+            nh_reading_free(reading);
+        }
+    }
+    nh_list_free(list);
+}
+END_TEST
+
 /* ------------------------------------------------------------- published --- */
 
 #define ONE_SUIT                                                                                   \
@@ -599,7 +643,8 @@ END_TEST
 int main(void) {
     Suite *suite = suite_create("read");
     ADD_TESTS(suite, "read", readings_are_those_of_listing, tiles_of_no_pattern_are_safe,
-              one_hidden_hand, patterns_add_up, published_waits_of_one_suit, simulated_hands_agree,
-              wrong_questions_are_refused, readings_can_be_cancelled, sizes_of_no_target);
+              one_hidden_hand, patterns_add_up, jokers_alone, winds_of_the_player,
+              published_waits_of_one_suit, simulated_hands_agree, wrong_questions_are_refused,
+              readings_can_be_cancelled, sizes_of_no_target);
     return run_suite(suite);
 }

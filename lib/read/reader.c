@@ -46,8 +46,8 @@ static bool start_no_joker(struct reader *reader) {
     bool differs = false;
     for (int part = 0; part < PARTS; part++)
         differs = differs || reader->count.classes[part].by_joker_differs;
-    reader->uses_last = differs && jokers > 0 && jokers <= reader->tiles.most &&
-                        reader->tiles.mine.count[NH_JOKER] == 0;
+    reader->uses_last =
+        differs && jokers <= reader->tiles.most && reader->tiles.mine.count[NH_JOKER] == 0;
     reader->last = reader->tiles;
     reader->last.most -= jokers;
     return !reader->uses_last ||
@@ -80,10 +80,11 @@ void reader_free(struct reader *reader) {
 
 /* --------------------------------------------------------------- ready --- */
 
-/* Hands of so many tiles, with the jokers that they need to be as many as are hidden. */
+/* Hands of so many tiles, at most those hidden, with the jokers that they need to be as
+ * many as are hidden. */
 static nh_natural with_jokers(const struct reader *reader, nh_natural hands, int tiles) {
     int jokers = reader->tiles.most - tiles;
-    if (jokers < 0 || jokers > (int)jokers_unseen(reader))
+    if (jokers > (int)jokers_unseen(reader))
         return natural_from(0);
     nh_natural ways = reader->list->binomials[BINOMIAL(jokers_unseen(reader), (unsigned)jokers)];
     return natural_scale(hands, ways.limb[0]);

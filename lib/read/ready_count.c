@@ -240,8 +240,8 @@ bool count_others(struct ready_count *count, int part, uint32_t fits, nh_natural
     uint32_t all = (uint32_t)count->tails->of[ALL_PARTS].families.count, place;
     const struct part_hands *hands = hands_of(count, part);
     memset(others, 0, count->sizes * sizeof *others);
-    if (front->parts != ALL_PARTS || front->part != part || front->count != all ||
-        (front->numbers[1] & TAIL_BITS) != TAIL_LACKS_NONE) {
+    /* all tails stand there when they lack none */
+    if (front->part != part || (front->numbers[1] & TAIL_BITS) != TAIL_LACKS_NONE) {
         front->parts = ALL_PARTS;
         front->count = all;
         for (uint32_t i = 0; i < all; i++)

@@ -15,8 +15,7 @@ static uint32_t hash_numbers(const uint32_t *numbers, uint32_t length) {
 }
 
 static bool fail_memory(struct sequences *sequences) {
-    if (sequences->work->status == NH_OK)
-        sequences->work->status = NH_ERROR_MEMORY;
+    sequences->work->status = NH_ERROR_MEMORY;
     return false;
 }
 
