@@ -40,6 +40,7 @@ class Referee:
         self.sets = {seat: [] for seat in SEATS}
         self.discards = collections.Counter()
         self.turn, self.draws, self.offered, self.over = None, False, None, False
+        self.kong = False  # just claimed: a tile may replace its fourth
 
     def need(self, good, what):
         if not good:
@@ -95,7 +96,10 @@ class Referee:
 
     def draw(self, event):
         self.let_go()
-        self.need(event["seat"] == self.turn and self.draws, "it is not that player's draw")
+        replaces = event["why"] == "kong" and self.kong
+        self.need(event["seat"] == self.turn and (self.draws or replaces),
+                  "it is not that player's draw")
+        self.kong = False
         self.hands[self.turn][event["tile"]] += 1
         self.wall -= 1
         self.draws = False
@@ -133,6 +137,7 @@ class Referee:
         self.take(event["seat"], made - collections.Counter([event["tile"]]))
         self.sets[event["seat"]].append(event["set"])
         self.turn, self.draws, self.offered = event["seat"], False, None
+        self.kong = shape == "kong"
 
     def win(self, event):
         seat = event["seat"]
@@ -157,7 +162,7 @@ class Referee:
 
     def wall_(self, _event):
         self.let_go()
-        self.need(self.wall == 0 and self.draws, "the wall is not used up")
+        self.need(self.wall == 0 and (self.draws or self.kong), "the wall is not used up")
         self.over = True
 
     def follow(self, output):
