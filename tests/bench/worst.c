@@ -1,0 +1,158 @@
+/* Worst cases by search: lists of wild free-form patterns (freeform.h) are changed a
+ * pattern at a time, and a change stays where it makes the list take longer, to load, to
+ * audit, or to rank or pass a hand. Times are of the processor and of one question; a list
+ * or a hand that is refused counts as well, with the time that takes.
+ *
+ *     worst [SECONDS [SEED]]      for each of the four
+ */
+#define _POSIX_C_SOURCE 200809L
+#include "../ask.h"
+#include "../freeform.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+enum { PATTERNS = 40, ROWS = 256 };
+
+/* A list in the making: some of the patterns may stand in it several times. */
+struct climb {
+    struct freeform source;
+    char *pattern[PATTERNS];
+    int patterns;
+};
+
+static double now(void) {
+    struct timespec time;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
+    return (double)time.tv_sec + (double)time.tv_nsec / 1e9;
+}
+
+/* The list, each pattern under a name of its own; the caller frees it. */
+static char *text_of(const struct climb *climb) {
+    struct freeform list = {.style = climb->source.style, .jokers = climb->source.jokers};
+    for (int i = 0; i < climb->patterns; i++) {
+        char name[32];
+        const char *groups = strstr(climb->pattern[i], ",\"groups\"");
+        int length = snprintf(name, sizeof name, "{\"name\":\"%d\"", i);
+        size_t size = (size_t)length + strlen(groups) + 1;
+        char *pattern = malloc(size);
+        if (pattern == NULL)
+            exit(EXIT_FAILURE);
+        snprintf(pattern, size, "%s%s", name, groups);
+        freeform_keep(&list, pattern);
+        free(pattern);
+    }
+    char *text = freeform_list(&list, NULL);
+    freeform_end(&list);
+    return text;
+}
+
+/* ------------------------------------------------------------- questions --- */
+
+static void audit(const nh_list *list) {
+    for (size_t i = 0; i < nh_list_size(list); i++) {
+        nh_figures figures;
+        ask_figures(list, i, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &figures);
+    }
+}
+
+static void rank(const nh_list *list, nh_workspace *workspace) {
+    static nh_ranked rows[ROWS];
+    nh_situation situation = NH_SITUATION;
+    nh_tiles hand = {{0}};
+    nh_ranking ranking;
+    hand.count[NH_DOT_1 + 4] = 1;
+    ask_rank(workspace, &hand, &situation, NH_DRAWS_DEFAULT, NULL, rows, nh_list_size(list),
+             &ranking, NULL);
+}
+
+static void pass(const nh_list *list, nh_workspace *workspace) {
+    static nh_choice choices[NH_PASSES_MAX];
+    nh_situation situation = NH_SITUATION;
+    nh_passing passing;
+    nh_deal deal;
+    if (nh_deal_table(list, 1, 0, &deal) == NH_OK)
+        ask_pass(workspace, &deal.hand[0], &situation, 3, NULL, choices, NH_PASSES_MAX, &passing,
+                 NULL);
+}
+
+enum question { LOAD, AUDIT, RANK, PASS, QUESTIONS };
+
+static const char *const names[] = {"load", "audit", "rank", "pass"};
+
+/* The seconds that a question of this list takes. */
+static double cost_of(const struct climb *climb, enum question question) {
+    nh_list *list = NULL;
+    nh_workspace *workspace = NULL;
+    char *text = text_of(climb);
+    double start = now(), cost = 0;
+    nh_list_read(text, strlen(text), NULL, &list, NULL);
+    if (question == LOAD || list == NULL)
+        cost = question == LOAD ? now() - start : 0;
+    else if (nh_workspace_new(list, NULL, &workspace) == NH_OK) {
+        start = now();
+        if (question == AUDIT)
+            audit(list);
+        else if (question == RANK)
+            rank(list, workspace);
+        else
+            pass(list, workspace);
+        cost = now() - start;
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+    free(text);
+    return cost;
+}
+
+/* ----------------------------------------------------------------- climb --- */
+
+/* A new pattern in a place, or one of the others once more. Gives what stood there. */
+static char *change(struct climb *climb, int *place) {
+    random_source *random = &climb->source.source;
+    *place = random_below(random, PATTERNS);
+    if (*place >= climb->patterns)
+        *place = climb->patterns++;
+    char *before = climb->pattern[*place];
+    int other = climb->patterns > 1 ? random_below(random, climb->patterns) : *place;
+    bool copies = other != *place && random_percent(random, 40) && climb->pattern[other] != NULL;
+    climb->pattern[*place] =
+        copies ? strdup(climb->pattern[other]) : freeform_pattern(&climb->source);
+    return before;
+}
+
+static void climb_for(enum question question, double seconds, uint64_t seed) {
+    struct climb climb = {.patterns = 0};
+    double most = 0, end = now() + seconds;
+    int lists = 0;
+    freeform_start(&climb.source, seed, FREEFORM_WILD);
+    for (; now() < end; lists++) {
+        int place, patterns = climb.patterns;
+        char *before = change(&climb, &place);
+        double cost = cost_of(&climb, question);
+        if (cost > most) {
+            most = cost;
+            free(before);
+        } else {
+            free(climb.pattern[place]);
+            climb.pattern[place] = before;
+            climb.patterns = patterns;
+        }
+    }
+    printf("%-6s %8.3f s after %d lists, seed %llu, jokers %s\n", names[question], most, lists,
+           (unsigned long long)seed, climb.source.jokers ? "yes" : "no");
+    fflush(stdout);
+    for (int i = 0; i < climb.patterns; i++)
+        free(climb.pattern[i]);
+    freeform_end(&climb.source);
+}
+
+int main(int count, char **arguments) {
+    double seconds = count > 1 ? atof(arguments[1]) : 60;
+    uint64_t seed = count > 2 ? strtoull(arguments[2], NULL, 0) : 1;
+    for (int question = 0; question < QUESTIONS; question++)
+        climb_for((enum question)question, seconds, seed);
+    return EXIT_SUCCESS;
+}
