@@ -21,7 +21,7 @@ static nh_status count_one(const struct audit *audit, size_t pattern, struct fig
 }
 
 static nh_status draw_line(struct audit *audit) {
-    struct points_place **places = calloc(audit->size, sizeof(struct points_place *));
+    struct points_place **places = calloc(audit->size + 1, sizeof(struct points_place *));
     if (places == NULL)
         return NH_ERROR_MEMORY;
     for (size_t i = 0; i < audit->size; i++) {

@@ -21,7 +21,8 @@ struct training_options {
 
 #define TRAINING_CLOSEST (-1)
 
-/* The rows of a task that deals. `member` is the training_options of its options. */
+/* The rows of a task that deals. `member` is the training_options of its options, and has
+ * no parentheses. NOLINTBEGIN(bugprone-macro-parentheses) */
 #define TRAIN_AIM_ROW(options, member)                                                             \
     {                                                                                              \
         "aim", "PATTERN", "only deals where this is the closest pattern; repeatable",              \
@@ -42,6 +43,7 @@ struct training_options {
         "within", "N", "instead: only deals where such a pattern is at most N away",               \
             SETS_NUMBER(options, member.within, 0, NH_TARGET_MAX)                                  \
     }
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* Whether deals are picked at all. */
 bool training_picks(const struct training_options *options);

@@ -17,7 +17,7 @@ struct pattern_choice {
 #define CHOICE_POINTS_MOST 1000000L
 
 /* Rows of a task that answers for some patterns only. `member` is the pattern_choice of
- * its options. */
+ * its options, and has no parentheses. NOLINTBEGIN(bugprone-macro-parentheses) */
 #define AIM_ROW(options, member)                                                                   \
     {                                                                                              \
         "aim", "PATTERN", "only patterns with this in their name; may be repeated",                \
@@ -33,6 +33,7 @@ struct pattern_choice {
         "points-from", "N", "only patterns of at least N points",                                  \
             .seldom = true, SETS_NUMBER(options, member.points, 1, CHOICE_POINTS_MOST)             \
     }
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* Whether any pattern is left out. */
 bool patterns_restricted(const struct pattern_choice *choice);
