@@ -28,7 +28,7 @@ static void give_up(const char *what) {
 }
 
 static void *memory_for(size_t count, size_t size) {
-    void *memory = calloc(count, size);
+    void *memory = calloc(count + 1, size);
     if (memory == NULL)
         give_up("no memory");
     return memory;
