@@ -2,11 +2,11 @@
 #include "io/json.h"
 #include "io/message.h"
 #include "io/output.h"
+#include "patterns/list_sets.h"
 #include "survey/survey_task.h"
 
 #include <inttypes.h>
 #include <stdio.h>
-#include <string.h>
 
 struct record {
     const struct survey_key *key;
@@ -36,21 +36,9 @@ static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles)
     json_bytes(json, text, length);
 }
 
-/* Without spaces, jokers behind the tiles that they stand beside: "444D", "EEEJ". */
-static void set_word(const nh_set *set, char text[NH_TILES_TEXT_SIZE]) {
-    nh_tiles tiles;
-    size_t length = 0;
-    nh_set_tiles(set, &tiles);
-    nh_tiles_format(&tiles, NH_STYLE_LETTERS, text, NH_TILES_TEXT_SIZE);
-    for (const char *from = text; *from != '\0'; from++)
-        if (*from != ' ')
-            text[length++] = *from;
-    text[length] = '\0';
-}
-
 static void set_out(struct json *json, const char *key, const nh_set *set) {
     char text[NH_TILES_TEXT_SIZE];
-    set_word(set, text);
+    set_text(set, text);
     text_out(json, key, text);
 }
 
@@ -124,7 +112,7 @@ static void win_out(struct json *json, const struct record *record, const nh_eve
     json_open(json, '[');
     for (unsigned i = 0; i < shown->set_count; i++) {
         char text[NH_TILES_TEXT_SIZE];
-        set_word(&shown->sets[i], text);
+        set_text(&shown->sets[i], text);
         json_string(json, text);
     }
     json_close(json, ']');
