@@ -5,9 +5,17 @@
 static struct tile_bounds bounds_of(const nh_list *list) {
     if (list == NULL)
         return bounds_full();
-    return (struct tile_bounds){.set = *nh_list_set(list),
-                                .hand = nh_list_hand_size(list),
-                                .most = nh_list_hand_most(list)};
+    size_t count;
+    const nh_set *sets = nh_list_sets(list, &count);
+    struct tile_bounds bounds = {.set = *nh_list_set(list),
+                                 .hand = nh_list_hand_size(list),
+                                 .most = nh_list_hand_most(list)};
+    for (size_t i = 0; i < count; i++) {
+        nh_tiles tiles;
+        nh_set_tiles(&sets[i], &tiles);
+        nh_tiles_add(&bounds.on_table, &tiles);
+    }
+    return bounds;
 }
 
 nh_status nh_tiles_parse(const nh_list *list, const char *text, size_t length, nh_tiles *tiles,

@@ -59,7 +59,8 @@ NH_API void nh_set_tiles(const nh_set *set, nh_tiles *tiles);
  *
  * nh_list_set is what does not lie on the table, and a whole hand,
  * nh_list_hand_size, as much smaller as the sets are large; a kong counts three where
- * the list has patterns with a replacement tile. Every question about a hand asks it
+ * the list has patterns with a replacement tile. A target that has no place for that tile
+ * can no longer be made, and has no rest. Every question about a hand asks it
  * about the concealed tiles alone. Patterns may be left without a target. An
  * audit of a rest says what is left to make.
  *

@@ -31,6 +31,17 @@ static bool is_piece(const nh_piece *piece, const nh_set *set) {
     return piece->kind == set->kind && piece->tiles == set->tiles && row == (set->shape == NH_CHOW);
 }
 
+/* A claimed kong draws a tile where patterns are larger than a hand: the player holds one
+ * tile more than the kong took, and a target that has no place for it cannot be made. */
+static int tiles_to_hold(const nh_list *list, const table *on) {
+    const bool replaced = nh_list_hand_most(list) > nh_list_hand_size(list);
+    int tiles = nh_list_hand_size(list);
+    for (size_t i = 0; i < on->count; i++) {
+        tiles -= replaced && on->sets[i].shape == NH_KONG ? 3 : on->sets[i].tiles;
+    }
+    return tiles;
+}
+
 /* Gives set number `at` and those behind it pieces that are not used. */
 static void give_pieces(const listing *asked, const nh_layout *layout, bool *used, size_t at) {
     if (at < asked->on->count) {
@@ -52,7 +63,9 @@ static void give_pieces(const listing *asked, const nh_layout *layout, bool *use
             ck_assert(layout->piece[i].jokers == 0 || nh_tiles_add(&open, &piece));
         }
     }
-    push_rest(asked->out, &tiles, &open);
+    if (nh_tiles_total(&tiles) >= tiles_to_hold(asked->at->list, asked->on)) {
+        push_rest(asked->out, &tiles, &open);
+    }
 }
 
 /* A concealed variant goes with no set on the table. */

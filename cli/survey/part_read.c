@@ -27,7 +27,7 @@ static cJSON *parse(const char *path) {
     char *bytes = file_bytes(path, PART_BYTES_MAX, &length);
     if (bytes == NULL)
         return NULL;
-    cJSON *json = strlen(bytes) == length ? cJSON_Parse(bytes) : NULL;
+    cJSON *json = strlen(bytes) == length ? cJSON_ParseWithOpts(bytes, NULL, true) : NULL;
     free(bytes);
     if (json == NULL)
         refuse(path, "it is not the JSON of a survey");

@@ -26,6 +26,8 @@ const char *const survey_claims[] = {
     [NH_CLAIM_WORTH] = "worth", [NH_CLAIM_ALWAYS] = "always", [NH_CLAIM_NEVER] = "never", NULL};
 
 #define GAMES_MOST UINT64_C(1000000000)
+#define FIRST 1 /* unless the options say other games */
+#define GAMES 100
 #define JOBS_MOST 64
 #define LIST_BYTES_MAX ((size_t)NH_LIST_BYTES_MAX)
 
@@ -136,6 +138,11 @@ static int play(const struct survey_options *options, const nh_list *list, const
     };
     if (plan.out != NULL && (!output_file_spares(plan.out, path) || !output_file_ready(plan.out)))
         return STATUS_USAGE;
+    if (plan.out != NULL && !options->resume && access(plan.out, F_OK) == 0) {
+        complain("%s: there is such a file; go on from it with --resume, or name another",
+                 plan.out);
+        return STATUS_USAGE;
+    }
     if (options->resume && plan.out != NULL && access(plan.out, F_OK) == 0 &&
         !part_read(plan.out, key, counts))
         return STATUS_USAGE;
@@ -159,8 +166,7 @@ static int merge(const struct survey_options *options, struct survey_key *key,
     if (!part_key(options->parts.text[0], key, title))
         return STATUS_USAGE;
     if (strcmp(print_here, key->print) != 0) {
-        complain("%s: it is a survey of \"%s\", another list than --list names, or another "
-                 "edition of it",
+        complain("%s: it is a survey of \"%s\"; name that list, as it was then, with --list",
                  options->parts.text[0], title);
         return STATUS_USAGE;
     }
@@ -190,14 +196,22 @@ static int survey(const struct survey_options *options, const char *path, const 
     return status;
 }
 
+/* Whether anything is said of games to be played. */
+static bool has_settings(const struct survey_options *options) {
+    return options->seed.given || options->first != FIRST || options->games != GAMES ||
+           options->look != NH_LOOK_MAX || options->passes != NH_PASS_BEST ||
+           options->discards != NH_DISCARD_AWAY || options->claims != NH_CLAIM_WORTH;
+}
+
 /* Options that do not go together. */
 static int check(const struct survey_options *options) {
     if (options->resume && options->out == NULL)
         return misused("--resume goes on from a file: say which with --out");
     if (options->record > 0 && (options->parts.count > 0 || options->out != NULL))
         return misused("--record prints one game: leave out --merge and --out");
-    if (options->parts.count > 0 && options->out != NULL)
-        return misused("--merge prints the parts together: leave out --out");
+    if (options->parts.count > 0 && (options->out != NULL || has_settings(options)))
+        return misused("--merge prints parts together, with the settings that they have: leave "
+                       "out all options but --list and --json");
     return STATUS_ANSWERED;
 }
 
@@ -230,7 +244,7 @@ const struct task survey_task = {
         "parts that are merged, in any order, give what one run over all their games gives.",
     .rows = rows,
     .example = "nearhand survey --list club --games 1000",
-    .defaults = &(const struct survey_options){.first = 1, .games = 100, .look = NH_LOOK_MAX},
+    .defaults = &(const struct survey_options){.first = FIRST, .games = GAMES, .look = NH_LOOK_MAX},
     .size = sizeof(struct survey_options),
     .run = run,
 };

@@ -21,6 +21,8 @@ struct shown {
     const nh_set *sets;
     size_t count;
     unsigned full; /* the mask of all */
+    int least;     /* tiles that a player with these sets holds when the hand is whole; 0 or
+                      less where the sets are all of it */
 };
 
 /* The one product of nothing, for no set. */

@@ -5,6 +5,21 @@
 #include "families/product_merge.h"
 #include "rests/rest_letters.h"
 
+/* Leaves out products of fewer tiles than the player has to hold: a claimed kong drew a tile
+ * for its fourth, so a pattern in which it takes the place of other tiles of the hand can
+ * no longer be made. All targets of a product have as many tiles. */
+static void leave_out_small(const struct pool *pool, int least, struct products *products) {
+    size_t kept = 0;
+    for (size_t i = 0; i < products->count; i++) {
+        int size = 0;
+        for (int part = 0; part < PARTS; part++)
+            size += pool->families[products->items[i].family[part]].size;
+        if (size >= least)
+            products->items[kept++] = products->items[i];
+    }
+    products->count = kept;
+}
+
 /* Appends what one variant leaves; returns whether that is anything. */
 static bool add_variant(struct compiler *compiler, const struct shown *shown,
                         const struct draft_variant *variant, struct products *out) {
@@ -12,6 +27,7 @@ static bool add_variant(struct compiler *compiler, const struct shown *shown,
     struct products whole = {0}, limited = {0};
     compiler->variant = variant;
     add_rests(compiler, shown, &whole);
+    leave_out_small(pool, shown->least, &whole);
     products_merge(pool, &whole);
     add_within_limits(compiler, &whole, &limited);
     products_merge(pool, &limited);
@@ -35,9 +51,18 @@ static nh_tiles tiles_shown(const struct shown *shown) {
     return all;
 }
 
+static struct shown shown_of(const nh_list *list) {
+    struct shown shown = {list->sets, list->set_count, (1u << list->set_count) - 1u,
+                          list->whole != NULL ? list->whole->hand : list->hand};
+    bool replaced = list->whole != NULL && list->whole->most > list->whole->hand;
+    for (size_t i = 0; i < list->set_count; i++)
+        shown.least -= replaced && list->sets[i].shape == NH_KONG ? 3 : list->sets[i].tiles;
+    return shown;
+}
+
 bool compile_rest_variant(struct pool *pool, const nh_list *list, size_t pattern, size_t variant,
                           struct products *out) {
-    struct shown shown = {list->sets, list->set_count, (1u << list->set_count) - 1u};
+    struct shown shown = shown_of(list);
     struct compiler compiler = {
         .pool = pool, .draft = list->draft, .pattern = &list->draft->patterns[pattern]};
     compiler.shown = tiles_shown(&shown);
@@ -65,7 +90,7 @@ static void add_pattern(struct pool *pool, nh_list *list, size_t index, const st
 
 static nh_status add_patterns(struct pool *pool, nh_list *list, const uint8_t *chosen,
                               struct products *all) {
-    struct shown shown = {list->sets, list->set_count, (1u << list->set_count) - 1u};
+    struct shown shown = shown_of(list);
     uint32_t variant = 0;
     for (size_t i = 0; i < list->draft->pattern_count && pool->status == NH_OK; i++) {
         const struct draft_pattern *pattern = &list->draft->patterns[i];

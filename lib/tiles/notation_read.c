@@ -37,6 +37,11 @@ struct tile_reader {
 
 static nh_status count_tile(struct tile_reader *reader, int kind, uint32_t column) {
     int copies = reader->bounds.set.count[kind], most = reader->bounds.most;
+    if (copies == 0 && reader->bounds.on_table.count[kind] > 0)
+        return REFUSE(reader, column, "every %s lies on the table already", nh_kind_notation(kind));
+    if (reader->tiles.count[kind] >= copies && reader->bounds.on_table.count[kind] > 0)
+        return REFUSE(reader, column, "more than %d of %s: the others lie on the table", copies,
+                      nh_kind_notation(kind));
     if (copies == 0)
         return REFUSE(reader, column, "the list is played without %s (%s)", nh_kind_name(kind),
                       nh_kind_notation(kind));

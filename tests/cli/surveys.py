@@ -252,7 +252,9 @@ def check_refusals(tested, folder):
         other.write_bytes(survey(tested, *words, first="50"))
         ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", "--merge", path, other)
         yield f"another {what}", wrong(ran, said)
-    yield "another list", wrong(tested.run("survey", "--merge", path), b"another list")
+    yield "another list", wrong(tested.run("survey", "--merge", path), b"with --list")
+    yield "settings of a merge", wrong(tested.run("survey", "--list", f"{GOOD}/exchange.json",
+                                                  "--merge", path, "--seed", "3"), b"leave out")
     answer = json.loads(good)
     changes = {
         "a win too many": lambda a: a.update(wins=a["wins"] + 1, walls=a["walls"] - 1),
@@ -281,7 +283,7 @@ def check_refusals(tested, folder):
             problem = None
         yield f"merging {what}", problem
     for what, text in (("nothing", b""), ("half", good[: len(good) // 2]), ("no JSON", b"\0[]"),
-                       ("an array", b"[1]"), ("deep", b"[" * 100000)):
+                       ("an array", b"[1]"), ("two in one", good + good), ("deep", b"[" * 100000)):
         other.write_bytes(text)
         ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", "--merge", path, other)
         yield f"merging {what}", wrong(ran, b"other.json: ")
@@ -305,6 +307,8 @@ def check_resumed(tested, folder):
     yield "resumed", None if ran == whole and kept.read_bytes() == whole else "differs"
     ran = survey(tested, "--out", kept, "--resume", games="40")
     yield "resumed when all is done", None if ran == whole else "differs"
+    ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", *QUICK, "--out", kept)
+    yield "a file that is there", wrong(ran, b"--resume")
     torn = folder / "torn.json"
     torn.write_bytes(whole[:100])
     ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", *QUICK, "--out", torn, "--resume")
