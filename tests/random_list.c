@@ -77,8 +77,10 @@ typedef struct maker {
     int honour_letters;
     bool ranks_used[3];
     bool honours_used[2];
-    bool limited; /* limits are a must */
-    bool old;     /* the grammar of version 0.1 alone: no other number is drawn */
+    bool limited;          /* limits are a must */
+    bool variant;          /* these are the limits of a variant */
+    int least[8], most[8]; /* tiles of each class that the limits of variants ask for, allow */
+    bool old;              /* the grammar of version 0.1 alone: no other number is drawn */
 } maker;
 
 static const char rank_letters[3] = {'n', 'm', 'k'};
@@ -377,15 +379,31 @@ static void say_letters(maker *make) {
     say(&make->out, "%s", before[1] == 0 ? "}" : "");
 }
 
+/* A number of tiles of a class: what a pattern asks for, its variants allow, and the other
+ * way round. */
+static int class_count(maker *make, bool least, int class, int tiles) {
+    if (make->variant && least)
+        make->least[class] = tiles > make->least[class] ? tiles : make->least[class];
+    else if (make->variant)
+        make->most[class] = tiles < make->most[class] ? tiles : make->most[class];
+    else if (least)
+        tiles = tiles < make->most[class] ? tiles : make->most[class];
+    else
+        tiles = tiles > make->least[class] ? tiles : make->least[class];
+    return tiles;
+}
+
 static void say_class_counts(maker *make) {
     static const char *const classes[8] = {"wind",   "dragon", "honour", "terminal",
                                            "orphan", "simple", "suited", "any"};
     const bool least = percent(make, 50);
-    const int tiles = below(make, least ? 5 : 4);
-    say(&make->out, "\"%s\":{\"%s\":%d", least ? "least" : "most", classes[below(make, 4)], tiles);
+    const int tiles = below(make, least ? 5 : 4), class = below(make, 4);
+    say(&make->out, "\"%s\":{\"%s\":%d", least ? "least" : "most", classes[class],
+        class_count(make, least, class, tiles));
     if (percent(make, 30)) {
         const int more = least ? below(make, 6) : 4 + below(make, 12);
-        say(&make->out, ",\"%s\":%d", classes[4 + below(make, 4)], more);
+        const int other = 4 + below(make, 4);
+        say(&make->out, ",\"%s\":%d", classes[other], class_count(make, least, other, more));
     }
     say(&make->out, "}");
 }
@@ -445,6 +463,7 @@ static void say_variant(maker *make, int hand) {
         return;
     }
     maker own = *make;
+    own.variant = true;
     memset(own.ranks_used, 0, sizeof own.ranks_used);
     memset(own.honours_used, 0, sizeof own.honours_used);
     say(&own.out, "{\"groups\":");
@@ -461,12 +480,18 @@ static void say_variant(maker *make, int hand) {
     }
     say(&own.out, "}");
     make->out = own.out;
+    memcpy(make->least, own.least, sizeof make->least);
+    memcpy(make->most, own.most, sizeof make->most);
 }
 
 static void say_pattern(maker *make, int number, int hand) {
     const int variants = percent(make, 20) ? 2 + below(make, 2) : 1;
     memset(make->ranks_used, 0, sizeof make->ranks_used);
     memset(make->honours_used, 0, sizeof make->honours_used);
+    for (int i = 0; i < 8; i++) {
+        make->least[i] = 0;
+        make->most[i] = NH_TARGET_MAX;
+    }
     say(&make->out, "{\"name\":\"Pattern %d\",\"%s\":", number,
         variants > 1 ? "variants" : "groups");
     if (variants > 1) {
