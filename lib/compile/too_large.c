@@ -176,6 +176,7 @@ void complain_of_size(const struct compiler *compiler, const struct heaviest *he
     enum work_limit limit = compiler->pool->passed;
     struct culprit culprit = {.pattern =
                                   limit == LIMIT_LIST ? heaviest->pattern : compiler->pattern};
+    culprit.variant = culprit.pattern->variants; /* there is one at least */
     for (size_t v = 0; v < culprit.pattern->variant_count; v++)
         weigh_groups(&culprit.pattern->variants[v], limit, &culprit);
     struct json_reader reader = reader_at_pattern(compiler->draft, culprit.pattern, mistakes);
