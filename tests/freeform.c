@@ -131,7 +131,9 @@ static void write_alike(struct sketch *sketch, int size) {
     if (sketch->style != FREEFORM_PLAIN && percent(sketch, 15))
         for (int i = 2; i <= 4; i++)
             times = size % i == 0 && percent(sketch, 60) ? i : times;
-    write_words(sketch, "\"%s\":", shapes[size / times - 1]);
+    const int tiles = size / times;
+    assert(tiles >= 1 && tiles <= (int)(sizeof shapes / sizeof *shapes));
+    write_words(sketch, "\"%s\":", shapes[tiles - 1]);
     write_tile(sketch, false);
     if (times > 1)
         write_words(sketch, ",\"times\":%d%s", times,
