@@ -63,7 +63,7 @@ static nh_status play_turn(nh_workspace *workspace, const char *text, nh_error *
     const nh_list *list = nh_workspace_list(workspace);
     nh_situation situation = NH_SITUATION;
     nh_tiles hand;
-    nh_completed completed;
+    nh_completed completed = {0};
     nh_checking checking;
     nh_status status = nh_hand_parse(list, text, strlen(text), &hand, error);
     if (status == NH_OK)

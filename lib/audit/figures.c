@@ -18,9 +18,9 @@ static void count_pattern(struct family_counting *families, size_t pattern,
 }
 
 static nh_natural deals_of(const nh_list *list) {
-    unsigned tiles = (unsigned)nh_tiles_total(&list->off_table);
-    return (unsigned)list->hand > tiles ? (nh_natural){{0}}
-                                        : list->binomials[BINOMIAL(tiles, (unsigned)list->hand)];
+    const nh_natural none = {{0}};
+    unsigned tiles = (unsigned)nh_tiles_total(&list->off_table), hand = (unsigned)list->hand;
+    return hand > tiles ? none : list->binomials[BINOMIAL(tiles, hand)];
 }
 
 static nh_status find_figures(const nh_list *list, size_t pattern,

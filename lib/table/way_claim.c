@@ -137,7 +137,7 @@ static nh_status claim_set(const nh_way_player *player, const nh_game_view *view
     nh_tiles with = view->hand;
     struct outlook waiting;
     struct claim best;
-    uint8_t before, after;
+    uint8_t before = NH_AWAY_NONE, after = NH_AWAY_NONE;
     with.count[view->tile]++;
     nh_status status = nearest(view->workspace, &view->hand, &gone, &before, error);
     if (status == NH_OK)

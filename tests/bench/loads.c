@@ -35,15 +35,15 @@ static void *held_resize(void *context, void *pointer, size_t size) {
     struct held *held = context;
     union header *block = pointer != NULL ? (union header *)pointer - 1 : NULL;
     size_t before = block != NULL ? block->size : 0;
-    block = realloc(block, sizeof *block + size);
-    if (block == NULL)
+    union header *moved = realloc(block, sizeof *block + size);
+    if (moved == NULL)
         return NULL;
-    block->size = size;
+    moved->size = size;
     /* while a block moves, both are held */
     size_t moving = held->now + size;
     held->now = moving - before;
     held->most = moving > held->most ? moving : held->most;
-    return block + 1;
+    return moved + 1;
 }
 
 static void held_release(void *context, void *pointer) {
