@@ -42,11 +42,7 @@ void check_json(const struct check_answer *answer) {
         json_key(&json, "label");
         json_bytes(&json, answer->line->label, answer->line->label_length);
     }
-    json_key(&json, "nearest");
-    if (answer->nearest < NH_AWAY_NONE)
-        json_unsigned(&json, answer->nearest);
-    else
-        json_null(&json);
+    away_json(&json, "nearest", answer->nearest);
     json_key(&json, "tiles");
     json_unsigned(&json, (unsigned long)nh_tiles_total(&answer->hand));
     json_key(&json, "whole");

@@ -3,14 +3,6 @@
 #include "io/output.h"
 #include "patterns/answer_json.h"
 
-static void away_out(struct json *json, uint8_t away) {
-    json_key(json, "away");
-    if (away == NH_AWAY_NONE)
-        json_null(json);
-    else
-        json_unsigned(json, away);
-}
-
 static void chance_out(struct json *json, double chance, const nh_natural *completing,
                        const nh_natural *draws) {
     json_key(json, "chance");
@@ -51,7 +43,7 @@ static void claim_out(struct json *json, const struct claim_answer *answer, cons
     json_key(json, "tile");
     json_string(json, nh_kind_notation(claim->kind));
     use_out(json, claim);
-    away_out(json, claim->away);
+    away_json(json, "away", claim->away);
     chance_out(json, claim->chance, &claim->completing, &answer->claiming.claim_draws);
     json_key(json, "discard");
     json_string(json, claim->discard < NH_KINDS ? nh_kind_notation(claim->discard) : NULL);
@@ -73,7 +65,7 @@ void claim_json(const struct claim_answer *answer) {
     json_answer(&json);
     tiles_json(&json, "hand", &answer->hand);
     exposed_json(&json, list);
-    away_out(&json, claiming->away);
+    away_json(&json, "away", claiming->away);
     chance_out(&json, claiming->chance, &claiming->completing, &claiming->draws);
     json_key(&json, "pattern");
     json_string(&json, claiming->away == NH_AWAY_NONE

@@ -18,19 +18,6 @@
 
 #define GAP 2
 
-static void heading_out(const struct claim_answer *answer) {
-    const struct line *line = answer->line;
-    const struct style *style = &answer->question->style;
-    struct text text;
-    text_clear(&text);
-    marked_tiles(&text, &answer->hand, style->bold, style, false);
-    if (line->label != NULL && line->label_length > 0) {
-        text_pad(&text, text.width + GAP);
-        text_add_cut(&text, line->label, line->label_length, LINE_WIDTH - text.width);
-    }
-    text_print(&text);
-}
-
 /* ------------------------------------------------------------- summary --- */
 
 static void now_out(const struct claim_answer *answer) {
@@ -236,7 +223,7 @@ static void claims_out(const struct claim_answer *answer) {
 void claim_text(const struct claim_answer *answer) {
     if (answer->question->batch) {
         output_text("\n");
-        heading_out(answer);
+        marked_heading(&answer->hand, answer->line, &answer->question->style);
     }
     now_out(answer);
     if (answer->claiming.away != NH_AWAY_NONE || answer->claiming.rows > 0)

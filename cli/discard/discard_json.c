@@ -4,14 +4,6 @@
 #include "io/output.h"
 #include "patterns/answer_json.h"
 
-static void away_out(struct json *json, uint8_t away) {
-    json_key(json, "away");
-    if (away == NH_AWAY_NONE)
-        json_null(json);
-    else
-        json_unsigned(json, away);
-}
-
 static void expected_out(struct json *json, const struct discard_answer *answer,
                          const struct discard_choice *choice) {
     if (choice->figures.away != NH_AWAY_NONE) {
@@ -49,7 +41,7 @@ static void choice_out(struct json *json, const struct discard_answer *answer,
     json_open(json, '{');
     json_key(json, "discard");
     json_string(json, nh_kind_notation(choice->figures.kind));
-    away_out(json, choice->figures.away);
+    away_json(json, "away", choice->figures.away);
     tiles_json(json, "useful", &choice->figures.useful);
     json_key(json, "useful_count");
     json_unsigned(json, choice->figures.useful_count);
@@ -89,7 +81,7 @@ void discard_json(const struct discard_answer *answer) {
     json_answer(&json);
     tiles_json(&json, "hand", &answer->hand);
     exposed_json(&json, answer->question->list);
-    away_out(&json, answer->discarding.away);
+    away_json(&json, "away", answer->discarding.away);
     choices_out(&json, answer);
     if (answer->line->label != NULL) {
         json_key(&json, "label");

@@ -29,19 +29,6 @@ static void bold_out(const struct discard_answer *answer, const struct text *tex
     output_format("%s\n", style->plain);
 }
 
-static void heading_out(const struct discard_answer *answer) {
-    const struct line *line = answer->line;
-    const struct style *style = &answer->question->style;
-    struct text text;
-    text_clear(&text);
-    marked_tiles(&text, &answer->hand, style->bold, style, false);
-    if (line->label != NULL && line->label_length > 0) {
-        text_pad(&text, text.width + GAP);
-        text_add_cut(&text, line->label, line->label_length, LINE_WIDTH - text.width);
-    }
-    text_print(&text);
-}
-
 /* ---------------------------------------------------------- the answer --- */
 
 static void complete_out(const struct discard_answer *answer) {
@@ -220,7 +207,7 @@ static void choices_out(const struct discard_answer *answer) {
 void discard_text(const struct discard_answer *answer) {
     if (answer->question->batch) {
         output_text("\n");
-        heading_out(answer);
+        marked_heading(&answer->hand, answer->line, &answer->question->style);
     }
     if (answer->discarding.complete) {
         complete_out(answer);

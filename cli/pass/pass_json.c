@@ -4,14 +4,6 @@
 #include "pass/pass_task.h"
 #include "patterns/answer_json.h"
 
-static void away_out(struct json *json, const char *key, uint8_t away) {
-    json_key(json, key);
-    if (away == NH_AWAY_NONE)
-        json_null(json);
-    else
-        json_unsigned(json, away);
-}
-
 static void expected_out(struct json *json, const struct pass_choice *choice) {
     if (!pass_is_dead(choice)) {
         fraction_json(json, "expected", choice->choice.expected, choice->draws);
@@ -57,7 +49,7 @@ static void choice_out(struct json *json, const struct pass_answer *answer,
     tiles_json(json, "pass", &choice->choice.pass);
     expected_out(json, choice);
     fraction_json(json, "nearer", choice->choice.nearer, choice->draws);
-    away_out(json, "away", choice->choice.away);
+    away_json(json, "away", choice->choice.away);
     keeps_out(json, answer, choice);
     ahead_out(json, answer, choice);
 }
@@ -112,7 +104,7 @@ static void agree_out(struct json *json, const struct pass_answer *answer) {
     json_key(json, "agree");
     json_open(json, '{');
     expected_out(json, &answer->choices[0]);
-    away_out(json, "stop", answer->away);
+    away_json(json, "stop", answer->away);
     json_key(json, "stopping");
     json_open(json, '[');
     for (unsigned theirs = 0; theirs < answer->stops; theirs++) {
@@ -161,7 +153,7 @@ void pass_json(const struct pass_answer *answer) {
     tiles_json(&json, "hand", &answer->hand);
     json_key(&json, "count");
     json_unsigned(&json, (uint64_t)nh_tiles_total(&best->choice.pass));
-    away_out(&json, "away", answer->away);
+    away_json(&json, "away", answer->away);
     tiles_json(&json, "pass", &best->choice.pass);
     expected_out(&json, best);
     choices_out(&json, answer);

@@ -49,19 +49,6 @@ static void pass_add(struct text *text, const nh_tiles *pass) {
 
 /* ---------------------------------------------------------- the answer --- */
 
-static void heading_out(const struct pass_answer *answer) {
-    const struct line *line = answer->line;
-    const struct style *style = &answer->question->style;
-    struct text text;
-    text_clear(&text);
-    marked_tiles(&text, &answer->hand, style->bold, style, false);
-    if (line->label != NULL && line->label_length > 0) {
-        text_pad(&text, text.width + GAP);
-        text_add_cut(&text, line->label, line->label_length, LINE_WIDTH - text.width);
-    }
-    text_print(&text);
-}
-
 static void remaining_add(struct text *text, const struct walk *walk) {
     if (walk->left == 0) {
         text_add(text, "it is the last.");
@@ -477,7 +464,7 @@ static void mine_out(const struct pass_answer *answer) {
 void pass_text(const struct pass_answer *answer) {
     if (answer->question->batch) {
         output_text("\n");
-        heading_out(answer);
+        marked_heading(&answer->hand, answer->line, &answer->question->style);
     }
     if (answer->question->walk.on)
         walk_out(&answer->question->walk, nh_list_charleston(answer->question->list)->tiles);

@@ -12,6 +12,14 @@ void tiles_json(struct json *json, const char *key, const nh_tiles *tiles) {
     json_bytes(json, text, length);
 }
 
+void away_json(struct json *json, const char *key, uint8_t away) {
+    json_key(json, key);
+    if (away == NH_AWAY_NONE)
+        json_null(json);
+    else
+        json_unsigned(json, away);
+}
+
 static uint64_t divisor(uint64_t a, uint64_t b) {
     while (b > 0) {
         uint64_t rest = a % b;

@@ -7,6 +7,9 @@
 
 void tiles_json(struct json *json, const char *key, const nh_tiles *tiles);
 
+/* Tiles away; null for NH_AWAY_NONE. */
+void away_json(struct json *json, const char *key, uint8_t away);
+
 /* A fraction as a number, and in lowest terms as text with a key that ends in _exact;
  * `whole` is not 0. */
 void fraction_json(struct json *json, const char *key, uint64_t part, uint64_t whole);

@@ -198,6 +198,19 @@ void marked_tiles(struct text *text, const nh_tiles *tiles, const char *sequence
     text_add_style(text, style->plain);
 }
 
+#define LABEL_GAP 2
+
+void marked_heading(const nh_tiles *hand, const struct line *line, const struct style *style) {
+    struct text text;
+    text_clear(&text);
+    marked_tiles(&text, hand, style->bold, style, false);
+    if (line->label != NULL && line->label_length > 0) {
+        text_pad(&text, text.width + LABEL_GAP);
+        text_add_cut(&text, line->label, line->label_length, LINE_WIDTH - text.width);
+    }
+    text_print(&text);
+}
+
 void marked_winds(struct text *text, const nh_ranked *row) {
     if (row->prevailing != NH_WIND_UNKNOWN)
         text_add_format(text, "if %s is prevailing", nh_wind_name((nh_wind)row->prevailing));

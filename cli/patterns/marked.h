@@ -3,6 +3,7 @@
 #ifndef CLI_PATTERNS_MARKED_H
 #define CLI_PATTERNS_MARKED_H
 
+#include "io/input.h"
 #include "io/style.h"
 #include "io/text.h"
 #include "nearhand.h"
@@ -35,6 +36,9 @@ void marked_target(struct text *text, const nh_ranked *row, const nh_layout *lay
 /* Adds tiles in one style. */
 void marked_tiles(struct text *text, const nh_tiles *tiles, const char *sequence,
                   const struct style *style, bool unicode);
+
+/* Writes a hand and the label behind it as a line. */
+void marked_heading(const nh_tiles *hand, const struct line *line, const struct style *style);
 
 /* Adds the winds that the target of a row assumes, if the player gave none. */
 void marked_winds(struct text *text, const nh_ranked *row);

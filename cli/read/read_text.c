@@ -38,19 +38,6 @@ static void bold_out(const struct style *style, const struct text *from) {
     text_print(&text);
 }
 
-static void heading_out(const struct read_answer *answer) {
-    const struct style *style = &answer->question->style;
-    const struct line *line = answer->line;
-    struct text text;
-    text_clear(&text);
-    marked_tiles(&text, &answer->hand, style->bold, style, false);
-    if (line->label != NULL && line->label_length > 0) {
-        text_pad(&text, text.width + GAP);
-        text_add_cut(&text, line->label, line->label_length, LINE_WIDTH - text.width);
-    }
-    text_print(&text);
-}
-
 /* -------------------------------------------------------------- patterns --- */
 
 /* "EEE 444D on the table, 7 tiles hidden: 3 of 63 patterns left." */
@@ -243,7 +230,7 @@ static void model_out(const struct read_answer *answer) {
 void reading_text(const struct read_answer *answer) {
     if (answer->question->batch) {
         output_text("\n");
-        heading_out(answer);
+        marked_heading(&answer->hand, answer->line, &answer->question->style);
     }
     bool ready = false;
     for (size_t i = 0; i < answer->question->player_count; i++) {

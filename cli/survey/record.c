@@ -2,6 +2,7 @@
 #include "io/json.h"
 #include "io/message.h"
 #include "io/output.h"
+#include "patterns/answer_json.h"
 #include "patterns/list_sets.h"
 #include "survey/survey_task.h"
 
@@ -29,13 +30,6 @@ static void whole_out(struct json *json, const char *key, uint64_t number) {
     json_unsigned(json, number);
 }
 
-static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
-    char text[NH_TILES_TEXT_SIZE];
-    size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
-    json_key(json, key);
-    json_bytes(json, text, length);
-}
-
 static void set_out(struct json *json, const char *key, const nh_set *set) {
     char text[NH_TILES_TEXT_SIZE];
     set_text(set, text);
@@ -46,7 +40,7 @@ static void by_seat_out(struct json *json, const char *key, const nh_tiles *tile
     json_key(json, key);
     json_open(json, '{');
     for (int seat = 0; seat < NH_SEATS; seat++)
-        tiles_out(json, seat_letter(seat), &tiles[seat]);
+        tiles_json(json, seat_letter(seat), &tiles[seat]);
     json_close(json, '}');
 }
 
@@ -107,7 +101,7 @@ static void win_out(struct json *json, const struct record *record, const nh_eve
         json_double(json, won->points);
     else
         json_null(json);
-    tiles_out(json, "hand", &event->hands[event->seat]);
+    tiles_json(json, "hand", &event->hands[event->seat]);
     json_key(json, "exposed");
     json_open(json, '[');
     for (unsigned i = 0; i < shown->set_count; i++) {

@@ -3,6 +3,7 @@
 #include "io/json.h"
 #include "io/output.h"
 #include "io/output_file.h"
+#include "patterns/answer_json.h"
 #include "survey/figures.h"
 #include "survey/survey_task.h"
 
@@ -91,13 +92,7 @@ static void pattern_out(struct json *json, const struct counts *counts, size_t i
     uint64_t wins = counts_wins(counts, index), hands = NH_SEATS * counts->games;
     struct pay pay = pay_of(counts, index);
     json_open(json, '{');
-    json_key(json, "pattern");
-    json_string(json, pattern->name);
-    json_key(json, "section");
-    json_string(json, pattern->section);
-    json_key(json, "ref");
-    json_string(json, pattern->ref);
-    double_out(json, "points", pattern->points, pattern->has_points);
+    pattern_json(json, pattern);
     whole_out(json, "dealt", count->dealt);
     whole_out(json, "dealt_alone", count->dealt_alone);
     whole_out(json, "passed", count->passed);
