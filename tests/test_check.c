@@ -181,28 +181,13 @@ static void check_table(trial *at) {
     }
 }
 
+static char *next_list(random_source *source) {
+    return random_list(source, PATTERNS, NH_HAND_MAX);
+}
+
 START_TEST(hands_of_random_lists) {
     static trial at;
-    const char *lists = getenv("NEARHAND_LISTS");
-    const int count = lists != NULL ? atoi(lists) : LISTS;
-    at.seed = random_seed(20261128);
-    random_source source = {at.seed};
-    at.source = &source;
-    for (int i = 0; i < count; i++) {
-        open_list(&at, random_list(&source, PATTERNS, NH_HAND_MAX));
-        at.situation = (nh_situation)NH_SITUATION;
-        if (random_percent(&source, 50)) {
-            at.situation.prevailing = (nh_wind)random_below(&source, 5);
-            at.situation.seat = (nh_wind)random_below(&source, 5);
-        }
-        expand(&at);
-        for (int turn = 0; turn < TABLES; turn++) {
-            check_table(&at);
-        }
-        release(&at);
-        close_list(&at);
-    }
-    at.source = NULL;
+    try_lists(&at, &(trials){20261128, LISTS, 50, TABLES, next_list, check_table});
     printf("seed %llu: %ld hands, %ld complete for %ld patterns, %ld with jokers, %ld by a later "
            "variant\n",
            (unsigned long long)at.seed, done.hands, done.complete, done.completed, done.joked,

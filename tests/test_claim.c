@@ -570,29 +570,14 @@ static void check_table(trial *at) {
     }
 }
 
+static char *next_list(random_source *source) {
+    char *json = random_list(source, PATTERNS, NH_HAND_MAX);
+    return with_rules(source, json);
+}
+
 START_TEST(hands_of_random_lists) {
     static trial at;
-    const char *lists = getenv("NEARHAND_LISTS");
-    const int count = lists != NULL ? atoi(lists) : LISTS;
-    at.seed = random_seed(20261129);
-    random_source source = {at.seed};
-    at.source = &source;
-    for (int i = 0; i < count; i++) {
-        char *json = random_list(&source, PATTERNS, NH_HAND_MAX);
-        open_list(&at, with_rules(&source, json));
-        at.situation = (nh_situation)NH_SITUATION;
-        if (random_percent(&source, 50)) {
-            at.situation.prevailing = (nh_wind)random_below(&source, 5);
-            at.situation.seat = (nh_wind)random_below(&source, 5);
-        }
-        expand(&at);
-        for (int turn = 0; turn < TABLES; turn++) {
-            check_table(&at);
-        }
-        release(&at);
-        close_list(&at);
-    }
-    at.source = NULL;
+    try_lists(&at, &(trials){20261129, LISTS, 50, TABLES, next_list, check_table});
     printf("seed %llu: %ld hands: %ld wins, %ld sets (%ld chows, %ld without a discard, %ld with "
            "jokers), %ld not worth it, %ld give something up; %ld listed; %ld exchanges, %ld "
            "nearer\n",

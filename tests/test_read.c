@@ -173,7 +173,7 @@ static bool pick_case(reading_case *one, const nh_list *rest) {
            different_hidden_hands(&one->plain.unseen, one->plain.hidden) <= HIDDEN_HANDS_MOST;
 }
 
-static void check_table(const trial *at) {
+static void check_table(trial *at) {
     const table on = lay_table(at);
     rests all[PATTERNS_MOST] = {{0}};
     nh_list *rest = NULL;
@@ -196,29 +196,15 @@ static void check_table(const trial *at) {
     }
 }
 
+static char *next_list(random_source *source) {
+    const int most = 5 + random_below(source, 9);
+    return random_list(source, PATTERNS, most);
+}
+
 START_TEST(readings_are_those_of_listing) {
     static trial at;
-    const char *lists = getenv("NEARHAND_LISTS");
-    const int count = lists != NULL ? atoi(lists) : LISTS;
-    at.seed = random_seed(20261201);
-    random_source source = {at.seed};
-    at.source = &source;
-    for (int i = 0; i < count; i++) {
-        const int most = 5 + random_below(&source, 9);
-        open_list(&at, random_list(&source, PATTERNS, most));
-        at.situation = (nh_situation)NH_SITUATION;
-        if (random_percent(&source, 30)) {
-            at.situation.prevailing = (nh_wind)random_below(&source, 5);
-            at.situation.seat = (nh_wind)random_below(&source, 5);
-        }
-        expand(&at);
-        for (int turn = 0; turn < TABLES; turn++) {
-            check_table(&at);
-        }
-        release(&at);
-        close_list(&at);
-    }
-    at.source = NULL;
+    const int count =
+        try_lists(&at, &(trials){20261201, LISTS, 30, TABLES, next_list, check_table});
     printf("seed %llu: %ld cases, %ld with hands that are ready (%ld with jokers, %ld with own "
            "tiles, %ld with all jokers hidden); %ld hidden hands\n",
            (unsigned long long)at.seed, done.cases, done.ready, done.jokers, done.mine, done.last,

@@ -85,3 +85,27 @@ void pick_seen(trial *at) {
         at->situation.seen.count[NH_JOKER] += (uint8_t)(jokers - random_below(source, 2));
     }
 }
+
+int try_lists(trial *at, const trials *all) {
+    const char *lists = getenv("NEARHAND_LISTS");
+    const int count = lists != NULL ? atoi(lists) : all->lists;
+    at->seed = random_seed(all->seed);
+    random_source source = {at->seed};
+    at->source = &source;
+    for (int i = 0; i < count; i++) {
+        open_list(at, all->make(&source));
+        at->situation = (nh_situation)NH_SITUATION;
+        if (random_percent(&source, all->winds)) {
+            at->situation.prevailing = (nh_wind)random_below(&source, 5);
+            at->situation.seat = (nh_wind)random_below(&source, 5);
+        }
+        expand(at);
+        for (int turn = 0; turn < all->turns; turn++) {
+            all->check(at);
+        }
+        release(at);
+        close_list(at);
+    }
+    at->source = NULL;
+    return count;
+}

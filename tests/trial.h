@@ -46,6 +46,19 @@ void close_list(trial *at);
 void expand(trial *at);
 void release(trial *at);
 
+/* Random lists, one after the other, and what to check of each. */
+typedef struct trials {
+    uint64_t seed; /* unless NEARHAND_SEED says another */
+    int lists;     /* unless NEARHAND_LISTS says how many */
+    int winds;     /* in so many per cent of them winds are drawn, which may be unknown */
+    int turns;     /* how often `check` is called for each */
+    char *(*make)(random_source *source);
+    void (*check)(trial *at);
+} trials;
+
+/* Returns how many lists there were. */
+int try_lists(trial *at, const trials *all);
+
 /* Half of the hands are near a target, the others are whatever comes. */
 void pick_hand(trial *at);
 
