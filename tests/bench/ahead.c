@@ -94,7 +94,7 @@ static uint64_t number_of(char **arguments, int count, int i, uint64_t otherwise
 }
 
 int main(int count, char **arguments) {
-    nh_list *list;
+    nh_list *list = NULL;
     struct study study;
     if (count < 3 || nh_list_load(arguments[1], NULL, &list, NULL) != NH_OK)
         give_up("LIST.json DEALS [FIRST [CANDIDATES [COURSES]]]");

@@ -4,17 +4,10 @@
  * builds must have alike.
  *
  *     audits LIST.json ... */
-#define _POSIX_C_SOURCE 200809L
 #include "nearhand.h"
+#include "timing.h"
 
 #include <stdio.h>
-#include <time.h>
-
-static double now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return (double)time.tv_sec * 1e3 + (double)time.tv_nsec / 1e6;
-}
 
 /* What the calls of one kind took. */
 struct times {
@@ -25,13 +18,13 @@ struct times {
 };
 
 static void add_call(struct times *times, double start, nh_status status, uint64_t answer) {
-    double took = now() - start;
+    double took = cpu_ms() - start;
     times->calls++;
     times->past_limit += status == NH_ERROR_LIMIT;
     times->all += took;
     times->longest = took > times->longest ? took : times->longest;
     if (status == NH_OK)
-        times->checksum = (times->checksum ^ answer) * UINT64_C(0x9E3779B97F4A7C15);
+        times->checksum = checksum_add(times->checksum, &answer, 1);
 }
 
 static void print_times(const struct times *times) {
@@ -45,10 +38,10 @@ static void time_patterns(const nh_list *list) {
     for (size_t i = 0; i < nh_list_size(list); i++) {
         nh_figures count = {.targets = {{0}}};
         nh_dealt odds = {.hands = {{0}}};
-        double start = now();
+        double start = cpu_ms();
         nh_status status = nh_audit_figures(list, i, NULL, &count, NULL);
         add_call(&figures, start, status, count.targets.limb[0] ^ count.ways.limb[0]);
-        start = now();
+        start = cpu_ms();
         status = nh_audit_dealt(list, i, NULL, &odds, NULL);
         add_call(&dealt, start, status, odds.hands.limb[0]);
     }
@@ -62,10 +55,10 @@ static void time_pairs(const nh_list *list) {
         for (size_t b = a + 1; b < nh_list_size(list); b++) {
             nh_relation relation = NH_NEITHER;
             nh_overlap overlap = {.ways = {{0}}};
-            double start = now();
+            double start = cpu_ms();
             nh_status status = nh_audit_relation(list, a, b, NULL, &relation, NULL);
             add_call(&relations, start, status, relation);
-            start = now();
+            start = cpu_ms();
             status = nh_audit_overlap(list, a, b, NULL, &overlap, NULL);
             add_call(&shared, start, status, overlap.ways.limb[0]);
         }

@@ -11,6 +11,7 @@
 #include "../../lib/compile/share_bits.h"
 #include "../../lib/distance/match.h"
 #include "../ask.h"
+#include "timing.h"
 
 #include <glpk.h>
 #include <stdio.h>
@@ -18,7 +19,6 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 #define HANDS 100000
@@ -33,12 +33,6 @@ static uint64_t random_word(void) {
     z = (z ^ z >> 30) * UINT64_C(0xBF58476D1CE4E5B9);
     z = (z ^ z >> 27) * UINT64_C(0x94D049BB133111EB);
     return z ^ z >> 31;
-}
-
-static double now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_MONOTONIC, &time);
-    return (double)time.tv_sec * 1e9 + (double)time.tv_nsec;
 }
 
 static void *room(size_t count, size_t size) {
@@ -96,12 +90,12 @@ static double time_distances(const nh_list *list, const nh_tiles *hands, double 
     double passes[ROUNDS];
     for (int round = -1; round < ROUNDS; round++) {
         *sum = 0;
-        double start = now();
+        double start = passed_ns();
         for (size_t i = 0; i < HANDS; i++) {
             nh_distances(workspace, &hands[i], &nothing_known, away, NULL);
             *sum += away[0];
         }
-        double each = (now() - start) / HANDS;
+        double each = (passed_ns() - start) / HANDS;
         if (round < 0)
             *first_pass = each;
         else
@@ -118,11 +112,11 @@ static double time_ranks(const nh_list *list, const nh_tiles *hands, size_t coun
         exit(EXIT_FAILURE);
     nh_ranked *rows = room(list->pattern_count, sizeof *rows);
     nh_ranking ranking;
-    double start = now();
+    double start = passed_ns();
     for (size_t i = 0; i < count; i++)
         ask_rank(workspace, &hands[i], &nothing_known, NH_DRAWS_DEFAULT, NULL, rows, top, &ranking,
                  NULL);
-    double each = (now() - start) / (double)count;
+    double each = (passed_ns() - start) / (double)count;
     nh_workspace_free(workspace);
     free(rows);
     return each;
@@ -131,9 +125,9 @@ static double time_ranks(const nh_list *list, const nh_tiles *hands, size_t coun
 /* Hands a second of a batch. */
 static double time_batch(const nh_list *list, const nh_tiles *hands, size_t count, unsigned jobs,
                          nh_ranked *rows, nh_ranking *rankings) {
-    double start = now();
+    double start = passed_ns();
     ask_rank_batch(list, NULL, hands, count, &nothing_known, NULL, 1, jobs, rows, rankings, NULL);
-    return (double)count / ((now() - start) / 1e9);
+    return (double)count / ((passed_ns() - start) / 1e9);
 }
 
 #define BATCH_SECONDS 2 /* of one thread: what each thread learns anew counts little then */
@@ -222,8 +216,8 @@ static double time_scan(const nh_list *list, const nh_tiles *hands, size_t *tota
     struct target *targets = list_targets(list, SCAN_TARGETS_MAX, counts, total);
     size_t hand_count = *total > 100000 ? 20 : 2000000 / (*total + 1) + 20;
     hand_count = hand_count < HANDS ? hand_count : HANDS;
-    volatile unsigned sink = 0;
-    double start = now();
+    volatile unsigned sink = 0; /* so that no scan is left out */
+    double start = passed_ns();
     for (size_t i = 0; i < hand_count; i++) {
         uint64_t bits[PARTS];
         for (int part = 0; part < PARTS; part++)
@@ -231,11 +225,11 @@ static double time_scan(const nh_list *list, const nh_tiles *hands, size_t *tota
         struct target hand = pack_target(bits);
         size_t first = 0;
         for (size_t p = 0; p < list->pattern_count; p++) {
-            sink += scan(targets + first, counts[p], hand);
+            sink = sink + scan(targets + first, counts[p], hand);
             first += counts[p];
         }
     }
-    double each = (now() - start) / (double)hand_count;
+    double each = (passed_ns() - start) / (double)hand_count;
     free(targets);
     free(counts);
     return each;
@@ -291,14 +285,14 @@ static double time_program(const nh_tiles *hands, size_t count) {
     glp_iocp control;
     glp_init_iocp(&control);
     control.presolve = GLP_ON;
-    double start = now();
+    double start = passed_ns();
     for (size_t i = 0; i < count; i++) {
         for (int kind = 0; kind < KINDS; kind++)
             glp_set_col_bnds(problem, SETS + KINDS + 1 + kind,
                              hands[i].count[kind] > 0 ? GLP_DB : GLP_FX, 0, hands[i].count[kind]);
         glp_intopt(problem, &control);
     }
-    double each = (now() - start) / (double)count;
+    double each = (passed_ns() - start) / (double)count;
     glp_delete_prob(problem);
     return each;
 }
@@ -334,7 +328,7 @@ static void write_hands(FILE *file, const void *hands) {
 /* Processor seconds of the program over a file of hands. */
 static double time_program_run(const char *program, const char *list, const char *hands,
                                const char *jobs, double *elapsed) {
-    double start = now();
+    double start = passed_ns();
     fflush(stdout); /* or the child would print it again */
     pid_t child = fork();
     if (child == 0) {
@@ -347,7 +341,7 @@ static double time_program_run(const char *program, const char *list, const char
     int status = 0;
     struct rusage usage;
     wait4(child, &status, 0, &usage);
-    *elapsed = (now() - start) / 1e9;
+    *elapsed = (passed_ns() - start) / 1e9;
     if (status != 0)
         fprintf(stderr, "bench: %s ended with status %d\n", program, status);
     return (double)(usage.ru_utime.tv_sec + usage.ru_stime.tv_sec) +
@@ -363,7 +357,7 @@ static double time_plain_run(const nh_list *list, const char *hands_file) {
     if (in == NULL || out == NULL)
         exit(EXIT_FAILURE);
     char line[256], text[NH_TILES_TEXT_SIZE];
-    clock_t start = clock();
+    double start = cpu_ms();
     while (fgets(line, sizeof line, in) != NULL) {
         nh_tiles hand;
         if (nh_hand_parse(list, line, strlen(line), &hand, NULL) != NH_OK)
@@ -384,7 +378,7 @@ static double time_plain_run(const nh_list *list, const char *hands_file) {
         fprintf(out, "{\"hand\":\"%s\",\"pattern\":\"%s\",\"away\":%u}\n", text,
                 list->patterns[pattern].about.name, (unsigned)list->hand - nearest);
     }
-    double seconds = (double)(clock() - start) / CLOCKS_PER_SEC;
+    double seconds = (cpu_ms() - start) / 1e3;
     fclose(in);
     fclose(out);
     free(targets);
@@ -463,9 +457,9 @@ static nh_list *read_list(const char *text) {
 }
 
 static void report_text(const char *name, const char *text) {
-    double start = now();
+    double start = passed_ns();
     nh_list *list = read_list(text);
-    report(name, list, (now() - start) / 1e6);
+    report(name, list, (passed_ns() - start) / 1e6);
     nh_list_free(list);
 }
 
@@ -496,9 +490,9 @@ static void report_growth(void) {
                  "{\"format\": 1, \"title\": \"growth\", \"patterns\": [{\"name\": \"one\", "
                  "\"groups\": [%s]}]}",
                  growth[i]);
-        double start = now();
+        double start = passed_ns();
         nh_list *list = read_list(text);
-        double load = (now() - start) / 1e6;
+        double load = (passed_ns() - start) / 1e6;
         nh_figures count;
         char digits[NH_NATURAL_TEXT_SIZE];
         ask_figures(list, 0, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, &count);
@@ -517,12 +511,12 @@ static void report_growth(void) {
 static void report_file(const char *path) {
     nh_list *list;
     nh_mistakes *mistakes;
-    double start = now();
+    double start = passed_ns();
     if (nh_list_load(path, NULL, &list, &mistakes) != NH_OK) {
         fprintf(stderr, "bench: %s\n", nh_mistakes_at(mistakes, 0)->text);
         exit(EXIT_FAILURE);
     }
-    double load = (now() - start) / 1e6;
+    double load = (passed_ns() - start) / 1e6;
     const char *name = strrchr(path, '/');
     report(name != NULL ? name + 1 : path, list, load);
     nh_list_free(list);

@@ -4,31 +4,19 @@
  * alike.
  *
  *     claims LIST.json ... */
-#define _POSIX_C_SOURCE 200809L
 #include "nearhand.h"
+#include "timing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 #define HANDS 150
 #define SEED 20261126
 
-static double now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return (double)time.tv_sec * 1e3 + (double)time.tv_nsec / 1e6;
-}
-
-static int compare(const void *a, const void *b) {
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 static void print_times(const char *what, double *time, int count, uint64_t sum) {
-    qsort(time, (size_t)count, sizeof *time, compare);
-    printf("  %-36s median %8.3f ms, p90 %8.3f, worst %8.3f   %016llx\n", what, time[count / 2],
-           time[count * 9 / 10], time[count - 1], (unsigned long long)sum);
+    struct spread spread = spread_of(time, (size_t)count);
+    printf("  %-36s median %8.3f ms, p90 %8.3f, worst %8.3f   %016llx\n", what, spread.median,
+           spread.p90, spread.worst, (unsigned long long)sum);
 }
 
 /* ------------------------------------------------------------------ hands --- */
@@ -58,16 +46,14 @@ static uint64_t add_to_checksum(uint64_t sum, const nh_claim *claim) {
     const uint64_t figures[] = {claim->kind,           claim->use,      claim->away,
                                 claim->discard,        claim->pattern,  claim->worth,
                                 claim->given_up_count, claim->set.kind, claim->completing.limb[0]};
-    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
-        sum = (sum ^ figures[i]) * UINT64_C(1099511628211);
-    return sum;
+    return checksum_add(sum, figures, sizeof figures / sizeof *figures);
 }
 
 static void report(const nh_list *list, nh_workspace *workspace, const char *what, int turns,
                    int seen) {
     static nh_claim claims[NH_CLAIMS_MAX];
     double time[HANDS];
-    uint64_t sum = UINT64_C(14695981039346656037);
+    uint64_t sum = CHECKSUM_START;
     for (int i = 0; i < HANDS; i++) {
         nh_random random;
         nh_tiles pool = *nh_list_set(list), hand = {{0}};
@@ -79,10 +65,10 @@ static void report(const nh_list *list, nh_workspace *workspace, const char *wha
         nh_deal_draw(&random, &pool, seen, &situation.seen);
         play_turns(workspace, &random, &pool, turns, &hand, &situation);
         question.situation = &situation;
-        double start = now();
+        double start = cpu_ms();
         if (nh_claims(workspace, &hand, &question, claims, NH_CLAIMS_MAX, &claiming, NULL) != NH_OK)
             exit(EXIT_FAILURE);
-        time[i] = now() - start;
+        time[i] = cpu_ms() - start;
         for (size_t row = 0; row < claiming.rows; row++)
             sum = add_to_checksum(sum, &claims[row]);
     }
@@ -105,10 +91,10 @@ static void report_rests(const nh_list *list) {
     for (int kind = 0; kind < NH_JOKER; kind++) {
         nh_set set = {NH_PUNG, (uint8_t)kind, 3, 0};
         nh_list *rest = NULL;
-        double start = now();
+        double start = cpu_ms();
         if (nh_list_rest(list, &set, 1, NULL, &rest, NULL) != NH_OK)
             continue; /* the list does not have the tiles */
-        time[count++] = now() - start;
+        time[count++] = cpu_ms() - start;
         sum += (uint64_t)nh_list_hand_size(rest);
         nh_list_free(rest);
     }

@@ -3,26 +3,14 @@
  * behind them is a checksum of the answers, which two builds must have alike.
  *
  *     discards LIST.json ... */
-#define _POSIX_C_SOURCE 200809L
 #include "nearhand.h"
+#include "timing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 #define HANDS 150
 #define SEED 20261126
-
-static double now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return (double)time.tv_sec * 1e3 + (double)time.tv_nsec / 1e6;
-}
-
-static int compare(const void *a, const void *b) {
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
 
 /* Dealt hands, and what is seen beside each. */
 struct task {
@@ -35,30 +23,28 @@ static uint64_t add_to_checksum(uint64_t sum, const nh_discard_choice *choice) {
     const uint64_t figures[] = {
         choice->kind,    choice->away,     choice->nearest,      choice->within_one,
         choice->pattern, choice->expected, choice->useful_count, choice->completing.limb[0]};
-    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
-        sum = (sum ^ figures[i]) * UINT64_C(1099511628211);
-    return sum;
+    return checksum_add(sum, figures, sizeof figures / sizeof *figures);
 }
 
 static void report(const struct task *task, const char *what, nh_discard_question question,
                    size_t capacity) {
     nh_discard_choice choices[NH_DISCARDS_MAX];
     double time[HANDS];
-    uint64_t sum = UINT64_C(14695981039346656037);
+    uint64_t sum = CHECKSUM_START;
     for (int i = 0; i < HANDS; i++) {
         nh_discarding discarding;
-        double start = now();
+        double start = cpu_ms();
         question.situation = &task->situation[i];
         if (nh_discard(task->workspace, &task->hand[i], &question, choices, capacity, &discarding,
                        NULL) != NH_OK)
             exit(EXIT_FAILURE);
-        time[i] = now() - start;
+        time[i] = cpu_ms() - start;
         for (size_t row = 0; row < discarding.rows; row++)
             sum = add_to_checksum(sum, &choices[row]);
     }
-    qsort(time, HANDS, sizeof *time, compare);
-    printf("  %-36s median %8.3f ms, p99 %8.3f, worst %8.3f   %016llx\n", what, time[HANDS / 2],
-           time[HANDS * 99 / 100], time[HANDS - 1], (unsigned long long)sum);
+    struct spread spread = spread_of(time, HANDS);
+    printf("  %-36s median %8.3f ms, p99 %8.3f, worst %8.3f   %016llx\n", what, spread.median,
+           spread.p99, spread.worst, (unsigned long long)sum);
 }
 
 static void report_all(const struct task *task) {

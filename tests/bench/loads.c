@@ -7,13 +7,12 @@
  *
  * Styles are plain, mixed and wild. Under callgrind with --toggle-collect=nh_list_read the
  * instructions of each list in turn are those of its load (and of its patterns alone). */
-#define _POSIX_C_SOURCE 200809L
 #include "../freeform.h"
+#include "timing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #define SEED 20250615
 
@@ -58,16 +57,10 @@ static void held_release(void *context, void *pointer) {
 /* ----------------------------------------------------------------- loads --- */
 
 struct load {
-    double seconds;
+    double time; /* in milliseconds */
     size_t most; /* bytes */
     char refusal[300];
 };
-
-static double now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return (double)time.tv_sec + (double)time.tv_nsec / 1e9;
-}
 
 /* Reads a list; false when it is refused. */
 static bool load_text(const char *text, struct load *load) {
@@ -75,9 +68,9 @@ static bool load_text(const char *text, struct load *load) {
     const nh_allocator allocator = {held_resize, held_release, &held};
     nh_list *list = NULL;
     nh_mistakes *mistakes = NULL;
-    double start = now();
+    double start = cpu_ms();
     nh_status status = nh_list_read(text, strlen(text), &allocator, &list, &mistakes);
-    load->seconds = now() - start;
+    load->time = cpu_ms() - start;
     load->most = held.most;
     load->refusal[0] = '\0';
     if (status != NH_OK)
@@ -108,7 +101,7 @@ static char *make_list(enum freeform_style style, int patterns, uint64_t seed,
         making->tried++;
         if (load_text(alone, &load)) {
             freeform_keep(&list, pattern);
-            making->slowest = load.seconds > making->slowest ? load.seconds : making->slowest;
+            making->slowest = load.time > making->slowest ? load.time : making->slowest;
         }
         making->refused += strstr(load.refusal, "combinations") != NULL;
         free(alone);
@@ -125,8 +118,8 @@ static void report_list(enum freeform_style style, int patterns, uint64_t seed) 
     char *text = make_list(style, patterns, seed, &making);
     load_text(text, &load);
     printf("%-6s %6llu %8.0f ms %6.0f MiB   alone at most %5.0f ms, refused %d of %d%s%s\n",
-           styles[style], (unsigned long long)seed, load.seconds * 1e3,
-           (double)load.most / (1 << 20), making.slowest * 1e3, making.refused, making.tried,
+           styles[style], (unsigned long long)seed, load.time, (double)load.most / (1 << 20),
+           making.slowest, making.refused, making.tried,
            load.refusal[0] != '\0' ? "   REFUSED: " : "", load.refusal);
     fflush(stdout);
     free(text);

@@ -5,31 +5,19 @@
  * answers, which two builds must have alike.
  *
  *     passes LIST.json ... */
-#define _POSIX_C_SOURCE 200809L
 #include "../../lib/workspace.h"
 #include "../ask.h"
 #include "nearhand.h"
+#include "timing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #define HANDS 150
 #define HANDS_WHOLE 40 /* for every pass */
 #define LISTED 3       /* hands of which a pass has its draws listed */
 #define SEED 20250615
-
-static double now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return (double)time.tv_sec * 1e3 + (double)time.tv_nsec / 1e6;
-}
-
-static int compare(const void *a, const void *b) {
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
 
 /* Dealt hands, what is seen beside each, and one choice for each. */
 struct task {
@@ -42,34 +30,33 @@ struct task {
 };
 
 struct times {
-    double median, p99, worst;
-    uint64_t steps; /* the most of a hand */
+    struct spread spread; /* in milliseconds */
+    uint64_t steps;       /* the most of a hand */
     uint64_t checksum;
 };
 
 static uint64_t add_to_checksum(uint64_t sum, const nh_choice *choice) {
     const uint64_t figures[] = {choice->expected, choice->nearer, choice->within_one,
                                 choice->nearest, choice->away};
-    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
-        sum = (sum ^ figures[i]) * UINT64_C(1099511628211);
+    sum = checksum_add(sum, figures, sizeof figures / sizeof *figures);
     for (int kind = 0; kind < NH_KINDS; kind++)
-        sum = (sum ^ choice->pass.count[kind]) * UINT64_C(1099511628211);
+        sum = checksum_add(sum, &(uint64_t){choice->pass.count[kind]}, 1);
     return sum;
 }
 
-/* Times of the first hands, in milliseconds. */
+/* Times of the first hands. */
 static struct times time_passes(struct task *task, int hands, size_t capacity) {
     static nh_choice choices[NH_PASSES_MAX];
-    struct times times = {.checksum = UINT64_C(14695981039346656037)};
+    struct times times = {.checksum = CHECKSUM_START};
     double time[HANDS];
     task->passes = 0;
     for (int i = 0; i < hands; i++) {
         nh_passing passing;
-        double start = now();
+        double start = cpu_ms();
         if (ask_pass(task->workspace, &task->hand[i], &task->situation[i], 3, NULL, choices,
                      capacity, &passing, NULL) != NH_OK)
             exit(EXIT_FAILURE);
-        time[i] = now() - start;
+        time[i] = cpu_ms() - start;
         uint64_t steps = task->workspace->pass.expect.work;
         times.steps = steps > times.steps ? steps : times.steps;
         task->best[i] = choices[0];
@@ -77,17 +64,14 @@ static struct times time_passes(struct task *task, int hands, size_t capacity) {
         for (size_t row = 0; row < passing.rows; row++)
             times.checksum = add_to_checksum(times.checksum, &choices[row]);
     }
-    qsort(time, (size_t)hands, sizeof *time, compare);
-    times.median = time[hands / 2];
-    times.p99 = time[hands * 99 / 100];
-    times.worst = time[hands - 1];
+    times.spread = spread_of(time, (size_t)hands);
     return times;
 }
 
 static struct times report_times(struct task *task, const char *what, int hands, size_t capacity) {
     struct times times = time_passes(task, hands, capacity);
     printf("  %-32s median %8.2f ms, p99 %8.2f, worst %8.2f, %6.2f M steps   %016llx\n", what,
-           times.median, times.p99, times.worst, (double)times.steps / 1e6,
+           times.spread.median, times.spread.p99, times.spread.worst, (double)times.steps / 1e6,
            (unsigned long long)times.checksum);
     return times;
 }
@@ -147,11 +131,11 @@ static double time_listing(struct task *task, int i) {
         hand.count[kind] = (uint8_t)(hand.count[kind] - passed);
         situation.seen.count[kind] = passed;
     }
-    double start = now();
+    double start = cpu_ms();
     uint64_t sum = list_draws(task, &hand, &situation, &unseen, 0, 3, 1);
     if (sum != task->best[i].expected)
         printf("  listing the draws gives another expectation\n");
-    return now() - start;
+    return cpu_ms() - start;
 }
 
 static void report(const char *path) {
@@ -171,8 +155,8 @@ static void report(const char *path) {
     printf("%s\n", name != NULL ? name + 1 : path);
     pick_seen(&task, 0, 0);
     report_times(&task, "best", HANDS, 1);
-    double five = report_times(&task, "five best", HANDS, 5).median;
-    double all = report_times(&task, "every pass", HANDS_WHOLE, NH_PASSES_MAX).median;
+    double five = report_times(&task, "five best", HANDS, 5).spread.median;
+    double all = report_times(&task, "every pass", HANDS_WHOLE, NH_PASSES_MAX).spread.median;
     double passes = (double)task.passes / HANDS_WHOLE, listing = 0;
     for (int i = 0; i < LISTED; i++)
         listing += time_listing(&task, i) / LISTED;

@@ -3,27 +3,15 @@
  * them is a checksum of the answers, which two builds must have alike.
  *
  *     readings LIST.json ... */
-#define _POSIX_C_SOURCE 200809L
 #include "nearhand.h"
+#include "timing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 #define READINGS 25
 #define SEED 20261126
 #define SETS_MOST 2
-
-static double now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return (double)time.tv_sec * 1e3 + (double)time.tv_nsec / 1e6;
-}
-
-static int compare(const void *a, const void *b) {
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
 
 /* The first sets of a target that a dealt hand is close to; how many there are. */
 static size_t sets_near(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
@@ -56,13 +44,13 @@ static double read_once(const nh_list *list, const nh_set *sets, size_t count, c
     question.mine = mine;
     if (nh_list_rest(list, sets, count, NULL, &rest, NULL) != NH_OK)
         return -1.0;
-    double start = now();
+    double start = cpu_ms();
     nh_status status = nh_read(rest, &question, NULL, &reading, NULL);
-    double time = now() - start;
+    double time = cpu_ms() - start;
     if (status == NH_OK) {
-        *sum = (*sum ^ reading->ready.limb[0]) * UINT64_C(1099511628211);
+        *sum = checksum_add(*sum, &reading->ready.limb[0], 1);
         for (size_t i = 0; i < reading->tiles; i++)
-            *sum = (*sum ^ nh_reading_tile(reading, i)->wins.limb[0]) * UINT64_C(1099511628211);
+            *sum = checksum_add(*sum, &nh_reading_tile(reading, i)->wins.limb[0], 1);
     }
     nh_reading_free(reading);
     nh_list_free(rest);
@@ -71,7 +59,7 @@ static double read_once(const nh_list *list, const nh_set *sets, size_t count, c
 
 static void report(const nh_list *list, nh_workspace *workspace, size_t count) {
     double time[READINGS];
-    uint64_t sum = UINT64_C(14695981039346656037);
+    uint64_t sum = CHECKSUM_START;
     int done = 0;
     for (uint64_t deal = 1; done < READINGS && deal < 100000; deal++) {
         nh_set sets[SETS_MOST];
@@ -87,10 +75,11 @@ static void report(const nh_list *list, nh_workspace *workspace, size_t count) {
         if (taken >= 0)
             time[done++] = taken;
     }
-    qsort(time, (size_t)done, sizeof *time, compare);
-    if (done > 0)
-        printf("  %zu set%s on the table  median %9.3f ms, worst %9.3f   %016llx\n", count,
-               count == 1 ? " " : "s", time[done / 2], time[done - 1], (unsigned long long)sum);
+    if (done == 0)
+        return;
+    struct spread spread = spread_of(time, (size_t)done);
+    printf("  %zu set%s on the table  median %9.3f ms, worst %9.3f   %016llx\n", count,
+           count == 1 ? " " : "s", spread.median, spread.worst, (unsigned long long)sum);
 }
 
 int main(int argc, char **argv) {

@@ -57,12 +57,12 @@ struct sums {
     double sum, squares;
 };
 
-static void add(struct sums *sums, double difference) {
+static void add_difference(struct sums *sums, double difference) {
     sums->sum += difference;
     sums->squares += difference * difference;
 }
 
-static void print(const char *what, const struct sums *sums, double pairs) {
+static void print_sums(const char *what, const struct sums *sums, double pairs) {
     double mean = sums->sum / pairs;
     double variance = (sums->squares / pairs - mean * mean) / (pairs - 1);
     printf("  %s %+.4f a game, standard error %.4f\n", what, mean / 2, sqrt(variance) / 2);
@@ -104,13 +104,13 @@ int main(int count, char **words) {
             difference += winner == 0 ? 1 : -1;
             paid += winner == 0 ? end.pattern.points : -end.pattern.points;
         }
-        add(&wins, difference);
-        add(&points, paid);
+        add_difference(&wins, difference);
+        add_difference(&points, paid);
     }
     printf("%s: %llu deals, each played twice\n  %s won %ld, %s won %ld\n", nh_list_title(list),
            games, words[4], won[0], words[5], won[1]);
-    print("difference of wins  ", &wins, (double)games);
-    print("difference of points", &points, (double)games);
+    print_sums("difference of wins  ", &wins, (double)games);
+    print_sums("difference of points", &points, (double)games);
     for (int i = 0; i < 2; i++)
         nh_way_player_free(player[i]);
     nh_game_free(game);

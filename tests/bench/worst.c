@@ -8,11 +8,11 @@
 #define _POSIX_C_SOURCE 200809L
 #include "../ask.h"
 #include "../freeform.h"
+#include "timing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 enum { PATTERNS = 40, ROWS = 256 };
 
@@ -22,12 +22,6 @@ struct climb {
     char *pattern[PATTERNS];
     int patterns;
 };
-
-static double now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return (double)time.tv_sec + (double)time.tv_nsec / 1e9;
-}
 
 /* The list, each pattern under a name of its own; the caller frees it. */
 static char *text_of(const struct climb *climb) {
@@ -82,24 +76,24 @@ enum question { LOAD, AUDIT, RANK, PASS, QUESTIONS };
 
 static const char *const names[] = {"load", "audit", "rank", "pass"};
 
-/* The seconds that a question of this list takes. */
+/* The milliseconds that a question of this list takes. */
 static double cost_of(const struct climb *climb, enum question question) {
     nh_list *list = NULL;
     nh_workspace *workspace = NULL;
     char *text = text_of(climb);
-    double start = now(), cost = 0;
+    double start = cpu_ms(), cost = 0;
     nh_list_read(text, strlen(text), NULL, &list, NULL);
     if (question == LOAD || list == NULL)
-        cost = question == LOAD ? now() - start : 0;
+        cost = question == LOAD ? cpu_ms() - start : 0;
     else if (nh_workspace_new(list, NULL, &workspace) == NH_OK) {
-        start = now();
+        start = cpu_ms();
         if (question == AUDIT)
             audit(list);
         else if (question == RANK)
             rank(list, workspace);
         else
             pass(list, workspace);
-        cost = now() - start;
+        cost = cpu_ms() - start;
     }
     nh_workspace_free(workspace);
     nh_list_free(list);
@@ -125,10 +119,10 @@ static char *change(struct climb *climb, int *place) {
 
 static void climb_for(enum question question, double seconds, uint64_t seed) {
     struct climb climb = {.patterns = 0};
-    double most = 0, end = now() + seconds;
+    double most = 0, end = cpu_ms() + seconds * 1e3;
     int lists = 0;
     freeform_start(&climb.source, seed, FREEFORM_WILD);
-    for (; now() < end; lists++) {
+    for (; cpu_ms() < end; lists++) {
         int place, patterns = climb.patterns;
         char *before = change(&climb, &place);
         double cost = cost_of(&climb, question);
@@ -141,8 +135,8 @@ static void climb_for(enum question question, double seconds, uint64_t seed) {
             climb.patterns = patterns;
         }
     }
-    printf("%-6s %8.3f s after %d lists, seed %llu, jokers %s\n", names[question], most, lists,
-           (unsigned long long)seed, climb.source.jokers ? "yes" : "no");
+    printf("%-6s %8.3f s after %d lists, seed %llu, jokers %s\n", names[question], most / 1e3,
+           lists, (unsigned long long)seed, climb.source.jokers ? "yes" : "no");
     fflush(stdout);
     for (int i = 0; i < climb.patterns; i++)
         free(climb.pattern[i]);
