@@ -3,13 +3,13 @@
 #include "deal/dealing.h"
 #include "deal/training.h"
 #include "io/flow.h"
-#include "io/halt.h"
 #include "io/json.h"
 #include "io/message.h"
 #include "io/output.h"
 #include "io/text.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
+#include "system/halt.h"
 #include "task.h"
 
 #include <inttypes.h>

@@ -1,7 +1,7 @@
 /* Deals that train patterns. */
 #include "deal/training.h"
-#include "io/halt.h"
 #include "io/message.h"
+#include "system/halt.h"
 
 #include <inttypes.h>
 

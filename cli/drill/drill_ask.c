@@ -4,6 +4,7 @@
 #include "io/flow.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "system/clock.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -29,7 +30,7 @@ static void add_clock(const struct drill *drill, const struct question *question
     char clock[CLOCK_SIZE];
     double left = (double)drill->limit - drill->spent;
     if (drill->prompt.fixed < 0)
-        left -= prompt_start() - start;
+        left -= clock_seconds() - start;
     clock_text(left >= 0 ? left : -left, clock);
     if (question->untimed)
         snprintf(asked, ASKED_SIZE, "%s", question->text);
@@ -105,10 +106,10 @@ static enum drill_end ask_again(struct drill *drill, const struct question *ques
 }
 
 enum drill_end ask(struct drill *drill, const struct question *question, double *seconds) {
-    double start = prompt_start();
+    double start = clock_seconds();
     enum drill_end end = ask_again(drill, question, start);
     double taken =
-        question->unclocked ? prompt_start() - start : prompt_seconds(&drill->prompt, start);
+        question->unclocked ? clock_seconds() - start : prompt_seconds(&drill->prompt, start);
     if (end != DRILL_DONE && end != DRILL_UNDO)
         return end;
     if (question->unclocked) {

@@ -1,13 +1,11 @@
 /* A round as a line of the history. */
-#define _POSIX_C_SOURCE 200809L
 #include "drill/drill.h"
 #include "history/history.h"
 #include "io/json.h"
 #include "io/message.h"
 #include "io/output.h"
 #include "patterns/marked.h"
-
-#include <time.h>
+#include "system/clock.h"
 
 static const char *seat_name(int seat) {
     return nh_wind_name(nh_seat_wind(seat));
@@ -35,14 +33,10 @@ static void whole_out(struct json *json, const char *key, uint64_t value) {
     json_unsigned(json, value);
 }
 
-/* ISO 8601, coordinated universal time. */
 static void time_out(struct json *json) {
-    char text[32] = "";
-    struct tm parts;
-    time_t now = time(NULL);
-    if (gmtime_r(&now, &parts) != NULL)
-        strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts);
-    string_out(json, "time", text);
+    char date[CLOCK_DATE_SIZE];
+    clock_date(date);
+    string_out(json, "time", date);
 }
 
 /* Why the pass cost something. */

@@ -7,20 +7,20 @@
 #include "drill/own_set.h"
 #include "history/history.h"
 #include "io/flow.h"
-#include "io/halt.h"
 #include "io/message.h"
 #include "io/output.h"
 #include "io/output_file.h"
 #include "io/text.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
+#include "system/clock.h"
+#include "system/halt.h"
 #include "task.h"
 
 #include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
 #define ROUNDS_MOST 100
@@ -303,12 +303,9 @@ static void session_free(struct session *session) {
 
 /* The same for the rounds of one session, and for no others. */
 static void name_session(char *name, size_t size) {
-    struct tm parts;
-    time_t now = time(NULL);
-    char when[32] = "";
-    if (gmtime_r(&now, &parts) != NULL)
-        strftime(when, sizeof when, "%Y-%m-%dT%H:%M:%SZ", &parts);
-    snprintf(name, size, "%s %ld", when, (long)getpid());
+    char date[CLOCK_DATE_SIZE];
+    clock_date(date);
+    snprintf(name, size, "%s %ld", date, (long)getpid());
 }
 
 /* Rounds go to no file that is read, which is the list. */

@@ -1,9 +1,9 @@
 /* Answers the hands of a task: the words of the command, or lines of input. */
 #define _POSIX_C_SOURCE 200809L
 #include "hands/answer.h"
-#include "io/halt.h"
 #include "io/message.h"
 #include "io/output.h"
+#include "system/halt.h"
 #include "task.h"
 
 #include <stdio.h>
@@ -28,7 +28,7 @@ int answer_words(const struct batch_work *work, int count, char *const *words) {
 }
 
 static int status_of(enum batch_result result, const struct input *input,
-                     const struct meter_sums *sums) {
+                     const struct hand_sums *sums) {
     switch (result) {
     case BATCH_STOPPED:
         if (output_flush()) /* otherwise output_finish says how it ended */
@@ -55,7 +55,7 @@ bool hands_prompt(const struct input *input) {
     return keyboard;
 }
 
-static bool is_watched(const struct batch_work *work, const struct meter_sums *sums) {
+static bool is_watched(const struct batch_work *work, const struct hand_sums *sums) {
     return work->apart && isatty(STDERR_FILENO) && sums->answered + sums->unread > 1;
 }
 
@@ -70,15 +70,15 @@ int answer_input(const struct batch_work *work, const struct texts *files, unsig
     struct input input = {.names = standard_input, .count = 1};
     if (files->count > 0)
         input = (struct input){.names = files->text, .count = (size_t)files->count};
-    struct meter meter;
-    meter_start(&meter, hands_prompt(&input));
+    struct hand_meter meter;
+    hand_meter_start(&meter, hands_prompt(&input));
     halt_on_signals();
     enum batch_result result =
         batch_run(&input, work, jobs > 0 ? jobs : (unsigned)processors(), &meter);
-    meter_clear(&meter);
+    meter_clear(&meter.meter);
     int status = status_of(result, &input, &meter.sums);
     if ((summary || is_watched(work, &meter.sums)) && output_flush())
-        meter_summary(&meter);
+        hand_meter_summary(&meter);
     input_free(&input);
     return status;
 }

@@ -7,8 +7,8 @@
  * are done. */
 #define _POSIX_C_SOURCE 200809L
 #include "hands/pipeline.h"
-#include "io/halt.h"
 #include "io/output.h"
+#include "system/halt.h"
 
 #include <pthread.h>
 #include <stdlib.h>
@@ -18,7 +18,7 @@
 struct block {
     struct lines lines;
     struct page page;
-    struct meter_sums sums;
+    struct hand_sums sums;
     bool done;
     bool cut; /* a stop was asked for before its last line */
 };
@@ -26,7 +26,7 @@ struct block {
 struct batch {
     struct input *input;
     const struct batch_work *work;
-    struct meter *meter;
+    struct hand_meter *meter;
     struct block *blocks;
     unsigned long ring; /* their number */
     unsigned jobs;
@@ -87,7 +87,7 @@ static struct block *take_block(struct batch *batch) {
 /* ---------------------------------------------------------- answering --- */
 
 static void answer_block(const struct batch *batch, void *worker, struct block *block) {
-    block->sums = (struct meter_sums){0, 0};
+    block->sums = (struct hand_sums){0, 0};
     block->cut = false;
     page_clear(&block->page);
     output_to(&block->page);
@@ -106,12 +106,12 @@ static void write_block(struct batch *batch, const struct block *block) {
     bool first = batch->work->apart && !batch->begun && block->sums.answered > 0;
     batch->begun = batch->begun || block->sums.answered > 0;
     if (page_has_error(&block->page))
-        meter_clear(batch->meter);
+        meter_clear(&batch->meter->meter);
     bool whole = first ? output_page_first(&block->page) : output_page(&block->page);
     if (!whole)
         halt();
     else
-        meter_add(batch->meter, block->sums);
+        hand_meter_add(batch->meter, block->sums);
     batch->closed = !whole || block->cut;
 }
 
@@ -188,7 +188,7 @@ static void batch_free(struct batch *batch) {
 }
 
 enum batch_result batch_run(struct input *input, const struct batch_work *work, unsigned jobs,
-                            struct meter *meter) {
+                            struct hand_meter *meter) {
     struct batch batch = {.input = input,
                           .work = work,
                           .meter = meter,

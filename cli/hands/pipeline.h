@@ -4,8 +4,8 @@
 #ifndef CLI_HANDS_PIPELINE_H
 #define CLI_HANDS_PIPELINE_H
 
+#include "hands/hand_meter.h"
 #include "io/input.h"
-#include "io/meter.h"
 
 #include <stdbool.h>
 
@@ -31,9 +31,9 @@ enum batch_result {
 };
 
 /* Answers all lines of the input in up to `jobs` threads, this one among them.
- * Helper threads start only when the input fills more than one block. The sums of `meter` are those
- * of the lines that were written. */
+ * Helper threads start only when the input fills more than one block. The sums of
+ * `meter` are those of the lines that were written. */
 enum batch_result batch_run(struct input *input, const struct batch_work *work, unsigned jobs,
-                            struct meter *meter);
+                            struct hand_meter *meter);
 
 #endif

@@ -3,6 +3,7 @@
 #define _DEFAULT_SOURCE /* flock */
 #include "history/history.h"
 #include "io/message.h"
+#include "system/places.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -14,16 +15,7 @@
 #include <unistd.h>
 
 bool history_path(char path[HISTORY_PATH_SIZE]) {
-    const char *data = getenv("XDG_DATA_HOME");
-    const char *home = getenv("HOME");
-    int length = -1;
-    /* The XDG Base Directory Specification: a path that is not absolute is
-     * ignored. */
-    if (data != NULL && data[0] == '/')
-        length = snprintf(path, HISTORY_PATH_SIZE, "%s/nearhand/history.jsonl", data);
-    else if (home != NULL && home[0] == '/')
-        length = snprintf(path, HISTORY_PATH_SIZE, "%s/.local/share/nearhand/history.jsonl", home);
-    if (length >= 0 && length < HISTORY_PATH_SIZE)
+    if (player_path("history.jsonl", path, HISTORY_PATH_SIZE))
         return true;
     complain("there is no home folder to keep a history in: name a file with --history FILE");
     return false;

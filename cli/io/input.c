@@ -2,7 +2,7 @@
  * files, some at a time. */
 #define _POSIX_C_SOURCE 200809L
 #include "io/input.h"
-#include "io/halt.h"
+#include "system/halt.h"
 
 #include <errno.h>
 #include <fcntl.h>

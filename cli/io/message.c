@@ -1,8 +1,8 @@
 /* Messages on standard error, headed by the name of the program or task. */
 #include "io/message.h"
-#include "io/descriptor.h"
 #include "io/text.h"
 #include "nearhand.h"
+#include "system/descriptor.h"
 #include "task.h"
 
 #include <stdarg.h>

@@ -1,32 +1,30 @@
-/* Shows how far a batch is: a line on the terminal that is renewed now and then, and
- * the sums at the end. */
+/* A line on the terminal that shows how far long work is, and is renewed now and then. */
 #ifndef CLI_IO_METER_H
 #define CLI_IO_METER_H
 
 #include <stdbool.h>
 
-/* Lines of input that were answered, and those that could not be read. */
-struct meter_sums {
-    unsigned long answered, unread;
-};
-
 struct meter {
-    struct meter_sums sums;
+    double patience;       /* seconds until the first line */
+    double interval;       /* seconds between two lines */
     bool watched;          /* someone can see the line */
-    double started, shown; /* seconds of a monotonic clock */
+    double started, shown; /* by clock_seconds */
     int width;             /* columns of the line that stands there, 0 for none */
 };
 
-/* `quiet` if the hands are typed on the terminal. */
-void meter_start(struct meter *meter, bool quiet);
+/* Starts to count the time. */
+void meter_start(struct meter *meter, double patience, double interval, bool watched);
+
+/* The seconds since then. */
+double meter_seconds(const struct meter *meter);
+
+/* Whether it is time for a line. */
+bool meter_is_due(const struct meter *meter);
+
+/* Takes the old line away and shows a new one. */
+__attribute__((format(printf, 2, 3))) void meter_show(struct meter *meter, const char *format, ...);
 
 /* Takes the line away, before anything else is written. */
 void meter_clear(struct meter *meter);
-
-/* Adds to the sums, and shows them if the line is due. */
-void meter_add(struct meter *meter, struct meter_sums sums);
-
-/* Writes the sums and the time to standard error. */
-void meter_summary(const struct meter *meter);
 
 #endif

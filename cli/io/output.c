@@ -3,9 +3,9 @@
  * held back on a page. */
 #define _POSIX_C_SOURCE 200809L
 #include "io/output.h"
-#include "io/descriptor.h"
-#include "io/halt.h"
 #include "io/message.h"
+#include "system/descriptor.h"
+#include "system/halt.h"
 #include "task.h"
 
 #include <errno.h>

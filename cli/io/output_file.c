@@ -3,9 +3,9 @@
  * old file is untouched. */
 #define _XOPEN_SOURCE 700
 #include "io/output_file.h"
-#include "io/descriptor.h"
 #include "io/message.h"
 #include "io/output.h"
+#include "system/descriptor.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -2,9 +2,10 @@
 #define _GNU_SOURCE /* ppoll */
 #include "io/prompt.h"
 #include "io/flow.h"
-#include "io/halt.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "system/clock.h"
+#include "system/halt.h"
 
 #include <errno.h>
 #include <poll.h>
@@ -13,14 +14,8 @@
 #include <time.h>
 #include <unistd.h>
 
-double prompt_start(void) {
-    struct timespec now = {0, 0};
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
-}
-
 double prompt_seconds(const struct prompt *prompt, double start) {
-    return prompt->fixed >= 0 ? (double)prompt->fixed : prompt_start() - start;
+    return prompt->fixed >= 0 ? (double)prompt->fixed : clock_seconds() - start;
 }
 
 /* ------------------------------------------- a program that was stopped --- */

@@ -21,8 +21,7 @@ struct prompt {
  * False at the end of the input, and once a stop was asked for (halt.h). */
 bool prompt_ask(struct prompt *prompt, const char *question, char line[PROMPT_LINE_SIZE]);
 
-/* A time to count from, and the seconds since then. */
-double prompt_start(void);
+/* The seconds since `start`, which is of clock_seconds. */
 double prompt_seconds(const struct prompt *prompt, double start);
 
 #endif

@@ -1,21 +1,20 @@
 /* Finding and loading the list that --list names. */
-#define _XOPEN_SOURCE 700
+#define _POSIX_C_SOURCE 200809L
 #include "patterns/list_files.h"
 #include "io/message.h"
 #include "io/text.h"
 #include "options/spelling.h"
+#include "system/places.h"
 
 #include <dirent.h>
 #include <errno.h>
-#include <limits.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/auxv.h>
 #include <unistd.h>
 
-#define PATH_SIZE PATH_MAX /* as realpath wants */
+#define PATH_SIZE LIST_PATH_SIZE
 #define SUFFIX ".json"
 
 /* ------------------------------------------------- folders of lists --- */
@@ -27,45 +26,17 @@ struct folders {
     char path[FOLDERS_MAX][PATH_SIZE];
 };
 
-static void add_folder(struct folders *folders, const char *first, const char *rest) {
-    int length = snprintf(folders->path[folders->count], PATH_SIZE, "%s%s", first, rest);
-    if (length > 0 && length < PATH_SIZE)
-        folders->count++;
-}
-
-/* Where the program lies. Without /proc, as in a bare chroot, it is what the
- * program was called by. */
-static bool find_program(char path[PATH_SIZE]) {
-    if (realpath("/proc/self/exe", path) != NULL)
-        return true;
-    /* The kernel hands it over as a number. */
-    const char *called = (const char *)getauxval(AT_EXECFN); /* NOLINT(performance-no-int-to-ptr) */
-    return called != NULL && realpath(called, path) != NULL;
-}
-
-/* The lists that come with the program lie at a fixed place from it: in its data
- * folder when it is installed, else in a folder beside it. */
-static void add_shipped(struct folders *folders) {
-    char program[PATH_SIZE];
-    char *slash = find_program(program) ? strrchr(program, '/') : NULL;
-    if (slash == NULL)
-        return;
-    *slash = '\0';
-    add_folder(folders, program, "/" NH_INSTALLED_PATTERNS);
-    add_folder(folders, program, "/patterns");
-}
-
+/* One that is not known, or whose path is too long, is left out. */
 static void find_folders(struct folders *folders) {
     folders->count = 0;
-    const char *data = getenv("XDG_DATA_HOME");
-    const char *home = getenv("HOME");
-    /* The XDG Base Directory Specification: unset or empty means
-     * ~/.local/share, and a relative path is ignored. */
-    if (data != NULL && data[0] == '/')
-        add_folder(folders, data, "/nearhand/lists");
-    else if (home != NULL && home[0] == '/')
-        add_folder(folders, home, "/.local/share/nearhand/lists");
-    add_shipped(folders);
+    if (player_path("lists", folders->path[folders->count], PATH_SIZE))
+        folders->count++;
+    /* The lists that come with the program: in its data folder when it is installed, else
+     * in a folder beside it. */
+    if (program_path(NH_INSTALLED_PATTERNS, folders->path[folders->count], PATH_SIZE))
+        folders->count++;
+    if (program_path("patterns", folders->path[folders->count], PATH_SIZE))
+        folders->count++;
 }
 
 /* ------------------------------------------------------------ names --- */

@@ -1,8 +1,8 @@
 /* Hands of a sheet that are dealt. */
 #include "deal/dealing.h"
-#include "io/halt.h"
 #include "io/message.h"
 #include "sheet/sheet_hands.h"
+#include "system/halt.h"
 #include "task.h"
 
 #include <stdlib.h>

@@ -2,13 +2,13 @@
  * is best. */
 #include "sheet/sheet_task.h"
 #include "deal/dealing.h"
-#include "io/halt.h"
 #include "io/message.h"
 #include "io/output.h"
 #include "io/output_file.h"
 #include "options/option_row.h"
 #include "options/option_tiles.h"
 #include "patterns/list_files.h"
+#include "system/halt.h"
 #include "task.h"
 
 #include <inttypes.h>

@@ -2,21 +2,16 @@
 #ifndef CLI_SURVEY_SURVEY_METER_H
 #define CLI_SURVEY_SURVEY_METER_H
 
-#include <stdbool.h>
+#include "io/meter.h"
+
 #include <stdint.h>
 
 struct survey_meter {
     uint64_t done, all;
-    bool watched;
-    double started, shown;
-    int width; /* columns of the line that stands there, 0 for none */
+    struct meter meter;
 };
 
-/* Seconds of a clock that only goes on. */
-double survey_seconds(void);
-
-void survey_meter_start(struct survey_meter *meter, uint64_t all);
-void survey_meter_add(struct survey_meter *meter, uint64_t games);
-void survey_meter_clear(struct survey_meter *meter);
+void survey_meter_start(struct survey_meter *survey, uint64_t all);
+void survey_meter_add(struct survey_meter *survey, uint64_t games);
 
 #endif

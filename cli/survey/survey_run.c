@@ -2,15 +2,15 @@
  * taken; those that were taken are always played to their end, so that whole games are
  * counted and no other. */
 #define _POSIX_C_SOURCE 200809L
-#include "io/halt.h"
 #include "io/message.h"
 #include "survey/survey_meter.h"
 #include "survey/survey_task.h"
+#include "system/clock.h"
+#include "system/halt.h"
 
 #include <pthread.h>
 #include <stdatomic.h>
 #include <stdlib.h>
-#include <time.h>
 
 /* Games between two looks at the clock. */
 #define BLOCK 16u
@@ -152,7 +152,7 @@ static bool play_games(struct worker *workers, struct block *block, struct game_
 static bool play_all(struct worker *workers, struct block *block, struct counts *counts) {
     const struct survey_plan *plan = block->plan;
     struct survey_meter meter;
-    double kept = survey_seconds();
+    double kept = clock_seconds();
     uint64_t next = plan->games.first, most = (uint64_t)BLOCK * plan->jobs;
     survey_meter_start(&meter, plan->games.last - plan->games.first + 1);
     while (next <= plan->games.last && !halted()) {
@@ -161,13 +161,13 @@ static bool play_all(struct worker *workers, struct block *block, struct counts 
         if (!play_games(workers, block, some, counts, &next))
             return false;
         survey_meter_add(&meter, next - first);
-        if (plan->out == NULL || survey_seconds() - kept < KEPT_EVERY)
+        if (plan->out == NULL || clock_seconds() - kept < KEPT_EVERY)
             continue;
-        kept = survey_seconds();
+        kept = clock_seconds();
         if (!survey_keep(plan->out, plan->key, counts))
             return false;
     }
-    survey_meter_clear(&meter);
+    meter_clear(&meter.meter);
     return plan->out == NULL || survey_keep(plan->out, plan->key, counts);
 }
 

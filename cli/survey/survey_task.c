@@ -1,13 +1,13 @@
 /* The task survey: its options, and the parts that it puts together. */
 #define _POSIX_C_SOURCE 200809L
 #include "survey/survey_task.h"
-#include "io/halt.h"
 #include "io/message.h"
 #include "io/output.h"
 #include "io/output_file.h"
 #include "io/whole_file.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
+#include "system/halt.h"
 #include "task.h"
 
 #include <inttypes.h>

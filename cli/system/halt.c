@@ -1,7 +1,8 @@
 /* Stopping before the input ends: because of a signal, or because nobody reads
  * the output any more. */
 #define _POSIX_C_SOURCE 200809L
-#include "io/halt.h"
+#include "system/halt.h"
+#include "system/clock.h"
 
 #include <errno.h>
 #include <signal.h>
@@ -44,12 +45,6 @@ static _Atomic int64_t moved; /* when bytes were last written, or the signal cam
 static timer_t ticker;
 static bool ticks;
 
-static int64_t now(void) {
-    struct timespec time;
-    clock_gettime(CLOCK_MONOTONIC, &time);
-    return (int64_t)time.tv_sec * 1000 * MILLISECOND + time.tv_nsec;
-}
-
 bool halt_write_begin(void) {
     int before = IDLE;
     if (!atomic_compare_exchange_strong(&writing, &before, CLAIMED))
@@ -66,11 +61,11 @@ void halt_write_end(bool begun) {
 
 void halt_write_moved(void) {
     if (atomic_load(&by_signal))
-        atomic_store(&moved, now());
+        atomic_store(&moved, clock_nanoseconds());
 }
 
 bool halt_write_late(void) {
-    return atomic_load(&by_signal) && now() - atomic_load(&moved) >= PATIENCE;
+    return atomic_load(&by_signal) && clock_nanoseconds() - atomic_load(&moved) >= PATIENCE;
 }
 
 /* The writer exists as long as it is marked so: it is the first thread, or one
@@ -88,7 +83,7 @@ static void on_tick(int signal_number) {
 /* Ticks go on, in case one comes just before a write begins to wait. */
 static void start_ticks(void) {
     struct itimerspec every = {{0, TICK}, {0, TICK}};
-    atomic_store(&moved, now());
+    atomic_store(&moved, clock_nanoseconds());
     if (ticks)
         timer_settime(ticker, 0, &every, NULL);
 }

@@ -1,7 +1,7 @@
 /* Stopping before the input ends: because of a signal, or because nobody reads
  * the output any more. */
-#ifndef CLI_IO_HALT_H
-#define CLI_IO_HALT_H
+#ifndef CLI_SYSTEM_HALT_H
+#define CLI_SYSTEM_HALT_H
 
 #include <pthread.h>
 #include <stdbool.h>

@@ -1,8 +1,8 @@
 /* File descriptors: the three that a program begins with, and bytes written to
  * one, all of them or an error. */
 #define _POSIX_C_SOURCE 200809L
-#include "io/descriptor.h"
-#include "io/halt.h"
+#include "system/descriptor.h"
+#include "system/halt.h"
 
 #include <errno.h>
 #include <fcntl.h>

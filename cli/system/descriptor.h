@@ -1,7 +1,7 @@
 /* File descriptors: the three that a program begins with, and bytes written to
  * one, all of them or an error. */
-#ifndef CLI_IO_DESCRIPTOR_H
-#define CLI_IO_DESCRIPTOR_H
+#ifndef CLI_SYSTEM_DESCRIPTOR_H
+#define CLI_SYSTEM_DESCRIPTOR_H
 
 #include <stddef.h>
 
