@@ -94,13 +94,16 @@ void add_set(cJSON *object, const char *key, const nh_set *set) {
     cJSON_AddStringToObject(object, key, text);
 }
 
+void add_set_to(cJSON *array, const nh_set *set) {
+    char text[NH_TILES_TEXT_SIZE];
+    set_text(set, text);
+    cJSON_AddItemToArray(array, cJSON_CreateString(text));
+}
+
 void add_exposed(cJSON *object, const nh_list *list) {
     size_t count;
     const nh_set *sets = nh_list_sets(list, &count);
     cJSON *exposed = cJSON_AddArrayToObject(object, "exposed");
-    for (size_t i = 0; i < count; i++) {
-        char text[NH_TILES_TEXT_SIZE];
-        set_text(&sets[i], text);
-        cJSON_AddItemToArray(exposed, cJSON_CreateString(text));
-    }
+    for (size_t i = 0; i < count; i++)
+        add_set_to(exposed, &sets[i]);
 }

@@ -26,6 +26,10 @@ void add_pattern(cJSON *object, const nh_pattern *pattern);
 
 /* A set as a word: "444D", "EEEJ"; and "exposed", the sets that a list is the rest of. */
 void add_set(cJSON *object, const char *key, const nh_set *set);
+void add_set_to(cJSON *array, const nh_set *set);
 void add_exposed(cJSON *object, const nh_list *list);
+
+/* "marked": the groups of a layout of the row's target, each with what the hand has of it. */
+void add_marked(cJSON *object, const nh_ranked *row, const nh_layout *layout);
 
 #endif /* NH_WASM_ANSWER_JSON_H */

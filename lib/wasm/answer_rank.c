@@ -4,8 +4,8 @@
 
 #include <string.h>
 
-/* Each group in notation, without spaces: "99BF". */
-static void add_groups(cJSON *object, const nh_list *list, const nh_ranked *row) {
+/* Each group in notation, without spaces: "99BF"; perhaps with its tiles marked. */
+static void add_groups(cJSON *object, const nh_list *list, const nh_ranked *row, bool marked) {
     nh_layout_question question = NH_LAYOUT_QUESTION;
     nh_layout layout;
     cJSON *groups = cJSON_AddArrayToObject(object, "groups");
@@ -26,6 +26,8 @@ static void add_groups(cJSON *object, const nh_list *list, const nh_ranked *row)
         text[length] = '\0';
         cJSON_AddItemToArray(groups, cJSON_CreateString(text));
     }
+    if (marked)
+        add_marked(object, row, &layout);
 }
 
 static void add_wind(cJSON *object, const char *key, uint8_t wind) {
@@ -34,22 +36,27 @@ static void add_wind(cJSON *object, const char *key, uint8_t wind) {
         cJSON_AddStringToObject(object, key, letter);
 }
 
+struct shown {
+    nh_order order;
+    bool marked;
+};
+
 static cJSON *target_of(const struct asked *asked, const nh_ranked *row, const nh_ranking *ranking,
-                        nh_order order) {
+                        struct shown shown) {
     const nh_pattern *pattern = nh_list_pattern(asked->list, row->pattern);
     cJSON *target = cJSON_CreateObject();
     add_pattern(target, pattern);
     cJSON_AddNumberToObject(target, "away", row->away);
     add_tiles(target, "target", &row->target);
-    add_groups(target, asked->list, row);
+    add_groups(target, asked->list, row, shown.marked);
     add_tiles(target, "keep", &row->keep);
     add_tiles(target, "need", &row->need);
     add_tiles(target, "spare", &row->spare);
     add_double(target, "chance", row->chance);
     add_ratio(target, "chance_exact", &row->completing, &ranking->draws);
-    if (order == NH_ORDER_WORTH && pattern->has_points)
+    if (shown.order == NH_ORDER_WORTH && pattern->has_points)
         add_double(target, "worth", pattern->points * row->chance);
-    else if (order == NH_ORDER_WORTH)
+    else if (shown.order == NH_ORDER_WORTH)
         cJSON_AddNullToObject(target, "worth");
     cJSON_AddBoolToObject(target, "concealed", pattern->concealed);
     add_tiles(target, "joked", &row->joked);
@@ -91,11 +98,13 @@ static bool add_dead(struct asked *asked, cJSON *answer) {
 bool answer_rank(struct asked *asked, cJSON *answer) {
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking;
+    struct shown shown;
     int size = (int)nh_list_size(asked->desk->list), top;
     if (!asked_read(asked, true) || !asked_whole(asked, "top", 0, NH_PATTERNS_MAX, size, &top) ||
         !asked_whole(asked, "draws", 0, NH_DRAWS_MAX, NH_DRAWS_DEFAULT, &question.draws) ||
-        !read_order(asked, &question.order))
+        !read_order(asked, &question.order) || !asked_whether(asked, "marked", &shown.marked))
         return false;
+    shown.order = question.order;
     question.situation = &asked->situation;
     question.chosen = asked->chosen;
     if (nh_rank(asked->workspace, &asked->hand, &question, asked->desk->rows,
@@ -105,8 +114,7 @@ bool answer_rank(struct asked *asked, cJSON *answer) {
     cJSON_AddNumberToObject(answer, "tiles", nh_tiles_total(&asked->hand));
     cJSON *targets = cJSON_AddArrayToObject(answer, "targets");
     for (size_t i = 0; i < ranking.rows; i++)
-        cJSON_AddItemToArray(targets,
-                             target_of(asked, &asked->desk->rows[i], &ranking, question.order));
+        cJSON_AddItemToArray(targets, target_of(asked, &asked->desk->rows[i], &ranking, shown));
     add_away(answer, "nearest", ranking.nearest);
     cJSON_AddNumberToObject(answer, "within_one", (double)ranking.within_one);
     cJSON_AddNumberToObject(answer, "draws", question.draws);

@@ -29,6 +29,13 @@ bool asked_whole(struct asked *asked, const char *key, int least, int most, int 
     return true;
 }
 
+bool asked_whether(struct asked *asked, const char *key, bool *whether) {
+    const cJSON *item = cJSON_GetObjectItemCaseSensitive(asked->question, key);
+    *whether = cJSON_IsTrue(item);
+    return item == NULL || cJSON_IsNull(item) || cJSON_IsBool(item) ||
+           asked_refuse(asked, "%s is true or false", key);
+}
+
 bool asked_text(struct asked *asked, const char *key, const char **text) {
     const cJSON *item = cJSON_GetObjectItemCaseSensitive(asked->question, key);
     *text = "";

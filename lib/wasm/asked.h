@@ -41,6 +41,7 @@ bool asked_read(struct asked *asked, bool needs_hand);
  * a value of another type or out of range. */
 bool asked_whole(struct asked *asked, const char *key, int least, int most, int otherwise,
                  int *value);
+bool asked_whether(struct asked *asked, const char *key, bool *whether); /* false unless said */
 bool asked_text(struct asked *asked, const char *key, const char **text);
 bool asked_wind(struct asked *asked, const char *key, nh_wind *wind);
 bool asked_tiles(struct asked *asked, const char *key, nh_tiles *tiles);
@@ -57,6 +58,6 @@ bool add_nearest(struct asked *asked, cJSON *object, const char *key, const nh_t
 /* Each answers a question by adding to an object, and is false with an error. */
 typedef bool answerer(struct asked *asked, cJSON *answer);
 answerer answer_list, answer_rank, answer_pass, answer_discard, answer_claim, answer_check,
-    answer_read, answer_audit, answer_deal;
+    answer_read, answer_audit, answer_deal, answer_tiles;
 
 #endif /* NH_WASM_ASKED_H */

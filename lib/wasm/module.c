@@ -132,6 +132,7 @@ static const struct {
     {"list", answer_list},       {"rank", answer_rank},   {"pass", answer_pass},
     {"discard", answer_discard}, {"claim", answer_claim}, {"check", answer_check},
     {"read", answer_read},       {"audit", answer_audit}, {"deal", answer_deal},
+    {"tiles", answer_tiles},
 };
 
 static answerer *find_answerer(const cJSON *question) {

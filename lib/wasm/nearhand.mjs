@@ -42,8 +42,18 @@
  * @property {string} chance_exact the same as a fraction
  * @property {boolean} concealed
  * @property {Tiles} joked tiles of the target that jokers stand for
+ * @property {Marked[]} [marked] the groups held against the hand, where it is asked for
  * @property {'E' | 'S' | 'W' | 'N'} [prevailing]
  * @property {'E' | 'S' | 'W' | 'N'} [seat]
+ */
+
+/**
+ * The tiles of a group by what they are to the hand; those without tiles are left out.
+ * @typedef {object} Marked
+ * @property {Tiles} [keep] in the hand
+ * @property {Tiles} [joked] a joker of the hand stands for them
+ * @property {Tiles} [need] still needed
+ * @property {Tiles} [shown] on the table
  */
 
 /**
@@ -146,7 +156,7 @@ export class List {
     /** The nearest target of each pattern.
      * @param {Tiles} hand
      * @param {Situation & {top?: number, draws?: number,
-     *         order?: 'away' | 'chance' | 'worth'}} [question]
+     *         order?: 'away' | 'chance' | 'worth', marked?: boolean}} [question]
      * @returns {Ranking} */
     rank(hand, question) {
         return this.#ask('rank', { ...question, hand });
@@ -198,6 +208,13 @@ export class List {
      * @param {string} seed @param {string} [deal] */
     deal(seed, deal = '1') {
         return this.#ask('deal', { seed, deal });
+    }
+
+    /** Tiles and sets as they were typed, written as they are everywhere else.
+     * @param {{tiles?: Tiles, sets?: string}} typed
+     * @returns {{format: 1, tiles: Tiles, count: number, sets: string[]}} */
+    tiles(typed) {
+        return this.#ask('tiles', typed);
     }
 
     close() {

@@ -114,6 +114,23 @@ refused(() => list.rank('2B', { order: 'luck' }), 'order');
 refused(() => list.pass('2B 3B 4B', { count: 4 }), 'count');
 refused(() => list.deal('-1'), 'seed');
 
+const typed = list.tiles({ tiles: '2468 bam 33 dots soap', sets: '444d, eee' });
+check(typed.tiles === '2468B 33D Wh' && typed.count === 7, 'tiles in words');
+check(typed.sets.join(' ') === '444D EEE', 'sets as they are written');
+refused(() => list.tiles({ tiles: '33333B' }), '3B', 5);
+refused(() => list.tiles({ sets: 'EEE 12B' }), '12B', 5);
+refused(() => list.rank('2B', { marked: 1 }), 'marked');
+
+// The marks of a target's groups add up to what it says of the whole target.
+const sum = (groups, role) =>
+    list.tiles({ tiles: groups.map((group) => group[role] ?? '').join(' ') }).tiles;
+const many = dealt('club', '50');
+check(many.every((hand) => list.rank(hand, { marked: true, top: 5 }).targets.every((target) =>
+    target.marked.length === target.groups.length && sum(target.marked, 'keep') === target.keep &&
+    sum(target.marked, 'need') === target.need)), 'marked groups');
+const open = list.rank('2468B 246C 33D W', { marked: true, exposed: 'EEE', top: 1 }).targets[0];
+check(sum(open.marked, 'shown') === 'EEE', 'a set on the table is marked');
+
 try {
     nearhand.load('{"format": 1,\n "patterns": [}');
     check(false, 'a list with mistakes');

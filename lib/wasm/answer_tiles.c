@@ -1,0 +1,30 @@
+/* The question "tiles": tiles and sets as a player typed them, written as hands and sets
+ * are written everywhere else. Nothing is worked out. */
+#include "wasm/answer_json.h"
+#include "wasm/asked.h"
+
+#include <string.h>
+
+static bool add_sets(struct asked *asked, cJSON *answer) {
+    nh_set sets[NH_SETS_MAX];
+    size_t count;
+    const char *text;
+    if (!asked_text(asked, "sets", &text) ||
+        nh_sets_parse(asked->list, text, strlen(text), sets, NH_SETS_MAX, &count, &asked->error) !=
+            NH_OK)
+        return false;
+    cJSON *array = cJSON_AddArrayToObject(answer, "sets");
+    for (size_t i = 0; i < count; i++)
+        add_set_to(array, &sets[i]);
+    return true;
+}
+
+bool answer_tiles(struct asked *asked, cJSON *answer) {
+    nh_tiles tiles;
+    asked->list = asked->desk->list;
+    if (!asked_tiles(asked, "tiles", &tiles))
+        return false;
+    add_tiles(answer, "tiles", &tiles);
+    cJSON_AddNumberToObject(answer, "count", nh_tiles_total(&tiles));
+    return add_sets(asked, answer);
+}
