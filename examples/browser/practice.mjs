@@ -43,6 +43,11 @@ export class Practice {
             this.#begin();
         });
         find('practice-next').addEventListener('click', () => this.#deal());
+        for (const button of [find('practice-stop'), find('practice-change')])
+            button.addEventListener('click', () => {
+                this.leave();
+                find('practice-start').focus();
+            });
         table.addEventListener('list', () => this.leave());
     }
 

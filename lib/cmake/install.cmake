@@ -4,10 +4,10 @@ install(DIRECTORY patterns/ DESTINATION ${NH_PATTERNS} COMPONENT program
         FILES_MATCHING PATTERN "*.json")
 install(FILES LICENSE README.md DESTINATION ${NH_DOCUMENTS} COMPONENT program)
 
-# Modes are set here: those of a checkout follow the umask of who made it.
+# What runs from a checkout alone stays there. Modes are set here: those of a checkout follow the umask of who made it.
 file(GLOB examples CONFIGURE_DEPENDS examples/*)
 set(scripts ${examples})
-list(FILTER examples EXCLUDE REGEX "/start$|\\.(sh|py|js)$")
+list(FILTER examples EXCLUDE REGEX "/(start|browser)$|\\.(sh|py|js)$")
 list(FILTER scripts INCLUDE REGEX "\\.(sh|py|js)$")
 install(FILES ${examples} DESTINATION ${NH_DOCUMENTS}/examples COMPONENT development)
 install(PROGRAMS ${scripts} DESTINATION ${NH_DOCUMENTS}/examples COMPONENT development)
