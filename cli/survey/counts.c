@@ -76,6 +76,17 @@ bool counts_has(const struct counts *counts, uint64_t game) {
     return false;
 }
 
+uint64_t counts_within(const struct counts *counts, struct game_range range) {
+    uint64_t games = 0;
+    for (size_t i = 0; i < counts->ranges; i++) {
+        const struct game_range *own = &counts->range[i];
+        uint64_t first = own->first > range.first ? own->first : range.first;
+        uint64_t last = own->last < range.last ? own->last : range.last;
+        games += first <= last ? last - first + 1 : 0;
+    }
+    return games;
+}
+
 static bool reserve_range(struct counts *counts) {
     if (counts->ranges < counts->range_capacity)
         return true;

@@ -8,10 +8,12 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#define FINGERPRINT_SIZE 17 /* of the text in hexadecimal */
+
 /* The settings of a survey: parts with others are no parts of it. */
 struct survey_key {
-    const char *list; /* its title */
-    char print[17];   /* of the list's bytes, in hexadecimal */
+    const char *list;             /* its title */
+    char print[FINGERPRINT_SIZE]; /* of what it says (fingerprint.h) */
     uint64_t seed;
     nh_way way;
 };
@@ -55,6 +57,9 @@ void counts_add_end(struct counts *counts, const nh_game_end *end);
  * its number, or 0 when memory is short. */
 bool counts_add_range(struct counts *counts, struct game_range range, uint64_t *again);
 bool counts_has(const struct counts *counts, uint64_t game);
+
+/* How many games of a range are counted. */
+uint64_t counts_within(const struct counts *counts, struct game_range range);
 
 /* Adds the numbers of another survey of the list, but for its ranges. */
 void counts_add(struct counts *counts, const struct counts *more);

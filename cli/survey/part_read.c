@@ -1,6 +1,6 @@
 /* A part of a survey, read from the JSON that another run wrote. Only the counts are read;
- * the figures beside them follow from them. Nothing of a part counts unless all of it is
- * sound. */
+ * the figures beside them must be what follows from them. Nothing of a part counts unless
+ * all of it is sound. */
 #include "io/message.h"
 #include "io/whole_file.h"
 #include "survey/survey_task.h"
@@ -140,21 +140,26 @@ static bool read_pattern(const cJSON *json, struct counts *part, size_t index) {
     }
     count->claimed = won - count->drawn;
     return cJSON_IsArray(member(json, "variants")) && at == part->variant_at[index + 1] &&
-           count->drawn <= won && in_variants == won && won <= part->games &&
-           count->dealt <= hands && count->dealt_alone <= count->dealt && count->passed <= hands &&
+           count->drawn <= won && in_variants == won && won <= part->games && count->turns >= won &&
+           (won > 0 || count->turns == 0) && count->dealt <= hands &&
+           count->dealt_alone <= count->dealt && count->passed <= hands &&
            count->passed_alone <= count->passed;
 }
 
+/* Turns of games that nobody won are the rest of all turns. */
 static bool read_patterns(const cJSON *array, struct counts *part, uint64_t wins) {
     size_t index = 0;
     const cJSON *json;
-    uint64_t won = 0;
+    uint64_t won = 0, turns = 0;
     cJSON_ArrayForEach(json, array) {
         if (index == nh_list_size(part->list) || !read_pattern(json, part, index))
             return false;
+        turns += part->pattern[index].turns;
         won += counts_wins(part, index++);
     }
-    return cJSON_IsArray(array) && index == nh_list_size(part->list) && won == wins;
+    return cJSON_IsArray(array) && index == nh_list_size(part->list) && won == wins &&
+           turns <= part->turns && part->turns - turns >= part->walls &&
+           (part->walls > 0 || turns == part->turns);
 }
 
 static bool read_ranges(const cJSON *array, struct counts *part) {
@@ -175,10 +180,11 @@ static bool read_ranges(const cJSON *array, struct counts *part) {
 static bool read_counts(const cJSON *json, struct counts *part) {
     const cJSON *seats = member(json, "seat_wins");
     uint64_t wins, in_seats = 0;
-    if (!whole(json, "games", &part->games) || part->games > GAMES_MAX ||
-        !whole(json, "walls", &part->walls) || part->walls > part->games ||
-        !whole(json, "turns", &part->turns) || !whole(json, "wall_left", &part->wall_left) ||
-        !cJSON_IsArray(seats) || cJSON_GetArraySize(seats) != NH_SEATS)
+    if (cJSON_GetStringValue(member(json, "sum")) == NULL || !whole(json, "games", &part->games) ||
+        part->games > GAMES_MAX || !whole(json, "walls", &part->walls) ||
+        part->walls > part->games || !whole(json, "turns", &part->turns) ||
+        !whole(json, "wall_left", &part->wall_left) || !cJSON_IsArray(seats) ||
+        cJSON_GetArraySize(seats) != NH_SEATS)
         return false;
     wins = part->games - part->walls;
     for (int seat = 0; seat < NH_SEATS; seat++) {
@@ -218,7 +224,8 @@ static bool add_part(const char *path, const cJSON *json, const struct survey_ke
     if (good && !read_key(json, &own, title))
         good = refuse(path, "it is not a part of a survey");
     good = good && same_key(path, &own, key);
-    if (good && !read_counts(json, &part))
+    own.list = nh_list_title(counts->list);
+    if (good && (!read_counts(json, &part) || !part_agrees(&own, &part, json)))
         good = refuse(path, "its numbers do not agree with one another");
     good = good && add_ranges(path, counts, &part);
     if (good)

@@ -5,6 +5,7 @@
 #include "io/output_file.h"
 #include "patterns/answer_json.h"
 #include "survey/figures.h"
+#include "survey/fingerprint.h"
 #include "survey/survey_task.h"
 
 #include <inttypes.h>
@@ -66,6 +67,10 @@ static void ranges_out(struct json *json, const struct counts *counts) {
     json_close(json, ']');
 }
 
+static void mean_out(struct json *json, const char *key, uint64_t sum, uint64_t count) {
+    double_out(json, key, count == 0 ? 0 : (double)sum / (double)count, count > 0);
+}
+
 static void list_out(struct json *json, const struct counts *counts) {
     uint64_t wins = counts->games - counts->walls, drawn = 0;
     for (size_t i = 0; i < nh_list_size(counts->list); i++)
@@ -83,7 +88,22 @@ static void list_out(struct json *json, const struct counts *counts) {
         json_unsigned(json, counts->seat_wins[seat]);
     json_close(json, ']');
     share_out(json, "won_share", wins, counts->games);
+    share_out(json, "drawn_share", drawn, wins);
     share_out(json, "first_seat_share", counts->seat_wins[0], wins);
+    mean_out(json, "mean_turns", counts->turns, counts->games);
+    mean_out(json, "mean_wall_left", counts->wall_left, wins);
+}
+
+static void fair_range_out(struct json *json, const struct pay *pay) {
+    json_key(json, "fair_range");
+    if (!pay->has_fair) {
+        json_null(json);
+        return;
+    }
+    json_open(json, '[');
+    json_double(json, pay->low);
+    json_double(json, pay->high);
+    json_close(json, ']');
 }
 
 static void pattern_out(struct json *json, const struct counts *counts, size_t index) {
@@ -106,11 +126,15 @@ static void pattern_out(struct json *json, const struct counts *counts, size_t i
         json_unsigned(json, counts->variant_wins[at]);
     json_close(json, ']');
     share_out(json, "dealt_share", count->dealt, hands);
+    share_out(json, "dealt_alone_share", count->dealt_alone, hands);
     share_out(json, "passed_share", count->passed, hands);
+    share_out(json, "passed_alone_share", count->passed_alone, hands);
     share_out(json, "won_share", wins, counts->games - counts->walls);
-    double_out(json, "mean_turn", wins == 0 ? 0 : (double)count->turns / (double)wins, wins > 0);
+    share_out(json, "drawn_share", count->drawn, wins);
+    mean_out(json, "mean_turn", count->turns, wins);
     double_out(json, "points_per_100", pay.per_100, true);
     double_out(json, "fair_points", pay.fair, pay.has_fair);
+    fair_range_out(json, &pay);
     json_key(json, "far_off");
     json_bool(json, pay.off != 0);
     json_close(json, '}');
@@ -118,8 +142,12 @@ static void pattern_out(struct json *json, const struct counts *counts, size_t i
 
 void survey_json(const struct survey_key *key, const struct counts *counts) {
     struct json json = {0};
+    char sum[FINGERPRINT_SIZE];
+    fingerprint_counts(key, counts, sum);
     json_answer(&json);
     key_out(&json, key);
+    json_key(&json, "sum");
+    json_string(&json, sum);
     ranges_out(&json, counts);
     list_out(&json, counts);
     json_key(&json, "patterns");

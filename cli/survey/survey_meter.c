@@ -12,14 +12,13 @@ void survey_meter_start(struct survey_meter *survey, uint64_t all) {
     meter_start(&survey->meter, 0, INTERVAL, isatty(STDERR_FILENO) != 0);
 }
 
-void survey_meter_add(struct survey_meter *survey, uint64_t games) {
+void survey_meter_show(struct survey_meter *survey, uint64_t done) {
     double spent = meter_seconds(&survey->meter);
     char left[CLOCK_SIZE];
-    survey->done += games;
-    if (!meter_is_due(&survey->meter) || spent <= 0)
+    if (!meter_is_due(&survey->meter) || spent <= 0 || done == 0)
         return;
-    double rate = (double)survey->done / spent;
-    clock_text((double)(survey->all - survey->done) / rate, left);
+    double rate = (double)done / spent;
+    clock_text((double)(survey->all - done) / rate, left);
     meter_show(&survey->meter, "%llu of %llu games, %.1f a second, %s left",
-               (unsigned long long)survey->done, (unsigned long long)survey->all, rate, left);
+               (unsigned long long)done, (unsigned long long)survey->all, rate, left);
 }

@@ -7,11 +7,11 @@
 #include <stdint.h>
 
 struct survey_meter {
-    uint64_t done, all;
+    uint64_t all;
     struct meter meter;
 };
 
 void survey_meter_start(struct survey_meter *survey, uint64_t all);
-void survey_meter_add(struct survey_meter *survey, uint64_t games);
+void survey_meter_show(struct survey_meter *survey, uint64_t done);
 
 #endif

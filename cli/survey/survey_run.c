@@ -7,18 +7,21 @@
 #include "survey/survey_task.h"
 #include "system/clock.h"
 #include "system/halt.h"
+#include "task.h"
 
 #include <pthread.h>
 #include <stdatomic.h>
 #include <stdlib.h>
 
-/* Games between two looks at the clock. */
-#define BLOCK 16u
-#define KEPT_EVERY 60.0 /* seconds */
+/* Seconds. A part is written when the games of a block have put it off this long, so what
+ * is lost at any moment is less than both together and a game: a minute. */
+#define BLOCK_LASTS 10.0
+#define KEPT_EVERY 40.0
 
 /* What one thread plays with. */
 struct worker {
     struct block *block;
+    bool shows; /* how far the survey is */
     nh_game *game;
     nh_workspace *workspace;
     nh_way_player *player;
@@ -35,9 +38,10 @@ struct worker {
 /* Games that are played together, before what was counted is put together. */
 struct block {
     const struct survey_plan *plan;
-    atomic_uint_fast64_t next;
-    uint64_t last;
+    atomic_uint_fast64_t next, done; /* done: in all blocks */
+    double ends;
     const struct counts *before; /* its games are not played again */
+    struct survey_meter meter;   /* of the thread that started the others */
 };
 
 static void count_hands(struct worker *worker, const nh_tiles *hands, bool passed) {
@@ -62,23 +66,30 @@ static void hear(void *context, const nh_event *event) {
     }
 }
 
+static void play_game(struct worker *worker, uint64_t number) {
+    nh_game_end end;
+    worker->number = number;
+    nh_status status = nh_game_run(worker->game, worker->block->plan->key->seed, number, &end,
+                                   sizeof end, &worker->error);
+    if (status != NH_OK)
+        worker->status = status;
+    if (worker->status == NH_OK)
+        counts_add_end(&worker->counts, &end);
+}
+
 static void *play_block(void *argument) {
     struct worker *worker = argument;
-    const struct survey_plan *plan = worker->block->plan;
-    while (worker->status == NH_OK && !halted()) {
-        nh_game_end end;
-        uint64_t number = atomic_fetch_add(&worker->block->next, 1);
-        if (number > worker->block->last)
+    struct block *block = worker->block;
+    while (worker->status == NH_OK && !halted() && clock_seconds() < block->ends) {
+        uint64_t number = atomic_fetch_add(&block->next, 1);
+        if (number > block->plan->games.last)
             break;
-        if (counts_has(worker->block->before, number))
+        if (counts_has(block->before, number))
             continue;
-        worker->number = number;
-        nh_status status =
-            nh_game_run(worker->game, plan->key->seed, number, &end, sizeof end, &worker->error);
-        if (status != NH_OK)
-            worker->status = status;
-        if (worker->status == NH_OK)
-            counts_add_end(&worker->counts, &end);
+        play_game(worker, number);
+        uint64_t done = atomic_fetch_add(&block->done, 1) + 1;
+        if (worker->shows)
+            survey_meter_show(&block->meter, done);
     }
     return NULL;
 }
@@ -121,12 +132,13 @@ static bool add_numbers(struct counts *counts, struct game_range played) {
     return true;
 }
 
-/* Plays games from `first` on, at most up to `last`; `*next` is the first that was not. */
-static bool play_games(struct worker *workers, struct block *block, struct game_range games,
-                       struct counts *counts, uint64_t *next) {
+/* Plays the games of a block, from `*next` on; then that is the first that was not. */
+static bool play_games(struct worker *workers, struct block *block, struct counts *counts,
+                       uint64_t *next) {
     unsigned started = 0, jobs = block->plan->jobs;
-    atomic_store(&block->next, games.first);
-    block->last = games.last;
+    uint64_t first = *next, last = block->plan->games.last;
+    atomic_store(&block->next, first);
+    block->ends = clock_seconds() + BLOCK_LASTS;
     while (started < jobs - 1 &&
            halt_start_thread(&workers[started].thread, play_block, &workers[started]))
         started++;
@@ -139,8 +151,8 @@ static bool play_games(struct worker *workers, struct block *block, struct game_
             return false;
         }
     *next = atomic_load(&block->next);
-    *next = *next > games.last + 1 ? games.last + 1 : *next;
-    if (!add_numbers(counts, (struct game_range){games.first, *next - 1}))
+    *next = *next > last + 1 ? last + 1 : *next;
+    if (!add_numbers(counts, (struct game_range){first, *next - 1}))
         return false;
     for (unsigned i = 0; i < jobs; i++) {
         counts_add(counts, &workers[i].counts);
@@ -149,39 +161,46 @@ static bool play_games(struct worker *workers, struct block *block, struct game_
     return true;
 }
 
-static bool play_all(struct worker *workers, struct block *block, struct counts *counts) {
-    const struct survey_plan *plan = block->plan;
-    struct survey_meter meter;
-    double kept = clock_seconds();
-    uint64_t next = plan->games.first, most = (uint64_t)BLOCK * plan->jobs;
-    survey_meter_start(&meter, plan->games.last - plan->games.first + 1);
-    while (next <= plan->games.last && !halted()) {
-        uint64_t left = plan->games.last - next + 1, first = next;
-        struct game_range some = {next, next + (left < most ? left : most) - 1};
-        if (!play_games(workers, block, some, counts, &next))
-            return false;
-        survey_meter_add(&meter, next - first);
-        if (plan->out == NULL || clock_seconds() - kept < KEPT_EVERY)
-            continue;
-        kept = clock_seconds();
-        if (!survey_keep(plan->out, plan->key, counts))
-            return false;
-    }
-    meter_clear(&meter.meter);
+static bool keep(const struct survey_plan *plan, const struct counts *counts) {
     return plan->out == NULL || survey_keep(plan->out, plan->key, counts);
 }
 
-bool survey_run(const struct survey_plan *plan, struct counts *counts) {
+static int play_all(struct worker *workers, struct block *block, struct counts *counts) {
+    const struct survey_plan *plan = block->plan;
+    const struct game_range *games = &plan->games;
+    double kept = clock_seconds();
+    uint64_t next = games->first;
+    survey_meter_start(&block->meter,
+                       games->last - games->first + 1 - counts_within(counts, *games));
+    while (next <= games->last && !halted()) {
+        if (!play_games(workers, block, counts, &next)) {
+            keep(plan, counts); /* the blocks before */
+            return STATUS_USAGE;
+        }
+        if (clock_seconds() - kept < KEPT_EVERY)
+            continue;
+        kept = clock_seconds();
+        if (!keep(plan, counts))
+            return STATUS_OUTPUT;
+    }
+    meter_clear(&block->meter.meter);
+    return keep(plan, counts) ? STATUS_ANSWERED : STATUS_OUTPUT;
+}
+
+int survey_run(const struct survey_plan *plan, struct counts *counts) {
     struct block block = {.plan = plan, .before = counts};
     struct worker *workers = calloc(plan->jobs, sizeof *workers);
-    if (workers == NULL)
-        return short_of_memory();
+    if (workers == NULL) {
+        short_of_memory();
+        return STATUS_USAGE;
+    }
     bool good = true;
     for (unsigned i = 0; i < plan->jobs && good; i++)
         good = worker_new(&workers[i], &block);
-    good = good && play_all(workers, &block, counts);
+    workers[plan->jobs - 1].shows = true;
+    int status = good ? play_all(workers, &block, counts) : STATUS_USAGE;
     for (unsigned i = 0; i < plan->jobs; i++)
         worker_free(&workers[i]);
     free(workers);
-    return good;
+    return status;
 }

@@ -4,9 +4,10 @@
 #include "io/message.h"
 #include "io/output.h"
 #include "io/output_file.h"
-#include "io/whole_file.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
+#include "survey/fingerprint.h"
+#include "survey/part_lock.h"
 #include "system/halt.h"
 #include "task.h"
 
@@ -14,6 +15,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 const char *const survey_passes[] = {[NH_PASS_BEST] = "best", [NH_PASS_SPARE] = "spare", NULL};
@@ -29,7 +31,6 @@ const char *const survey_claims[] = {
 #define FIRST 1 /* unless the options say other games */
 #define GAMES 100
 #define JOBS_MOST 64
-#define LIST_BYTES_MAX ((size_t)NH_LIST_BYTES_MAX)
 
 /* ------------------------------------------------------------- options --- */
 
@@ -74,21 +75,6 @@ static const struct option_row rows[] = {
 
 /* ------------------------------------------------------- the survey's key --- */
 
-/* FNV-1a with 64 bits (Fowler, Noll, Vo; draft-eastlake-fnv), from memory: it tells lists
- * apart that were mixed up, not ones that were made to look alike. */
-static bool find_print(const char *path, char print[17]) {
-    size_t length;
-    char *bytes = file_bytes(path, LIST_BYTES_MAX, &length);
-    uint64_t hash = UINT64_C(0xcbf29ce484222325);
-    if (bytes == NULL)
-        return false;
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ (unsigned char)bytes[i]) * UINT64_C(0x100000001b3);
-    free(bytes);
-    snprintf(print, 17, "%016" PRIx64, hash);
-    return true;
-}
-
 static struct survey_key key_of(const struct survey_options *options, const nh_list *list) {
     struct survey_key key = {.list = nh_list_title(list),
                              .seed = options->seed.given ? options->seed.value : 1,
@@ -117,51 +103,81 @@ static void print(const struct survey_options *options, const struct survey_key 
 }
 
 /* How to go on after a stop. */
-static void say_stopped(const struct survey_options *options, const struct counts *counts) {
+static void say_stopped(const struct survey_options *options, uint64_t played) {
     if (options->out != NULL)
         complain("stopped after %" PRIu64 " games; go on with the same options and --resume",
-                 counts->games);
+                 played);
     else
-        complain("stopped after %" PRIu64 " games; go on with --first %" PRIu64
+        complain("stopped after %" PRIu64 " games; go on with --first %" PRIu64 " --games %" PRIu64
                  ", then put the parts together with --merge",
-                 counts->games, options->first + counts->games);
+                 played, options->first + played, options->games - played);
 }
 
-static int play(const struct survey_options *options, const nh_list *list, const char *path,
-                const struct survey_key *key, struct counts *counts) {
-    struct survey_plan plan = {
-        .key = key,
-        .list = list,
-        .games = {options->first, options->first + options->games - 1},
-        .jobs = jobs_of(options),
-        .out = options->out,
-    };
-    if (plan.out != NULL && (!output_file_spares(plan.out, path) || !output_file_ready(plan.out)))
-        return STATUS_USAGE;
-    if (plan.out != NULL && !options->resume && access(plan.out, F_OK) == 0) {
-        complain("%s: there is such a file; go on from it with --resume, or name another",
-                 plan.out);
-        return STATUS_USAGE;
-    }
-    if (options->resume && plan.out != NULL && access(plan.out, F_OK) == 0 &&
-        !part_read(plan.out, key, counts))
-        return STATUS_USAGE;
+/* Plays the games of the plan, and prints what was counted. */
+static int play(const struct survey_options *options, const struct survey_plan *plan,
+                struct counts *counts) {
     halt_on_signals();
-    if (!survey_run(&plan, counts))
-        return STATUS_USAGE;
+    int status = survey_run(plan, counts);
+    uint64_t played = counts_within(counts, plan->games);
+    if (status != STATUS_ANSWERED)
+        return status;
     if (counts->games > 0)
-        print(options, key, counts);
-    if (!halted_by_signal() || counts->games >= options->games)
+        print(options, plan->key, counts);
+    if (!halted_by_signal() || played == options->games)
         return STATUS_ANSWERED;
     if (output_flush())
-        say_stopped(options, counts);
+        say_stopped(options, played);
     return STATUS_STOPPED;
+}
+
+/* Reads what the file has of the survey already, if it may have any. */
+static int resume(const struct survey_options *options, const struct survey_key *key,
+                  struct counts *counts) {
+    struct stat status;
+    if (stat(options->out, &status) != 0 || !S_ISREG(status.st_mode))
+        return STATUS_ANSWERED;
+    if (options->resume)
+        return part_read(options->out, key, counts) ? STATUS_ANSWERED : STATUS_USAGE;
+    complain("%s: there is such a file; go on from it with --resume, or name another",
+             options->out);
+    return STATUS_USAGE;
+}
+
+/* With the file that it is kept in locked. */
+static int play_kept(const struct survey_options *options, const char *path,
+                     const struct survey_plan *plan, struct counts *counts) {
+    struct part_lock lock;
+    if (options->out == NULL)
+        return play(options, plan, counts);
+    if (!output_file_spares(options->out, path))
+        return STATUS_USAGE;
+    if (!output_file_ready(options->out))
+        return STATUS_OUTPUT;
+    if (!part_lock_hold(&lock, options->out))
+        return STATUS_USAGE;
+    int status = resume(options, plan->key, counts);
+    if (status == STATUS_ANSWERED)
+        status = play(options, plan, counts);
+    part_lock_release(&lock);
+    return status;
+}
+
+/* Whether this program can pass as the list wants it. */
+static bool check_passes(const struct survey_options *options, const nh_list *list) {
+    const nh_charleston *charleston = nh_list_charleston(list);
+    if (options->passes != NH_PASS_BEST || charleston->rounds == 0 ||
+        charleston->tiles <= NH_PASS_MAX)
+        return true;
+    complain("this list passes %u tiles at a time; nearhand finds best passes of up to %d: "
+             "play with --passing spare",
+             charleston->tiles, NH_PASS_MAX);
+    return false;
 }
 
 /* The settings of a merge are those of its first part. */
 static int merge(const struct survey_options *options, struct survey_key *key,
                  struct counts *counts, const struct texts *words) {
-    char print_here[17], title[PART_TITLE_SIZE];
+    char print_here[FINGERPRINT_SIZE], title[PART_TITLE_SIZE];
     memcpy(print_here, key->print, sizeof print_here);
     if (!part_key(options->parts.text[0], key, title))
         return STATUS_USAGE;
@@ -170,6 +186,7 @@ static int merge(const struct survey_options *options, struct survey_key *key,
                  options->parts.text[0], title);
         return STATUS_USAGE;
     }
+    key->list = nh_list_title(counts->list);
     for (int i = 0; i < options->parts.count; i++)
         if (!part_read(options->parts.text[i], key, counts))
             return STATUS_USAGE;
@@ -180,18 +197,32 @@ static int merge(const struct survey_options *options, struct survey_key *key,
     return STATUS_ANSWERED;
 }
 
+static int play_or_merge(const struct survey_options *options, const char *path,
+                         struct survey_key *key, struct counts *counts, const struct texts *words) {
+    struct survey_plan plan = {
+        .key = key,
+        .list = counts->list,
+        .games = {options->first, options->first + options->games - 1},
+        .jobs = jobs_of(options),
+        .out = options->out,
+    };
+    if (options->parts.count > 0)
+        return merge(options, key, counts, words);
+    return play_kept(options, path, &plan, counts);
+}
+
 static int survey(const struct survey_options *options, const char *path, const nh_list *list,
                   const struct texts *words) {
     struct survey_key key = key_of(options, list);
     struct counts counts;
-    if (!find_print(path, key.print))
+    if (!fingerprint_list(path, key.print))
+        return STATUS_USAGE;
+    if (options->parts.count == 0 && !check_passes(options, list))
         return STATUS_USAGE;
     if (options->record > 0)
         return survey_record(&key, list, options->record) ? STATUS_ANSWERED : STATUS_USAGE;
-    bool good = counts_new(&counts, list);
-    int status = !good                      ? STATUS_USAGE
-                 : options->parts.count > 0 ? merge(options, &key, &counts, words)
-                                            : play(options, list, path, &key, &counts);
+    int status = counts_new(&counts, list) ? play_or_merge(options, path, &key, &counts, words)
+                                           : STATUS_USAGE;
     counts_free(&counts);
     return status;
 }

@@ -18,9 +18,9 @@ struct survey_plan {
 };
 
 /* Plays the games of the plan that the counts do not have yet, in threads, and adds them.
- * Ends early after whole games when a stop is asked for. False with a message for what
- * failed. */
-bool survey_run(const struct survey_plan *plan, struct counts *counts);
+ * Ends early after whole games when a stop is asked for. A status other than
+ * STATUS_ANSWERED comes with a message. */
+int survey_run(const struct survey_plan *plan, struct counts *counts);
 
 /* One game, each event as a line of JSON. False with a message. */
 bool survey_record(const struct survey_key *key, const nh_list *list, uint64_t number);
@@ -35,6 +35,12 @@ bool survey_keep(const char *path, const struct survey_key *key, const struct co
 /* Adds the part of a survey that a file holds. False with a message that says why it is no
  * part of this survey, with nothing added. */
 bool part_read(const char *path, const struct survey_key *key, struct counts *counts);
+
+/* Whether all that a part says follows from these counts, which are its own. False without
+ * a message, unless memory is short. */
+struct cJSON;
+bool part_agrees(const struct survey_key *key, const struct counts *counts,
+                 const struct cJSON *part);
 
 /* What is read of a part before its counts, so that a merge knows its settings: the key,
  * whose list is the title in `title`. */

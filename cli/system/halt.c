@@ -134,6 +134,7 @@ void halt_on_signals(void) {
     prepare_ticks();
     handle(SIGINT);
     handle(SIGTERM);
+    handle(SIGHUP); /* the terminal is closed */
 }
 
 bool halt_start_thread(pthread_t *thread, void *(*work)(void *argument), void *argument) {

@@ -6,9 +6,9 @@
 #include <pthread.h>
 #include <stdbool.h>
 
-/* From now on the first SIGINT or SIGTERM only asks to stop; the second one ends
- * the process. Signals that are ignored stay ignored. Called by the thread that
- * is to get them. */
+/* From now on the first SIGINT, SIGTERM or SIGHUP only asks to stop; a second one
+ * of its kind ends the process. Signals that are ignored stay ignored. Called by
+ * the thread that is to get them. */
 void halt_on_signals(void);
 
 /* Starts a thread that leaves signals to the thread above. */

@@ -296,6 +296,84 @@ def check_refusals(tested, folder):
         yield f"survey {' '.join(words)}", wrong(tested.run("survey", *words), b"")
 
 
+# -------------------------------------------------------------- mutations
+
+
+def places(value, way=()):
+    """The ways to all values in it that hold no others."""
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield from places(inner, (*way, key))
+    elif isinstance(value, list):
+        for i, inner in enumerate(value):
+            yield from places(inner, (*way, i))
+    else:
+        yield way
+
+
+def changed_value(value):
+    if isinstance(value, bool) or value is None:
+        return not value
+    if isinstance(value, str):
+        return value[:-1] + ("1" if value[-1:] != "1" else "2")
+    return value + 1
+
+
+def changed_at(answer, way):
+    answer = json.loads(json.dumps(answer))
+    inner = answer
+    for key in way[:-1]:
+        inner = inner[key]
+    inner[way[-1]] = changed_value(inner[way[-1]])
+    return answer
+
+
+def check_mutations(tested, folder):
+    """A part of which anything is changed, or of which the end is missing, is refused, and
+    nothing is printed of the good one before it."""
+    good, path, other = survey(tested), folder / "sound.json", folder / "mutated.json"
+    path.write_bytes(survey(tested, first="7"))
+    answer = json.loads(good)
+    step = 400 if tested.under else 40  # every byte is torn off in tests/fuzz/fuzz_parts.c
+    texts = {f"torn at {length}": good[:length] for length in range(1, len(good) - 1, step)}
+    ways = list(places(answer))
+    texts.update({f"changed at {way}": json.dumps(changed_at(answer, way)).encode()
+                  for way in (ways[::20] if tested.under else ways)})
+    accepted = []
+    for what, text in texts.items():
+        other.write_bytes(text)
+        ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", "--merge", path, other)
+        if wrong(ran, b"mutated.json: "):
+            accepted.append(f"{what}: {ran.returncode} {ran.stderr}")
+    yield f"{len(texts)} mutations", "; ".join(accepted[:3]) or None
+    other.write_text(json.dumps(answer, indent=4))
+    ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", "--json", "--merge", path, other)
+    yield "a part laid out anew", None if ran.stdout == survey(tested, games="12") else ran.stderr
+
+
+def check_prints(tested, folder):
+    """Parts belong together whatever of their lists differs that changes no game."""
+    path = tested.lists / f"{GOOD}/exchange.json"
+    part, copy = folder / "printed.json", folder / "copy.json"
+    part.write_bytes(survey(tested))
+    read = json.loads(path.read_text())
+    noted = {**dict(reversed(read.items())), "note": "of another day", "edition": "second"}
+    noted["patterns"] = [{**pattern, "note": "well played"} for pattern in read["patterns"]]
+    for what, text in (("line ends", path.read_text().replace("\n", "\r\n")),
+                       ("notes and order", json.dumps(noted))):
+        copy.write_bytes(text.encode())
+        ran = tested.run("survey", "--list", copy, "--json", "--merge", part)
+        yield f"a list of other {what}", None if ran.stdout == part.read_bytes() else ran.stderr
+    for what, change in (("title", lambda a: a.update(title="Another")),
+                         ("points", lambda a: a["patterns"][0].update(points=3)),
+                         ("order", lambda a: a["patterns"].reverse())):
+        changed = json.loads(path.read_text())
+        change(changed)
+        copy.write_text(json.dumps(changed))
+        ran = tested.run("survey", "--list", copy, "--json", "--merge", part)
+        yield f"a list of another {what}", wrong(ran, b"as it was then")
+
+
 # ------------------------------------------------------------ interruptions
 
 
@@ -336,6 +414,48 @@ def check_stopped(tested, folder):
         yield "what an interrupt left", None if again == output else "differs"
 
 
+def check_hung_up(tested, folder):
+    """A terminal that is closed ends a survey as an interrupt does."""
+    kept = folder / "hung-up.json"
+    child = tested.start("survey", "--list", f"{GOOD}/exchange.json", "--json", *QUICK, "--games",
+                         "1000000", "--out", kept)
+    time.sleep(0.5)
+    child.send_signal(signal.SIGHUP)
+    output, _ = child.communicate()
+    good = child.returncode == STATUS_STOPPED and kept.read_bytes() == output
+    yield "a hangup", None if good else f"{child.returncode}"
+
+
+def check_lock(tested, folder):
+    """Only one survey writes a file at a time; what a killed one left locks nothing."""
+    kept, lock = folder / "locked.json", folder / "locked.json.lock"
+    words = ("survey", "--list", f"{GOOD}/exchange.json", *QUICK, "--out", kept)
+    child = tested.start(*words, "--games", "1000000")
+    while not lock.exists() and child.poll() is None:
+        time.sleep(0.01)
+    time.sleep(0.2)
+    ran = tested.run(*words, "--resume")
+    yield "a file that another survey writes", wrong(ran, b"another survey writes to it now")
+    child.kill()
+    child.communicate()
+    yield "the lock of a killed survey", None if lock.exists() else "is gone"
+    ran = tested.run(*words, "--resume", "--json")
+    yield "after a killed survey", None if ran.stdout == kept.read_bytes() else ran.stderr
+    yield "the lock at the end", "is there" if lock.exists() else None
+
+
+def check_large_passes(tested, folder):
+    read = json.loads((tested.lists / f"{GOOD}/exchange.json").read_text())
+    read["charleston"] = {"tiles": 4}
+    path = folder / "four.json"
+    path.write_text(json.dumps(read))
+    for words in (("--games", "1"), ("--record", "1")):
+        ran = tested.run("survey", "--list", path, *words)
+        yield f"passes of 4, {words[0]}", wrong(ran, b"--passing spare")
+    ran = tested.run("survey", "--list", path, "--games", "1", *QUICK)
+    yield "spare passes of 4", None if ran.returncode == 0 else ran.stderr
+
+
 def check_text(tested):
     ran = tested.run("survey", "--games", "3", *QUICK)
     lines = ran.stdout.decode().splitlines()
@@ -345,6 +465,8 @@ def check_text(tested):
         with open("/dev/full", "wb") as full:
             ran = tested.run("survey", "--games", "1", *QUICK, stdout=full)
         yield "a full disk", None if ran.returncode == STATUS_OUTPUT else f"{ran.returncode}"
+        ran = tested.run("survey", "--games", "1", *QUICK, "--out", "/dev/full")
+        yield "a part on a full disk", None if ran.returncode == STATUS_OUTPUT else f"{ran.returncode}"
 
 
 def checks(tested):
@@ -353,6 +475,11 @@ def checks(tested):
         yield from check_text(tested)
         yield from check_parts(tested, folder)
         yield from check_refusals(tested, folder)
+        yield from check_mutations(tested, folder)
+        yield from check_prints(tested, folder)
         yield from check_resumed(tested, folder)
         yield from check_stopped(tested, folder)
+        yield from check_hung_up(tested, folder)
+        yield from check_lock(tested, folder)
+        yield from check_large_passes(tested, folder)
     yield from check_records(tested)
