@@ -48,7 +48,7 @@ typedef struct nh_game_view {
                                be claimed is not among them. */
 } nh_game_view;
 
-/* What is on the table before a seat. */
+/* What is on the table before a seat; NULL where there is no such seat. */
 NH_API const nh_shown *nh_game_shown(const nh_game *game, int seat);
 
 typedef enum nh_act {
@@ -159,7 +159,8 @@ NH_API void nh_game_listen(nh_game *game, nh_listener *listener, void *context);
  * `end_size` is sizeof(nh_game_end).
  *
  * Returns NH_OK; NH_ERROR_ARGUMENT for a seat without player, a set that is too small for
- * four hands, or a move that the rules do not allow (the error says which); else what a
+ * four hands, a move that the rules do not allow (the error says which), or a game that is
+ * being played already, as a player's function may not start it; else what a
  * player or nh_list_rest returned. */
 NH_API nh_status nh_game_run(nh_game *game, uint64_t seed, uint64_t number, nh_game_end *end,
                              size_t end_size, nh_error *error);

@@ -47,7 +47,7 @@ typedef struct nh_set {
 NH_API nh_status nh_sets_parse(const nh_list *list, const char *text, size_t length, nh_set *sets,
                                size_t capacity, size_t *set_count, nh_error *error);
 
-/* The tiles of a set as they lie on the table, jokers as jokers. */
+/* The tiles of a set as they lie on the table, jokers as jokers; none for what is no set. */
 NH_API void nh_set_tiles(const nh_set *set, nh_tiles *tiles);
 
 /* What is left of a list when sets of a player's own lie on the table: a list of the
@@ -138,8 +138,8 @@ NH_API nh_status nh_layouts_each(const nh_list *list, size_t pattern, const nh_t
                                  bool (*each)(const nh_layout *layout, void *context),
                                  void *context, nh_error *error);
 
-/* The tiles of a piece, and of group `group` of a layout (none where there is no
- * such group). */
+/* The tiles of a piece (none where it goes past the last kind), and of group `group` of a
+ * layout (none where there is no such group). */
 NH_API void nh_piece_tiles(const nh_piece *piece, nh_tiles *tiles);
 NH_API void nh_layout_group(const nh_layout *layout, unsigned group, nh_tiles *tiles);
 

@@ -89,12 +89,14 @@ NH_API nh_status nh_deal_table(const nh_list *list, uint64_t seed, uint64_t numb
 
 /* Seats are numbered in turn: 0 east, 1 south, 2 west, 3 north. The player on the
  * right of a seat is the next in turn, the one on its left the one before.
- * Calls that take a seat need 0 to NH_SEATS - 1. */
+ * There is no other seat: calls that look at one give NULL, calls that put someone
+ * there do nothing. */
 
-/* The wind of a seat. */
+/* The wind of a seat; unknown where there is no such seat. */
 NH_API nh_wind nh_seat_wind(int seat);
 
-/* Who gets what a seat passes, and whose tiles come to it. */
+/* Who gets what a seat passes, and whose tiles come to it; -1 where there is no such seat
+ * or direction. */
 NH_API int nh_seat_receiver(int seat, nh_direction direction);
 NH_API int nh_seat_sender(int seat, nh_direction direction);
 
@@ -119,7 +121,8 @@ typedef struct nh_step {
     uint8_t reserved;
 } nh_step;
 
-/* The first step, and the one after a step, which must be one of this Charleston.
+/* The first step, and the one after a step; after one that this Charleston does not have
+ * it is over, or goes on with the courtesy.
  * Every round after the first begins with a vote: `agreed` says whether all want
  * it, and is ignored for other steps. After the last round, or one that was voted
  * down, comes the courtesy where the list has one, with its exchange.
@@ -182,7 +185,8 @@ typedef struct nh_move {
 
 /* A function that plays a seat: looks at what the player knows and fills the move,
  * which starts as NH_MOVE. `context` is what nh_table_seat was given. Anything but
- * NH_OK ends the call that asked, which returns it. */
+ * NH_OK ends the call that asked, which returns it. Meanwhile the table can be looked at;
+ * nh_table_deal, nh_table_start and nh_table_play refuse with NH_ERROR_ARGUMENT. */
 typedef nh_status nh_play(void *context, const nh_view *view, nh_move *move, nh_error *error);
 
 /* Four players at a table, from the deal to the end of the Charleston. One thread
@@ -201,9 +205,9 @@ NH_API void nh_table_seat(nh_table *table, int seat, nh_play *play, void *contex
 /* Begins a game: with deal `number` of a seed (nh_deal_table), where the random
  * numbers of the game are those of that stream after the deal; or with a deal of
  * the caller's, and `random` from where it stands.
- * Returns NH_OK; NH_ERROR_ARGUMENT when the set has too few tiles for four hands;
- * NH_ERROR_TILES for a deal that is not the list's set. The table is left as it
- * was when it fails. */
+ * Returns NH_OK; NH_ERROR_ARGUMENT when the set has too few tiles for four hands, or the
+ * deal's wind is out of range; NH_ERROR_TILES for a deal that is not the list's set. The
+ * table is left as it was when it fails. */
 NH_API nh_status nh_table_deal(nh_table *table, uint64_t seed, uint64_t number, nh_error *error);
 NH_API nh_status nh_table_start(nh_table *table, const nh_deal *deal, const nh_random *random,
                                 nh_error *error);
@@ -221,9 +225,9 @@ NH_API const nh_tiles *nh_table_wall(const nh_table *table);
 
 /* Takes the answer of one player to the step; a second answer replaces the first.
  * Returns NH_OK; NH_ERROR_TILES for tiles that may not be given;
- * NH_ERROR_ARGUMENT for a move that does not start from NH_MOVE, more tiles in a
- * courtesy than view->count, tiles handed on unseen where that is not allowed, or
- * a game that is over; the answer before is kept then. */
+ * NH_ERROR_ARGUMENT for a seat that there is not, a move that does not start from NH_MOVE,
+ * more tiles in a courtesy than view->count, tiles handed on unseen where that is not
+ * allowed, or a game that is over; the answer before is kept then. */
 NH_API nh_status nh_table_answer(nh_table *table, int seat, const nh_move *move, nh_error *error);
 
 /* The answer of a player that nh_table_play used last; NH_MOVE before the first. */

@@ -169,6 +169,23 @@ START_TEST(who_gets_what) {
 }
 END_TEST
 
+START_TEST(other_seats_and_steps_are_nobodys) {
+    nh_list *list = list_of(0);
+    const nh_charleston *charleston = nh_list_charleston(list);
+    for (int seat = -1; seat <= NH_SEATS; seat += NH_SEATS + 1) {
+        ck_assert_int_eq(nh_seat_wind(seat), NH_WIND_UNKNOWN);
+        ck_assert_int_eq(nh_seat_receiver(seat, NH_LEFT), -1);
+        ck_assert_int_eq(nh_seat_sender(seat, NH_LEFT), -1);
+    }
+    ck_assert_int_eq(nh_seat_receiver(0, (nh_direction)3), -1);
+    ck_assert_int_eq(nh_seat_sender(0, (nh_direction)3), -1);
+    nh_step vote = {.stage = NH_STAGE_VOTE}, pass = {.stage = NH_STAGE_PASS, .round = 2, .pass = 9};
+    ck_assert_uint_eq(nh_charleston_left(charleston, vote), 6); /* all of both rounds */
+    ck_assert_uint_eq(nh_charleston_left(charleston, pass), 0);
+    nh_list_free(list);
+}
+END_TEST
+
 START_TEST(which_passes_are_legal) {
     nh_list *list = list_of(0); /* keeps flowers */
     const nh_charleston *charleston = nh_list_charleston(list);
@@ -612,6 +629,42 @@ START_TEST(who_is_asked) {
 }
 END_TEST
 
+/* Tries to play the table while it is asked. */
+static nh_status meddle(void *context, const nh_view *view, nh_move *move, nh_error *error) {
+    nh_table *table = context;
+    nh_random random;
+    nh_error inner;
+    const nh_deal deal = *nh_table_dealt(table);
+    (void)move;
+    nh_random_start(&random, 1, 1);
+    expect_status(nh_table_play(table, &inner), NH_ERROR_ARGUMENT, &inner, "is being asked");
+    expect_status(nh_table_deal(table, 1, 1, &inner), NH_ERROR_ARGUMENT, &inner, "is being asked");
+    expect_status(nh_table_start(table, &deal, &random, &inner), NH_ERROR_ARGUMENT, &inner,
+                  "is being asked");
+    ck_assert_ptr_eq(nh_table_view(table, view->seat), view);
+    *error = (nh_error){NH_ERROR_LIMIT, 0, "seen"};
+    return NH_ERROR_LIMIT;
+}
+
+START_TEST(a_table_is_not_played_while_it_asks) {
+    nh_list *list = list_of(0);
+    nh_table *table = table_at(list, 1, NH_STAGE_PASS, false);
+    nh_move move = NH_MOVE;
+    nh_error error;
+    for (int seat = -1; seat <= NH_SEATS; seat++)
+        nh_table_seat(table, seat, meddle, table);
+    expect_status(nh_table_play(table, &error), NH_ERROR_LIMIT, &error, "seen");
+    ck_assert_int_eq(nh_table_step(table).pass, 1);
+    ck_assert_int_eq(nh_table_deal(table, 1, 1, &error), NH_OK);
+    expect_status(nh_table_answer(table, NH_SEATS, &move, &error), NH_ERROR_ARGUMENT, &error,
+                  "seat is 4; 0 to 3");
+    ck_assert_ptr_null(nh_table_view(table, -1));
+    ck_assert_ptr_null(nh_table_move(table, NH_SEATS));
+    nh_table_free(table);
+    nh_list_free(list);
+}
+END_TEST
+
 START_TEST(a_game_begins_with_its_deal) {
     nh_list *list = list_of(1);
     nh_table *table;
@@ -630,6 +683,9 @@ START_TEST(a_game_begins_with_its_deal) {
                   "the deal has 5 of R, the set 4");
     deal.hand[2].count[NH_RED]--;
     ck_assert_int_eq(nh_table_start(table, &deal, &random, NULL), NH_OK);
+    deal.prevailing = (nh_wind)5;
+    expect_status(nh_table_start(table, &deal, &random, &error), NH_ERROR_ARGUMENT, &error,
+                  "the prevailing wind is 5");
     nh_table_free(table);
     nh_list_free(list);
 }
@@ -752,10 +808,10 @@ END_TEST
 int main(void) {
     Suite *suite = suite_create("charleston");
     ADD_TESTS(suite, "rules", steps_follow_the_list, a_pass_that_is_not_there, who_gets_what,
-              which_passes_are_legal, what_is_certainly_gone);
+              other_seats_and_steps_are_nobodys, which_passes_are_legal, what_is_certainly_gone);
     ADD_TESTS(suite, "table", a_table_moves_tiles_as_a_referee_does, all_that_comes_in_goes_on,
               any_of_them_may_go_on, answers_that_may_not_be, who_is_asked,
-              a_game_begins_with_its_deal);
+              a_table_is_not_played_while_it_asks, a_game_begins_with_its_deal);
     ADD_TESTS(suite, "exact player", the_exact_player_plays_the_best_pass,
               what_the_exact_player_cannot_play);
     return run_suite(suite);

@@ -330,6 +330,34 @@ START_TEST(what_the_rules_do_not_allow_is_refused) {
 }
 END_TEST
 
+static nh_status start_anew(void *context, const nh_game_view *view, nh_game_move *move,
+                            nh_error *error) {
+    nh_game *game = context;
+    nh_game_end end;
+    (void)view, (void)move;
+    return nh_game_run(game, 1, 1, &end, sizeof end, error);
+}
+
+START_TEST(a_player_cannot_start_the_game_anew) {
+    random_source source = {1};
+    nh_list *list = list_named("patterns/club");
+    nh_game *game;
+    nh_game_end end;
+    nh_error error;
+    ck_assert_int_eq(nh_game_new(list, NULL, &game), NH_OK);
+    for (int seat = -1; seat <= NH_SEATS; seat++)
+        nh_game_seat(game, seat, any_pass, &source, start_anew, game);
+    ck_assert_ptr_null(nh_game_shown(game, -1));
+    ck_assert_ptr_null(nh_game_shown(game, NH_SEATS));
+    for (int again = 0; again < 2; again++) {
+        ck_assert_int_eq(nh_game_run(game, 1, 1, &end, sizeof end, &error), NH_ERROR_ARGUMENT);
+        ck_assert_ptr_nonnull(strstr(error.text, "cannot start it anew"));
+    }
+    nh_game_free(game);
+    nh_list_free(list);
+}
+END_TEST
+
 START_TEST(seats_and_ways_are_checked) {
     four at = sit_down("patterns/club", NULL);
     nh_game_end end;
@@ -360,6 +388,6 @@ int main(void) {
     ADD_TESTS(suite, "games", a_referee_finds_no_fault, anything_legal_goes,
               a_game_is_the_same_again);
     ADD_TESTS(suite, "refusals", what_the_rules_do_not_allow_is_refused,
-              seats_and_ways_are_checked);
+              a_player_cannot_start_the_game_anew, seats_and_ways_are_checked);
     return run_suite(suite);
 }

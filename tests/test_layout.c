@@ -243,12 +243,30 @@ START_TEST(layouts_of_shipped_targets) {
 }
 END_TEST
 
+/* As much of a layout as there is room for, and of a piece as there are kinds. */
+START_TEST(pieces_past_the_end_have_no_tiles) {
+    const nh_piece pieces[] = {{.shape = NH_RUN, .kind = NH_WHITE, .tiles = 4},
+                               {.shape = NH_PUNG, .kind = NH_KINDS, .tiles = 3}};
+    nh_layout layout = {.groups = 1, .pieces = 255};
+    nh_tiles tiles;
+    for (size_t i = 0; i < sizeof pieces / sizeof *pieces; i++) {
+        nh_piece_tiles(&pieces[i], &tiles);
+        ck_assert_int_eq(nh_tiles_total(&tiles), 0);
+    }
+    for (int i = 0; i < NH_TARGET_MAX; i++)
+        layout.piece[i] = (nh_piece){.shape = NH_SINGLE, .kind = (uint8_t)i, .tiles = 1};
+    nh_layout_group(&layout, 0, &tiles);
+    ck_assert_int_eq(nh_tiles_total(&tiles), NH_TARGET_MAX);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("layout");
     TCase *tcase = tcase_create("layout");
     tcase_set_timeout(tcase, 0);
     tcase_add_test(tcase, layouts_of_random_lists);
     tcase_add_test(tcase, layouts_of_shipped_targets);
+    tcase_add_test(tcase, pieces_past_the_end_have_no_tiles);
     suite_add_tcase(suite, tcase);
     return run_suite(suite);
 }

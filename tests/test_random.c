@@ -252,6 +252,15 @@ START_TEST(a_bound_of_one_or_none) {
 }
 END_TEST
 
+/* Any words at all are a sequence. */
+START_TEST(what_was_never_started_gives_numbers) {
+    nh_random random;
+    memset(&random, 255, sizeof random);
+    for (int i = 0; i < 2 * NH_RANDOM_STATE_WORDS; i++)
+        ck_assert_uint_lt(nh_random_below(&random, 9), 9);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("random");
     TCase *loops = tcase_create("vectors");
@@ -259,7 +268,7 @@ int main(void) {
     tcase_add_loop_test(loops, every_byte_counts, 0, 8);
     suite_add_tcase(suite, loops);
     ADD_TESTS(suite, "sequences", seeds_and_streams_are_keys_and_nonces, a_copy_goes_on_alone,
-              the_numbers_come_again_after_the_last_block);
+              the_numbers_come_again_after_the_last_block, what_was_never_started_gives_numbers);
     ADD_TESTS(suite, "below", every_result_has_as_many_numbers, so_it_is_for_large_bounds,
               as_many_are_refused_as_it_takes, a_bound_of_one_or_none);
     return run_suite(suite);

@@ -69,6 +69,20 @@ START_TEST(what_is_no_set_is_refused) {
 }
 END_TEST
 
+START_TEST(what_is_no_set_has_no_tiles) {
+    static const nh_set sets[] = {{NH_CHOW, 255, 3, 0}, {NH_PUNG, NH_JOKER, 3, 0},
+                                  {NH_PUNG, 200, 3, 1}, {NH_KONG, 0, 4, 5},
+                                  {0, 0, 0, 0},         {NH_PAIR, 0, 2, 0}};
+    const nh_tiles nothing = {{0}};
+    for (size_t i = 0; i < sizeof sets / sizeof *sets; i++) {
+        nh_tiles tiles;
+        memset(&tiles, 9, sizeof tiles);
+        nh_set_tiles(&sets[i], &tiles);
+        ck_assert(nh_tiles_equal(&tiles, &nothing));
+    }
+}
+END_TEST
+
 START_TEST(rests_refuse_what_cannot_lie_there) {
     static const nh_set wrong[] = {
         {NH_PAIR, NH_EAST, 2, 0},  {NH_PUNG, NH_EAST, 4, 0},  {NH_PUNG, NH_EAST, 3, 3},
@@ -148,7 +162,7 @@ END_TEST
 
 int main(void) {
     Suite *suite = suite_create("sets");
-    ADD_TESTS(suite, "sets", sets_are_read, what_is_no_set_is_refused,
+    ADD_TESTS(suite, "sets", sets_are_read, what_is_no_set_is_refused, what_is_no_set_has_no_tiles,
               rests_refuse_what_cannot_lie_there, choices_differ_from_those_on_the_table,
               rests_bear_failing_memory);
     return run_suite(suite);

@@ -66,7 +66,7 @@ int hands_dealt(nh_workspace *workspace, const struct sheet_deals *deals,
         return STATUS_USAGE;
     training.chosen = chosen;
     int status = STATUS_USAGE;
-    hands->hand = calloc(deals->count, sizeof *hands->hand);
+    hands->hand = calloc((size_t)deals->count, sizeof *hands->hand);
     if (hands->hand == NULL)
         short_of_memory();
     else

@@ -30,7 +30,7 @@ void chacha_blocks(const uint32_t state[CHACHA_WORDS], uint32_t words[FILL_WORDS
 void random_fill(nh_random *random);
 
 static inline uint32_t random_word(nh_random *random) {
-    if (random->state[RANDOM_USED] == FILL_WORDS)
+    if (random->state[RANDOM_USED] >= FILL_WORDS) /* more: it was never started */
         random_fill(random);
     return random->state[RANDOM_WORD + random->state[RANDOM_USED]++];
 }

@@ -431,6 +431,8 @@ nh_status nh_layouts_each(const nh_list *list, size_t pattern, const nh_tiles *t
 void nh_piece_tiles(const nh_piece *piece, nh_tiles *tiles) {
     *tiles = (nh_tiles){{0}};
     bool row = piece->shape == NH_CHOW || piece->shape == NH_RUN;
+    if (piece->kind + (row ? piece->tiles : 1) > NH_KINDS)
+        return;
     if (!row)
         tiles->count[piece->kind] = piece->tiles;
     for (int i = 0; row && i < piece->tiles; i++)
@@ -439,7 +441,7 @@ void nh_piece_tiles(const nh_piece *piece, nh_tiles *tiles) {
 
 void nh_layout_group(const nh_layout *layout, unsigned group, nh_tiles *tiles) {
     *tiles = (nh_tiles){{0}};
-    for (int i = 0; i < layout->pieces; i++) {
+    for (int i = 0; i < layout->pieces && i < NH_TARGET_MAX; i++) {
         nh_tiles piece;
         if (layout->piece[i].group != group)
             continue;

@@ -6,17 +6,6 @@
 
 #include <string.h>
 
-void nh_set_tiles(const nh_set *set, nh_tiles *tiles) {
-    *tiles = (nh_tiles){{0}};
-    if (set->shape == NH_CHOW) {
-        for (int i = 0; i < 3; i++)
-            tiles->count[set->kind + i] = 1;
-        return;
-    }
-    tiles->count[set->kind] = (uint8_t)(set->tiles - set->jokers);
-    tiles->count[NH_JOKER] = set->jokers;
-}
-
 nh_status check_set(const nh_set *set, nh_error *error) {
     bool row = set->shape == NH_CHOW;
     bool good = row ? set->tiles == 3 && set->jokers == 0 && set->kind < NH_EAST &&
@@ -28,6 +17,19 @@ nh_status check_set(const nh_set *set, nh_error *error) {
                 : error_set(error, NH_ERROR_ARGUMENT, 0,
                             "a set of shape %d, tile %d, %d tiles and %d jokers is no set",
                             set->shape, set->kind, set->tiles, set->jokers);
+}
+
+void nh_set_tiles(const nh_set *set, nh_tiles *tiles) {
+    *tiles = (nh_tiles){{0}};
+    if (check_set(set, NULL) != NH_OK)
+        return;
+    if (set->shape == NH_CHOW) {
+        for (int i = 0; i < 3; i++)
+            tiles->count[set->kind + i] = 1;
+        return;
+    }
+    tiles->count[set->kind] = (uint8_t)(set->tiles - set->jokers);
+    tiles->count[NH_JOKER] = set->jokers;
 }
 
 static bool is_chow(const nh_tiles *tiles, int first) {

@@ -1,10 +1,15 @@
 /* The rules of the Charleston: what comes next, who gets what, and which passes are
  * legal. */
 #include "base/status.h"
+#include "table/table.h"
 #include "tiles/tiles.h"
 
 nh_wind nh_seat_wind(int seat) {
-    return (nh_wind)(NH_WIND_EAST + seat);
+    return is_seat(seat) ? (nh_wind)(NH_WIND_EAST + seat) : NH_WIND_UNKNOWN;
+}
+
+static bool is_direction(nh_direction direction) {
+    return (unsigned)direction <= NH_LEFT;
 }
 
 /* Seats that a pass goes on in turn. */
@@ -14,11 +19,14 @@ static int seats_onward(nh_direction direction) {
 }
 
 int nh_seat_receiver(int seat, nh_direction direction) {
-    return (seat + seats_onward(direction)) % NH_SEATS;
+    return is_seat(seat) && is_direction(direction) ? (seat + seats_onward(direction)) % NH_SEATS
+                                                    : -1;
 }
 
 int nh_seat_sender(int seat, nh_direction direction) {
-    return (seat + NH_SEATS - seats_onward(direction)) % NH_SEATS;
+    return is_seat(seat) && is_direction(direction)
+               ? (seat + NH_SEATS - seats_onward(direction)) % NH_SEATS
+               : -1;
 }
 
 /* --------------------------------------------------------------- steps --- */
@@ -76,7 +84,7 @@ nh_status nh_charleston_pass(const nh_charleston *charleston, unsigned round, un
 /* Passes of the rounds from `first` on, which counts from 1. */
 static unsigned passes_from(const nh_charleston *charleston, unsigned first) {
     unsigned passes = 0;
-    for (unsigned round = first; round <= charleston->rounds; round++)
+    for (unsigned round = first > 0 ? first : 1; round <= charleston->rounds; round++)
         passes += charleston->steps[round - 1];
     return passes;
 }
@@ -84,7 +92,8 @@ static unsigned passes_from(const nh_charleston *charleston, unsigned first) {
 unsigned nh_charleston_left(const nh_charleston *charleston, nh_step step) {
     if (step.stage == NH_STAGE_VOTE)
         return passes_from(charleston, step.round);
-    return step.stage == NH_STAGE_PASS ? passes_from(charleston, step.round) - step.pass : 0;
+    unsigned passes = step.stage == NH_STAGE_PASS ? passes_from(charleston, step.round) : 0;
+    return passes > step.pass ? passes - step.pass : 0;
 }
 
 unsigned nh_charleston_left_optional(const nh_charleston *charleston, nh_step step) {

@@ -28,6 +28,7 @@ struct nh_game {
     nh_tiles hand[NH_SEATS]; /* concealed tiles */
     nh_tiles wall;
     unsigned turn;
+    bool running;
 };
 
 void nh_game_free(nh_game *game) {
@@ -59,6 +60,8 @@ nh_status nh_game_new(const nh_list *list, const nh_allocator *allocator, nh_gam
 
 void nh_game_seat(nh_game *game, int seat, nh_play *pass, void *pass_context, nh_game_play *play,
                   void *play_context) {
+    if (!is_seat(seat))
+        return;
     struct player *player = &game->player[seat];
     player->pass = pass;
     player->pass_context = pass_context;
@@ -72,7 +75,7 @@ void nh_game_listen(nh_game *game, nh_listener *listener, void *context) {
 }
 
 const nh_shown *nh_game_shown(const nh_game *game, int seat) {
-    return &game->player[seat].shown;
+    return is_seat(seat) ? &game->player[seat].shown : NULL;
 }
 
 static int seat_after(int seat, int places) {
@@ -474,9 +477,8 @@ static nh_status begin(nh_game *game, uint64_t seed, uint64_t number, nh_error *
     return status;
 }
 
-nh_status nh_game_run(nh_game *game, uint64_t seed, uint64_t number, nh_game_end *end,
-                      size_t end_size, nh_error *error) {
-    nh_game_end full = {0};
+static nh_status run(nh_game *game, uint64_t seed, uint64_t number, nh_game_end *end,
+                     nh_error *error) {
     nh_status status = begin(game, seed, number, error);
     if (status != NH_OK)
         return status;
@@ -490,7 +492,18 @@ nh_status nh_game_run(nh_game *game, uint64_t seed, uint64_t number, nh_game_end
         return status;
     game->turn = 1;
     tell(game, (nh_event){.type = NH_EVENT_PLAY});
-    status = play_turns(game, &full, error);
+    return play_turns(game, end, error);
+}
+
+nh_status nh_game_run(nh_game *game, uint64_t seed, uint64_t number, nh_game_end *end,
+                      size_t end_size, nh_error *error) {
+    nh_game_end full = {0};
+    if (game->running)
+        return error_set(error, NH_ERROR_ARGUMENT, 0,
+                         "this game is being played: a player cannot start it anew");
+    game->running = true;
+    nh_status status = run(game, seed, number, &full, error);
+    game->running = false;
     if (status == NH_OK)
         answer_write(end, end_size, &full, sizeof full);
     return status;

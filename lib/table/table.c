@@ -27,6 +27,7 @@ struct nh_table {
     nh_step step;
     struct seat seat[NH_SEATS];
     nh_view view[NH_SEATS];
+    bool asking; /* a function of a seat is working */
 };
 
 static const nh_move no_move = NH_MOVE;
@@ -56,6 +57,8 @@ void nh_table_free(nh_table *table) {
 }
 
 void nh_table_seat(nh_table *table, int seat, nh_play *play, void *context) {
+    if (!is_seat(seat))
+        return;
     table->seat[seat].play = play;
     table->seat[seat].context = context;
 }
@@ -65,7 +68,7 @@ nh_step nh_table_step(const nh_table *table) {
 }
 
 const nh_view *nh_table_view(const nh_table *table, int seat) {
-    return &table->view[seat];
+    return is_seat(seat) ? &table->view[seat] : NULL;
 }
 
 const nh_deal *nh_table_dealt(const nh_table *table) {
@@ -89,7 +92,7 @@ const nh_tiles *table_passed(const nh_table *table, int seat) {
 }
 
 const nh_move *nh_table_move(const nh_table *table, int seat) {
-    return &table->seat[seat].move;
+    return is_seat(seat) ? &table->seat[seat].move : NULL;
 }
 
 /* ------------------------------------------------------- the next step --- */
@@ -173,9 +176,17 @@ static void begin(nh_table *table, const nh_deal *deal, const nh_random *random)
     go_to(table, nh_charleston_first(table->charleston));
 }
 
+/* A player may look at the table and answer, nothing else. */
+static nh_status refuse_while_asking(nh_error *error) {
+    return error_set(error, NH_ERROR_ARGUMENT, 0,
+                     "a player of this table is being asked: it cannot be dealt or played now");
+}
+
 nh_status nh_table_deal(nh_table *table, uint64_t seed, uint64_t number, nh_error *error) {
     nh_random random;
     nh_deal deal;
+    if (table->asking)
+        return refuse_while_asking(error);
     nh_random_start(&random, seed, number);
     if (deal_next(table->list, &random, &deal) != NH_OK)
         return error_set(error, NH_ERROR_ARGUMENT, 0,
@@ -188,6 +199,11 @@ nh_status nh_table_deal(nh_table *table, uint64_t seed, uint64_t number, nh_erro
 nh_status nh_table_start(nh_table *table, const nh_deal *deal, const nh_random *random,
                          nh_error *error) {
     const nh_tiles *set = nh_list_set(table->list);
+    if (table->asking)
+        return refuse_while_asking(error);
+    nh_status status = check_wind("prevailing", deal->prevailing, error);
+    if (status != NH_OK)
+        return status;
     for (int kind = 0; kind < NH_KINDS; kind++) {
         int sum = deal->wall.count[kind];
         for (int seat = 0; seat < NH_SEATS; seat++)
@@ -237,6 +253,8 @@ static nh_status check_move(const nh_table *table, int seat, const nh_move *move
 
 nh_status nh_table_answer(nh_table *table, int seat, const nh_move *move, nh_error *error) {
     nh_move read = NH_MOVE;
+    if (!is_seat(seat))
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "seat is %d; 0 to %d", seat, NH_SEATS - 1);
     nh_status status =
         question_read(&read, sizeof read, move, SIZE_PAST(nh_move, agree), "NH_MOVE", error);
     if (status == NH_OK)
@@ -255,7 +273,9 @@ static nh_status ask(nh_table *table, int seat, nh_error *error) {
     if (asked->play == NULL)
         return error_set(error, NH_ERROR_ARGUMENT, 0, "the player in the %s has not answered",
                          names[seat]);
+    table->asking = true;
     nh_status status = asked->play(asked->context, &table->view[seat], &move, error);
+    table->asking = false;
     return status == NH_OK ? nh_table_answer(table, seat, &move, error) : status;
 }
 
@@ -320,6 +340,8 @@ static void pass_tiles(nh_table *table, nh_direction direction) {
 nh_status nh_table_play(nh_table *table, nh_error *error) {
     nh_step step = table->step;
     bool agreed = true;
+    if (table->asking)
+        return refuse_while_asking(error);
     if (step.stage == NH_STAGE_OVER)
         return error_set(error, NH_ERROR_ARGUMENT, 0, "the Charleston is over");
     for (int seat = 0; seat < NH_SEATS; seat++) {

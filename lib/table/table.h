@@ -1,8 +1,12 @@
-/* What a game sees of its table beside the interface. */
+/* What a game and the rules see of its table beside the interface. */
 #ifndef NH_TABLE_TABLE_H
 #define NH_TABLE_TABLE_H
 
 #include "nearhand_table.h"
+
+static inline bool is_seat(int seat) {
+    return seat >= 0 && seat < NH_SEATS;
+}
 
 /* The random numbers of the game, from where they stand. */
 nh_random *table_random(nh_table *table);
