@@ -17,13 +17,31 @@
 #include <unistd.h>
 #endif
 
-/* Work on many hands: `one` answers a hand of `question`. */
+/* Where answers of one kind go: one behind the other, so many bytes each. */
+struct places {
+    const char *name; /* as the caller knows them */
+    void *first;
+    size_t size;
+};
+
+/* Answers one hand, with as many rows as there is room for. */
+typedef nh_status answer_hand(nh_workspace *workspace, const nh_tiles *hand, const void *question,
+                              void *rows, size_t top, void *answer);
+
+/* Many hands and one question about them. */
 struct batch {
     const nh_list *list;
     const nh_allocator *allocator;
-    void (*one)(const void *question, nh_workspace *workspace, size_t hand);
+    answer_hand *answer;
     const void *question;
+    const nh_situation *situation; /* of the question */
+    const nh_cancel *cancel;
+    const nh_tiles *hands;
     size_t hand_count;
+    size_t top; /* rows of a hand */
+    struct places rows, answers;
+    nh_status *statuses; /* NULL for none */
+    unsigned jobs;
     size_t block;       /* hands that a thread takes at a time */
     atomic_size_t next; /* the first hand that nobody has taken */
 };
@@ -38,6 +56,18 @@ struct worker {
 #endif
 };
 
+static void *place(struct places places, size_t i) {
+    return places.first == NULL ? NULL : (char *)places.first + i * places.size;
+}
+
+static void answer_one(const struct batch *batch, nh_workspace *workspace, size_t i) {
+    nh_status status =
+        batch->answer(workspace, &batch->hands[i], batch->question,
+                      place(batch->rows, i * batch->top), batch->top, place(batch->answers, i));
+    if (batch->statuses != NULL)
+        batch->statuses[i] = status;
+}
+
 static void *work(void *argument) {
     struct worker *worker = argument;
     struct batch *batch = worker->batch;
@@ -48,7 +78,7 @@ static void *work(void *argument) {
         size_t left = batch->hand_count - first;
         size_t end = first + (left < batch->block ? left : batch->block);
         for (size_t i = first; i < end; i++)
-            batch->one(batch->question, worker->workspace, i);
+            answer_one(batch, worker->workspace, i);
     }
 }
 
@@ -88,13 +118,16 @@ static void run_workers(struct worker *workers, unsigned jobs) {
 
 #endif
 
-static nh_status run_batch(struct batch *batch, unsigned jobs) {
-    nh_allocator own = memory_default(batch->allocator);
+static unsigned jobs_of(const struct batch *batch) {
     size_t blocks = batch->hand_count / batch->block + (batch->hand_count % batch->block != 0);
-    unsigned most = blocks < NH_JOBS_MAX ? (unsigned)blocks : NH_JOBS_MAX;
-    jobs = jobs == 0 ? processors() : jobs;
-    jobs = jobs < most ? jobs : most;
-    jobs = jobs > 0 ? jobs : 1;
+    size_t jobs = batch->jobs == 0 ? processors() : batch->jobs;
+    jobs = jobs < blocks ? jobs : blocks;
+    return jobs > 0 ? (unsigned)jobs : 1;
+}
+
+static nh_status run_batch(struct batch *batch) {
+    nh_allocator own = memory_default(batch->allocator);
+    unsigned jobs = jobs_of(batch);
     struct worker *workers = memory_new(&own, jobs, sizeof *workers);
     if (workers == NULL)
         return NH_ERROR_MEMORY;
@@ -116,47 +149,37 @@ static nh_status missing(const char *which, nh_error *error) {
     return error_set(error, NH_ERROR_ARGUMENT, 0, "%s is NULL", which);
 }
 
-/* What a batch of either kind may have wrong. */
-static nh_status check_batch(size_t hand_count, const nh_tiles *hands, const void *answers,
-                             const char *answers_name, unsigned jobs, nh_error *error) {
-    if (hand_count > 0 && hands == NULL)
+/* What is wrong for all hands. */
+static nh_status check_batch(const struct batch *batch, nh_error *error) {
+    if (batch->hand_count > 0 && batch->hands == NULL)
         return missing("hands", error);
-    if (hand_count > 0 && answers == NULL)
-        return missing(answers_name, error);
-    if (jobs > NH_JOBS_MAX)
-        return error_set(error, NH_ERROR_ARGUMENT, 0, "jobs is %u; 0 to %u", jobs, NH_JOBS_MAX);
-    return NH_OK;
+    if (batch->hand_count > 0 && batch->answers.first == NULL)
+        return missing(batch->answers.name, error);
+    if (batch->jobs > NH_JOBS_MAX)
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "jobs is %u; 0 to %u", batch->jobs,
+                         NH_JOBS_MAX);
+    if (batch->hand_count > 0 && batch->top > 0 && batch->rows.first == NULL)
+        return missing(batch->rows.name, error);
+    return check_winds(batch->situation, error);
 }
 
-/* What a batch that ran returns: whether it was cancelled. */
-static nh_status batch_status(nh_status status, const nh_cancel *cancel, nh_error *error) {
+static nh_status answer_all(struct batch *batch, nh_error *error) {
+    nh_status status = check_batch(batch, error);
+    if (status != NH_OK)
+        return status;
+    status = run_batch(batch);
     if (status == NH_ERROR_MEMORY)
         return error_set(error, status, 0, "%s", nh_status_text(status));
-    return status == NH_OK && cancel_asked(cancel) ? cancel_error(error) : status;
+    return status == NH_OK && cancel_asked(batch->cancel) ? cancel_error(error) : status;
 }
 
-/* ------------------------------------------------------------ rankings --- */
+/* --------------------------------------------------------------- kinds --- */
 
-#define RANK_BLOCK 64
+#define RANK_BLOCK 64 /* hands that take microseconds each */
 
-struct rank_batch {
-    const nh_rank_hands *asked;
-    const nh_rank_question *question;
-};
-
-static void rank_one(const void *argument, nh_workspace *workspace, size_t i) {
-    const struct rank_batch *batch = argument;
-    const nh_rank_hands *asked = batch->asked;
-    const nh_rank_question *question = batch->question;
-    char *rankings = (char *)asked->rankings, *rows = (char *)asked->rows;
-    nh_ranking *ranking = (nh_ranking *)(void *)(rankings + i * question->ranking_size);
-    nh_ranked *first = NULL;
-    if (asked->top > 0)
-        first = (nh_ranked *)(void *)(rows + i * asked->top * question->row_size);
-    nh_status status =
-        rank_hand(workspace, &asked->hands[i], question, first, asked->top, ranking, NULL);
-    if (asked->statuses != NULL)
-        asked->statuses[i] = status;
+static nh_status rank_one(nh_workspace *workspace, const nh_tiles *hand, const void *question,
+                          void *rows, size_t top, void *answer) {
+    return rank_hand(workspace, hand, question, rows, top, answer, NULL);
 }
 
 nh_status nh_rank_batch(const nh_list *list, const nh_rank_hands *batch, nh_error *error) {
@@ -166,43 +189,28 @@ nh_status nh_rank_batch(const nh_list *list, const nh_rank_hands *batch, nh_erro
                                      SIZE_PAST(nh_rank_hands, allocator), "NH_RANK_HANDS", error);
     if (status == NH_OK)
         status = read_rank_question(given.question, &asked, error);
-    if (status == NH_OK)
-        status = check_batch(given.hand_count, given.hands, given.rankings, "rankings", given.jobs,
-                             error);
-    if (status == NH_OK && given.hand_count > 0 && given.top > 0 && given.rows == NULL)
-        status = missing("rows", error);
-    if (status == NH_OK)
-        status = check_winds(&asked.situation, error);
     if (status != NH_OK)
         return status;
-    struct rank_batch question = {&given, &asked.question};
-    struct batch work_on = {
-        list, given.allocator, rank_one, &question, given.hand_count, RANK_BLOCK, 0};
-    return batch_status(run_batch(&work_on, given.jobs), asked.question.cancel, error);
+    struct batch all = {.list = list,
+                        .allocator = given.allocator,
+                        .answer = rank_one,
+                        .question = &asked.question,
+                        .situation = &asked.situation,
+                        .cancel = asked.question.cancel,
+                        .hands = given.hands,
+                        .hand_count = given.hand_count,
+                        .top = given.top,
+                        .rows = {"rows", given.rows, asked.question.row_size},
+                        .answers = {"rankings", given.rankings, asked.question.ranking_size},
+                        .statuses = given.statuses,
+                        .jobs = given.jobs,
+                        .block = RANK_BLOCK};
+    return answer_all(&all, error);
 }
 
-/* -------------------------------------------------------------- passes --- */
-
-#define PASS_BLOCK 1
-
-struct pass_batch {
-    const nh_pass_hands *asked;
-    const nh_pass_question *question;
-};
-
-static void pass_one(const void *argument, nh_workspace *workspace, size_t i) {
-    const struct pass_batch *batch = argument;
-    const nh_pass_hands *asked = batch->asked;
-    const nh_pass_question *question = batch->question;
-    char *passings = (char *)asked->passings, *choices = (char *)asked->choices;
-    nh_passing *passing = (nh_passing *)(void *)(passings + i * question->passing_size);
-    nh_choice *first = NULL;
-    if (asked->top > 0)
-        first = (nh_choice *)(void *)(choices + i * asked->top * question->choice_size);
-    nh_status status =
-        pass_hand(workspace, &asked->hands[i], question, first, asked->top, passing, NULL);
-    if (asked->statuses != NULL)
-        asked->statuses[i] = status;
+static nh_status pass_one(nh_workspace *workspace, const nh_tiles *hand, const void *question,
+                          void *rows, size_t top, void *answer) {
+    return pass_hand(workspace, hand, question, rows, top, answer, NULL);
 }
 
 nh_status nh_pass_batch(const nh_list *list, const nh_pass_hands *batch, nh_error *error) {
@@ -212,44 +220,28 @@ nh_status nh_pass_batch(const nh_list *list, const nh_pass_hands *batch, nh_erro
                                      SIZE_PAST(nh_pass_hands, allocator), "NH_PASS_HANDS", error);
     if (status == NH_OK)
         status = read_pass_question(list, given.question, &asked, error);
-    if (status == NH_OK)
-        status = check_batch(given.hand_count, given.hands, given.passings, "passings", given.jobs,
-                             error);
-    if (status == NH_OK && given.hand_count > 0 && given.top > 0 && given.choices == NULL)
-        status = missing("choices", error);
-    if (status == NH_OK)
-        status = check_winds(&asked.situation, error);
     if (status != NH_OK)
         return status;
-    struct pass_batch question = {&given, &asked.question};
-    struct batch work_on = {
-        list, given.allocator, pass_one, &question, given.hand_count, PASS_BLOCK, 0};
-    return batch_status(run_batch(&work_on, given.jobs), asked.question.cancel, error);
+    struct batch all = {.list = list,
+                        .allocator = given.allocator,
+                        .answer = pass_one,
+                        .question = &asked.question,
+                        .situation = &asked.situation,
+                        .cancel = asked.question.cancel,
+                        .hands = given.hands,
+                        .hand_count = given.hand_count,
+                        .top = given.top,
+                        .rows = {"choices", given.choices, asked.question.choice_size},
+                        .answers = {"passings", given.passings, asked.question.passing_size},
+                        .statuses = given.statuses,
+                        .jobs = given.jobs,
+                        .block = 1};
+    return answer_all(&all, error);
 }
 
-/* ------------------------------------------------------------- discards --- */
-
-#define DISCARD_BLOCK 1
-
-struct discard_batch {
-    const nh_discard_hands *asked;
-    const nh_discard_question *question;
-};
-
-static void discard_one(const void *argument, nh_workspace *workspace, size_t i) {
-    const struct discard_batch *batch = argument;
-    const nh_discard_hands *asked = batch->asked;
-    const nh_discard_question *question = batch->question;
-    char *discardings = (char *)asked->discardings, *choices = (char *)asked->choices;
-    nh_discarding *discarding =
-        (nh_discarding *)(void *)(discardings + i * question->discarding_size);
-    nh_discard_choice *first = NULL;
-    if (asked->top > 0)
-        first = (nh_discard_choice *)(void *)(choices + i * asked->top * question->choice_size);
-    nh_status status =
-        discard_from(workspace, &asked->hands[i], question, first, asked->top, discarding, NULL);
-    if (asked->statuses != NULL)
-        asked->statuses[i] = status;
+static nh_status discard_one(nh_workspace *workspace, const nh_tiles *hand, const void *question,
+                             void *rows, size_t top, void *answer) {
+    return discard_from(workspace, hand, question, rows, top, answer, NULL);
 }
 
 nh_status nh_discard_batch(const nh_list *list, const nh_discard_hands *batch, nh_error *error) {
@@ -260,17 +252,22 @@ nh_status nh_discard_batch(const nh_list *list, const nh_discard_hands *batch, n
                       "NH_DISCARD_HANDS", error);
     if (status == NH_OK)
         status = read_discard_question(given.question, &asked, error);
-    if (status == NH_OK)
-        status = check_batch(given.hand_count, given.hands, given.discardings, "discardings",
-                             given.jobs, error);
-    if (status == NH_OK && given.hand_count > 0 && given.top > 0 && given.choices == NULL)
-        status = missing("choices", error);
-    if (status == NH_OK)
-        status = check_winds(&asked.situation, error);
     if (status != NH_OK)
         return status;
-    struct discard_batch question = {&given, &asked.question};
-    struct batch work_on = {
-        list, given.allocator, discard_one, &question, given.hand_count, DISCARD_BLOCK, 0};
-    return batch_status(run_batch(&work_on, given.jobs), asked.question.cancel, error);
+    struct batch all = {
+        .list = list,
+        .allocator = given.allocator,
+        .answer = discard_one,
+        .question = &asked.question,
+        .situation = &asked.situation,
+        .cancel = asked.question.cancel,
+        .hands = given.hands,
+        .hand_count = given.hand_count,
+        .top = given.top,
+        .rows = {"choices", given.choices, asked.question.choice_size},
+        .answers = {"discardings", given.discardings, asked.question.discarding_size},
+        .statuses = given.statuses,
+        .jobs = given.jobs,
+        .block = 1};
+    return answer_all(&all, error);
 }
