@@ -18,6 +18,7 @@
 #include "list/draft.h"
 #include "play/check.h"
 #include "play/open_rest.h"
+#include "tiles/table_sets.h"
 
 #include <string.h>
 
@@ -128,18 +129,13 @@ static nh_status add_win(struct claimer *claimer, struct query *query, int kind,
 
 /* ------------------------------------------------------------------ sets --- */
 
-static bool may_claim(const nh_play_rules *rules, int shape) {
-    return (shape == NH_PUNG && rules->pung) || (shape == NH_KONG && rules->kong) ||
-           (shape == NH_QUINT && rules->quint) || (shape == NH_SEXTET && rules->sextet);
-}
-
 /* Tiles alike: naturals of the hand first, then jokers. */
 static bool open_alike(const struct claimer *claimer, int kind, int shape, struct open_set *open) {
     const nh_list *list = claimer->memory->list;
     int naturals = claimer->hand.count[kind];
     naturals = naturals < shape - 1 ? naturals : shape - 1;
     int jokers = shape - 1 - naturals;
-    if (!may_claim(&list->draft->play, shape) || jokers > claimer->hand.count[NH_JOKER])
+    if (!rules_allow(&list->draft->play, shape) || jokers > claimer->hand.count[NH_JOKER])
         return false;
     open->set = (nh_set){(uint8_t)shape, (uint8_t)kind, (uint8_t)shape, (uint8_t)jokers};
     open->hand = claimer->hand;
@@ -152,7 +148,7 @@ static bool open_alike(const struct claimer *claimer, int kind, int shape, struc
 /* A chow from `first` on, with the tile `kind` in it, of naturals. */
 static bool open_chow(const struct claimer *claimer, int kind, int first, struct open_set *open) {
     if (!claimer->memory->list->draft->play.chow || kind >= NH_EAST ||
-        first / PART_KINDS != kind / PART_KINDS || first < 0 || first % PART_KINDS > 6)
+        first / PART_KINDS != kind / PART_KINDS || !chow_begins_at(first))
         return false;
     open->hand = claimer->hand;
     for (int i = first; i < first + 3; i++) {

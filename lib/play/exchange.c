@@ -6,7 +6,7 @@
 #include "play/exchange.h"
 #include "base/question.h"
 #include "base/status.h"
-#include "rests/rest.h"
+#include "tiles/table_sets.h"
 
 #include <string.h>
 

@@ -5,6 +5,7 @@
 #include "distance/kernel.h"
 #include "list/draft.h"
 #include "rests/rest_list.h"
+#include "tiles/table_sets.h"
 
 #include <string.h>
 

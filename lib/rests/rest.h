@@ -21,7 +21,4 @@ nh_status list_rest(const nh_list *list, const nh_set *sets, size_t set_count,
                     const uint8_t *chosen, struct rest_pool *pool, const nh_allocator *allocator,
                     nh_list **rest, nh_error *error);
 
-/* NH_OK for a set that can lie on a table, or an error that says what it is. */
-nh_status check_set(const nh_set *set, nh_error *error);
-
 #endif

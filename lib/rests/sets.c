@@ -1,40 +1,14 @@
-/* Sets that lie on the table: read, and as tiles. */
+/* Sets that lie on the table: read from text. */
 #include "base/status.h"
 #include "compile/compiled.h"
 #include "nearhand_play.h"
-#include "rests/rest.h"
+#include "tiles/table_sets.h"
 
 #include <string.h>
 
-nh_status check_set(const nh_set *set, nh_error *error) {
-    bool row = set->shape == NH_CHOW;
-    bool good = row ? set->tiles == 3 && set->jokers == 0 && set->kind < NH_EAST &&
-                          set->kind % PART_KINDS <= 6
-                    : set->shape >= NH_PUNG && set->shape <= NH_SEXTET &&
-                          set->tiles == set->shape && set->jokers < set->tiles &&
-                          set->kind < NH_JOKER;
-    return good ? NH_OK
-                : error_set(error, NH_ERROR_ARGUMENT, 0,
-                            "a set of shape %d, tile %d, %d tiles and %d jokers is no set",
-                            set->shape, set->kind, set->tiles, set->jokers);
-}
-
-void nh_set_tiles(const nh_set *set, nh_tiles *tiles) {
-    *tiles = (nh_tiles){{0}};
-    if (check_set(set, NULL) != NH_OK)
-        return;
-    if (set->shape == NH_CHOW) {
-        for (int i = 0; i < 3; i++)
-            tiles->count[set->kind + i] = 1;
-        return;
-    }
-    tiles->count[set->kind] = (uint8_t)(set->tiles - set->jokers);
-    tiles->count[NH_JOKER] = set->jokers;
-}
-
 static bool is_chow(const nh_tiles *tiles, int first) {
-    return nh_tiles_total(tiles) == 3 && first < NH_EAST && first % PART_KINDS <= 6 &&
-           tiles->count[first] == 1 && tiles->count[first + 1] == 1 && tiles->count[first + 2] == 1;
+    return nh_tiles_total(tiles) == 3 && chow_begins_at(first) && tiles->count[first] == 1 &&
+           tiles->count[first + 1] == 1 && tiles->count[first + 2] == 1;
 }
 
 /* Whether the tiles are a set. */

@@ -4,6 +4,7 @@
 #include "base/status.h"
 #include "table/remembered_rests.h"
 #include "table/table.h"
+#include "tiles/table_sets.h"
 #include "tiles/tiles.h"
 
 #include <string.h>
@@ -295,36 +296,18 @@ static nh_status take_turn(nh_game *game, int seat, uint8_t drawn, uint8_t *disc
 
 static bool may_claim(const nh_game *game, const nh_set *set, int seat, int from) {
     const nh_play_rules *rules = nh_list_play(game->list);
-    switch (set->shape) {
-    case NH_PUNG:
-        return rules->pung;
-    case NH_KONG:
-        return rules->kong;
-    case NH_QUINT:
-        return rules->quint;
-    case NH_SEXTET:
-        return rules->sextet;
-    case NH_CHOW:
-        return rules->chow && (rules->chow_from_any || from == nh_seat_sender(seat, NH_RIGHT));
-    default:
-        return false;
-    }
+    return rules_allow(rules, set->shape) && (set->shape != NH_CHOW || rules->chow_from_any ||
+                                              from == nh_seat_sender(seat, NH_RIGHT));
 }
 
 /* The tiles of the hand that go into a set with the discard; false for a set that is not
  * one, or not with that tile. */
 static bool tiles_for_set(const nh_set *set, uint8_t tile, nh_tiles *tiles) {
-    if (tile == NH_JOKER || set->kind >= NH_JOKER)
+    if (tile == NH_JOKER || check_set(set, NULL) != NH_OK)
         return false;
-    if (set->shape == NH_CHOW) {
-        if (set->tiles != 3 || set->jokers != 0 || set->kind >= NH_EAST ||
-            set->kind % PART_KINDS > PART_KINDS - 3 || tile < set->kind || tile > set->kind + 2)
-            return false;
-    } else if (set->shape < NH_PUNG || set->shape > NH_SEXTET || set->tiles != set->shape ||
-               set->jokers >= set->tiles || tile != set->kind) {
-        return false;
-    }
     nh_set_tiles(set, tiles);
+    if (tiles->count[tile] == 0)
+        return false;
     tiles->count[tile]--;
     return true;
 }

@@ -1,6 +1,7 @@
 /* What a player who follows a way does with another's discard. */
 #include "base/status.h"
 #include "table/way_player.h"
+#include "tiles/table_sets.h"
 #include "tiles/tiles.h"
 
 /* A claim, and what it comes to. */
@@ -72,8 +73,8 @@ static bool alike_set(const nh_game_view *view, unsigned shape, nh_set *set) {
 
 static bool chow_set(const nh_game_view *view, int first, nh_set *set) {
     *set = (nh_set){NH_CHOW, (uint8_t)first, 3, 0};
-    if (first < 0 || view->tile >= NH_EAST || first / PART_KINDS != view->tile / PART_KINDS ||
-        first % PART_KINDS > PART_KINDS - 3)
+    if (view->tile >= NH_EAST || first / PART_KINDS != view->tile / PART_KINDS ||
+        !chow_begins_at(first))
         return false;
     for (int kind = first; kind < first + 3; kind++)
         if (kind != view->tile && view->hand.count[kind] == 0)
