@@ -84,7 +84,7 @@ static void *work(void *argument) {
 
 #ifdef NH_NO_THREADS
 
-static unsigned processors(void) {
+static unsigned processors_online(void) {
     return 1;
 }
 
@@ -95,7 +95,7 @@ static void run_workers(struct worker *workers, unsigned jobs) {
 
 #else
 
-static unsigned processors(void) {
+static unsigned processors_online(void) {
     long online = sysconf(_SC_NPROCESSORS_ONLN);
     return online < 1 ? 1 : online > (long)NH_JOBS_MAX ? NH_JOBS_MAX : (unsigned)online;
 }
@@ -118,16 +118,16 @@ static void run_workers(struct worker *workers, unsigned jobs) {
 
 #endif
 
-static unsigned jobs_of(const struct batch *batch) {
+static unsigned thread_count(const struct batch *batch) {
     size_t blocks = batch->hand_count / batch->block + (batch->hand_count % batch->block != 0);
-    size_t jobs = batch->jobs == 0 ? processors() : batch->jobs;
+    size_t jobs = batch->jobs == 0 ? processors_online() : batch->jobs;
     jobs = jobs < blocks ? jobs : blocks;
     return jobs > 0 ? (unsigned)jobs : 1;
 }
 
 static nh_status run_batch(struct batch *batch) {
     nh_allocator own = memory_default(batch->allocator);
-    unsigned jobs = jobs_of(batch);
+    unsigned jobs = thread_count(batch);
     struct worker *workers = memory_new(&own, jobs, sizeof *workers);
     if (workers == NULL)
         return NH_ERROR_MEMORY;

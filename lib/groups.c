@@ -23,7 +23,7 @@ static const nh_groups *handle_of_groups(const struct draft_groups *groups) {
     return (const nh_groups *)groups;
 }
 
-static const struct draft_group *group_of(const nh_group *group) {
+static const struct draft_group *draft_of(const nh_group *group) {
     return (const struct draft_group *)group;
 }
 
@@ -54,7 +54,7 @@ const nh_group *nh_groups_at(const nh_groups *groups, size_t index) {
 }
 
 void nh_group_read(const nh_group *group, nh_group_terms *terms) {
-    const struct draft_group *written = group_of(group);
+    const struct draft_group *written = draft_of(group);
     *terms = (nh_group_terms){.shape = written->shape,
                               .length = written->length,
                               .times = written->times,
@@ -66,13 +66,13 @@ void nh_group_read(const nh_group *group, nh_group_terms *terms) {
 }
 
 const nh_groups *nh_group_alternative(const nh_group *group, size_t index) {
-    const struct draft_group *written = group_of(group);
+    const struct draft_group *written = draft_of(group);
     return index < written->alternative_count ? handle_of_groups(&written->alternatives[index])
                                               : NULL;
 }
 
 bool nh_group_tile_at(const nh_group *group, size_t index, nh_group_tile *tile) {
-    const struct draft_group *written = group_of(group);
+    const struct draft_group *written = draft_of(group);
     if (index >= written->atom_count)
         return false;
     const struct atom *atom = &written->atoms[index];

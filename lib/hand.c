@@ -2,7 +2,7 @@
 #include "base/status.h"
 #include "tiles/notation_read.h"
 
-static struct tile_bounds bounds_of(const nh_list *list) {
+static struct tile_bounds tile_bounds_of(const nh_list *list) {
     if (list == NULL)
         return bounds_full();
     size_t count;
@@ -20,14 +20,14 @@ static struct tile_bounds bounds_of(const nh_list *list) {
 
 nh_status nh_tiles_parse(const nh_list *list, const char *text, size_t length, nh_tiles *tiles,
                          nh_error *error) {
-    struct tile_bounds bounds = bounds_of(list);
+    struct tile_bounds bounds = tile_bounds_of(list);
     bounds.most = 0;
     return notation_read(&bounds, text, length, tiles, error);
 }
 
 nh_status nh_hand_parse(const nh_list *list, const char *text, size_t length, nh_tiles *hand,
                         nh_error *error) {
-    struct tile_bounds bounds = bounds_of(list);
+    struct tile_bounds bounds = tile_bounds_of(list);
     nh_tiles tiles;
     nh_status status = notation_read(&bounds, text, length, &tiles, error);
     if (status != NH_OK)
@@ -40,7 +40,7 @@ nh_status nh_hand_parse(const nh_list *list, const char *text, size_t length, nh
 
 uint32_t nh_tiles_excess(const nh_list *list, const nh_tiles *seen, const char *text,
                          size_t length) {
-    struct tile_bounds bounds = bounds_of(list);
+    struct tile_bounds bounds = tile_bounds_of(list);
     nh_tiles tiles;
     nh_error error;
     bounds.most = 0;

@@ -18,7 +18,7 @@ struct sampled {
 
 /* Of targets that are alike otherwise the one that comes first in hand notation, with
  * the most of the first tiles. */
-static bool is_better(const struct sampled *a, const struct sampled *b) {
+static bool is_better_sample(const struct sampled *a, const struct sampled *b) {
     if (a->excess != b->excess)
         return a->excess < b->excess;
     int order = nh_natural_compare(&a->ways, &b->ways);
@@ -61,7 +61,7 @@ static const struct family_best *best_of_family(const struct pool *pool, const n
         struct share share = share_unpack(&pool->shares[family->first + i]);
         struct sampled one;
         if (!sample_share(list, part, &share, &one) ||
-            (best->found && !is_better(&one, &best->sampled)))
+            (best->found && !is_better_sample(&one, &best->sampled)))
             continue;
         best->sampled = one;
         best->found = true;
@@ -96,7 +96,8 @@ static nh_status best_sample(const struct pool *pool, const nh_list *list,
         return NH_ERROR_MEMORY;
     for (size_t i = 0; i < products->count; i++) {
         struct sampled one;
-        if (sample_product(pool, list, &products->items[i], bests, &one) && is_better(&one, &best))
+        if (sample_product(pool, list, &products->items[i], bests, &one) &&
+            is_better_sample(&one, &best))
             best = one;
     }
     memory_release(&list->allocator, bests);

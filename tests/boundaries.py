@@ -1,7 +1,7 @@
 """What the project keeps apart: the program and the examples see nothing of
 the library but its public header, no folder includes from one above it (see
 floors.txt), no files include each other in a circle, no folder grows too full,
-and the top level holds only what belongs there.
+a name means one thing, and the top level holds only what belongs there.
 
     boundaries.py ROOT
 """
@@ -16,6 +16,29 @@ BUILT = ("build", "build-*")  # folders that .gitignore names
 PUBLIC = "nearhand.h"
 CHAPTERS = re.compile(r"nearhand(_\w+)?\.h$")  # the headers that anyone may include
 MOST_FILES = 16  # C files of a folder of lib or cli
+
+# Functions that several files have, each its own, because it plays the same part there.
+# So do those whose name ends in _out: they print what they are named after, in the form
+# of their file.
+SAME_PART = {
+    "run": "a task of the program",
+    "options_agree": "a task: the options that exclude each other",
+    "prepare_question": "a task: its options made a question",
+    "asked_free": "a task: its options and question are given back",
+    "answer_hands": "a task: words or lines are answered",
+    "answer_line": "a task: one line is answered",
+    "begin_worker": "a task: what a thread needs",
+    "end_worker": "a task: what a thread needs",
+    "refuse": "a task: a line that cannot be answered",
+    "row_text": "the cells of a table's row as a line",
+    "sheet_begin": "a form of practice sheets",
+    "sheet_head": "a form of practice sheets",
+    "sheet_hand": "a form of practice sheets",
+    "key_head": "a form of practice sheets",
+    "key_hand": "a form of practice sheets",
+    "hear": "a listener to a game",
+    "kernels_of_processor": "the kernels of a processor, of which one file is built",
+}
 
 
 def includes(path):
@@ -118,6 +141,33 @@ def crowded(area):
             yield f"{folder} has {count} C files"
 
 
+# ------------------------------------------------------------------- names
+
+# A function's head begins a line, its body ends the head.
+FUNCTION = re.compile(r"^[a-zA-Z_][\w ]*?[ *]+(?!__)(\w+)\([^;{}]*\)\s*\{", re.MULTILINE)
+
+
+def functions(areas):
+    """For each name of a function, the files that define one."""
+    files = {}
+    for path in (path for area in areas for path in sources(area)):
+        for match in FUNCTION.finditer(path.read_text()):
+            files.setdefault(match[1], set()).add(path)
+    return files
+
+
+def named_alike(root):
+    """Functions of one name in several files that need not mean the same."""
+    defined = functions((root / "lib", root / "cli"))
+    for name, files in sorted(defined.items()):
+        if len(files) > 1 and name not in SAME_PART and not name.endswith("_out"):
+            yield f"{name} is defined in " + ", ".join(
+                sorted(path.relative_to(root).as_posix() for path in files))
+    for name in SAME_PART:
+        if len(defined.get(name, ())) < 2:
+            yield f"boundaries.py names {name}, which no two files define"
+
+
 def strangers(root):
     names = {path.name for path in root.iterdir() if not path.name.startswith(".")}
     return sorted(name for name in names - TOP_LEVEL
@@ -132,6 +182,7 @@ def main():
     wrong += [f"a circle in {area}: {circle}" for area in ("lib", "cli")
               for circle in circles(root / area)]
     wrong += [text for area in ("lib", "cli") for text in crowded(root / area)]
+    wrong += named_alike(root)
     wrong += [f"the top level has {name}" for name in strangers(root)]
     users = [path for folder in ("cli", "examples") for path in sources(root / folder)
              if any(name == PUBLIC for _, name in includes(path))]

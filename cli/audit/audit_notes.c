@@ -128,19 +128,19 @@ static void jokers_note(const struct audit *audit) {
 
 /* The share of pattern `a` that the other of the two has, below nothing for another
  * pattern's. */
-static double share_of(const struct shared_ways *shared, size_t a) {
+static double part_of(const struct shared_ways *shared, size_t a) {
     return shared->a == a ? shared->overlap.of_a : shared->b == a ? shared->overlap.of_b : -1;
 }
 
-static bool is_told(const struct audit *audit, const struct shared_ways *shared, size_t a) {
-    return share_of(shared, a) >= SHARE_LEAST &&
+static bool is_noted(const struct audit *audit, const struct shared_ways *shared, size_t a) {
+    return part_of(shared, a) >= SHARE_LEAST &&
            !nh_list_accepts(audit->list, shared->a, "overlap") &&
            !nh_list_accepts(audit->list, shared->b, "overlap");
 }
 
 /* Whether the pair at `i` comes before that at `j` in the line of a pattern. */
 static bool comes_before(const struct audit *audit, size_t a, size_t i, size_t j) {
-    double x = share_of(&audit->shared[i], a), y = share_of(&audit->shared[j], a);
+    double x = part_of(&audit->shared[i], a), y = part_of(&audit->shared[j], a);
     return x > y || (x >= y && i < j);
 }
 
@@ -148,7 +148,7 @@ static bool comes_before(const struct audit *audit, size_t a, size_t i, size_t j
 static size_t next_shared(const struct audit *audit, size_t a, size_t last) {
     size_t best = audit->shared_count;
     for (size_t i = 0; i < audit->shared_count; i++)
-        if (is_told(audit, &audit->shared[i], a) &&
+        if (is_noted(audit, &audit->shared[i], a) &&
             (last == audit->shared_count || comes_before(audit, a, last, i)) &&
             (best == audit->shared_count || comes_before(audit, a, i, best)))
             best = i;
@@ -169,7 +169,7 @@ static void shared_line(const struct audit *audit, size_t a, size_t all) {
         const struct shared_ways *shared = &audit->shared[at];
         size_t other = shared->a == a ? shared->b : shared->a;
         char percent[PERCENT_SIZE];
-        double share = share_of(shared, a);
+        double share = part_of(shared, a);
         percent_text(share, share >= 1, percent);
         text_clear(&text);
         text_add_format(&text, "%s \"%s\"%s", percent, nh_list_pattern(audit->list, other)->name,
@@ -189,7 +189,7 @@ static void shared_note(const struct audit *audit) {
     for (size_t a = 0; a < audit->size; a++) {
         size_t all = 0;
         for (size_t i = 0; i < audit->shared_count; i++)
-            all += is_told(audit, &audit->shared[i], a);
+            all += is_noted(audit, &audit->shared[i], a);
         if (all == 0)
             continue;
         if (!begun)

@@ -41,7 +41,7 @@ static bool keep_shared(struct audit *audit, size_t a, size_t b, const nh_overla
 }
 
 /* Of two patterns of which neither lies within the other. */
-static nh_status compare_ways(struct audit *audit, size_t a, size_t b) {
+static nh_status compare_pair_ways(struct audit *audit, size_t a, size_t b) {
     nh_overlap overlap;
     nh_status status = nh_audit_overlap(audit->list, a, b, &audit->question, &overlap, NULL);
     if (status != NH_OK)
@@ -54,7 +54,7 @@ static bool compare_pair(struct audit *audit, size_t a, size_t b) {
     nh_relation found = NH_NEITHER;
     nh_status status = nh_audit_relation(audit->list, a, b, NULL, &found, NULL);
     if (status == NH_OK && found == NH_NEITHER)
-        status = compare_ways(audit, a, b);
+        status = compare_pair_ways(audit, a, b);
     if (status != NH_OK && status != NH_ERROR_LIMIT)
         return false;
     unsigned relation = status == NH_OK ? (unsigned)found : RELATION_UNKNOWN;

@@ -94,7 +94,7 @@ static void widen_figures(struct table *table, const struct figures *figures) {
 }
 
 /* Rows of the rest of a list are those that something is left of. */
-static bool is_row(const struct audit *audit, size_t pattern) {
+static bool has_row(const struct audit *audit, size_t pattern) {
     const struct figure *figure = &audit->figures[pattern];
     return !audit->rest || !figure->known || is_any(&figure->count.targets);
 }
@@ -211,7 +211,7 @@ static void table_out(const struct audit *audit) {
         nh_pattern pattern = *nh_list_pattern(audit->list, i);
         struct figures figures;
         struct text text;
-        if (!is_row(audit, i))
+        if (!has_row(audit, i))
             continue;
         figures_of(audit, i, &figures);
         section_out(&table, pattern.section, before);
@@ -254,7 +254,7 @@ static void totals_out(const struct audit *audit) {
     size_t sections = count_sections(audit);
     size_t warnings = audit->warnings.count, accepted = count_accepted(audit), rows = 0;
     for (size_t i = 0; i < audit->size; i++)
-        rows += is_row(audit, i);
+        rows += has_row(audit, i);
     if (audit->rest)
         output_format("%zu of ", rows);
     output_format("%zu pattern%s", audit->size, plural(audit->size));

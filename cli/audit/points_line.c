@@ -49,8 +49,8 @@ static void mark_far(struct points_place *const *places, size_t count, double *d
 }
 
 /* `room` holds as many numbers as there are pairs, and pairs are more than places. */
-static void draw(struct points_place *const *places, size_t count, double *room,
-                 struct points_line *line) {
+static void fit_line(struct points_place *const *places, size_t count, double *room,
+                     struct points_line *line) {
     double slope = median_slope(places, count, room);
     for (size_t i = 0; i < count; i++)
         room[i] = places[i]->points - slope * doublings(places[i]->chance);
@@ -76,7 +76,7 @@ bool points_line_draw(struct points_place *const *places, size_t count, struct p
     double *room = calloc(kept * kept / 2 + 1, sizeof *room);
     bool good = counting != NULL && room != NULL;
     if (good && kept >= LINE_PATTERNS_LEAST)
-        draw(counting, kept, room, line);
+        fit_line(counting, kept, room, line);
     free(room);
     free(counting);
     return good;

@@ -32,7 +32,7 @@ static void heading_out(const struct check_answer *answer) {
 /* ------------------------------------------------------------- summary --- */
 
 /* "11 tiles and 1 set", with how many are wrong. */
-static void size_text(const struct check_answer *answer, struct text *text) {
+static void check_size_text(const struct check_answer *answer, struct text *text) {
     int tiles = nh_tiles_total(&answer->hand), wrong = tiles - answer->whole;
     size_t sets;
     nh_list_sets(answer->question->list, &sets);
@@ -50,7 +50,7 @@ static void summary_out(const struct check_answer *answer) {
     text_clear(&text);
     text_add_style(&text, style->bold);
     text_add(&text, answer->complete ? "Complete: " : "Not complete: ");
-    size_text(answer, &text);
+    check_size_text(answer, &text);
     if (answer->complete && answer->row_count > 1)
         text_add_format(&text, "; %zu patterns", answer->row_count);
     if (answer->nearest == NH_AWAY_NONE)

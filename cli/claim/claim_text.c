@@ -162,7 +162,7 @@ static void figures_out(const struct claim_answer *answer, const nh_claim *claim
 #define BELOW_INDENT 14
 #define GIVEN_UP_SHOWN 4
 
-static void name_flow(struct flow *flow, const char *name, const char *behind) {
+static void flow_name(struct flow *flow, const char *name, const char *behind) {
     struct text piece;
     text_clear(&piece);
     text_add_cut(&piece, name, strlen(name), LINE_WIDTH - BELOW_INDENT - text_width(behind));
@@ -183,12 +183,12 @@ static void given_up_out(const struct claim_answer *answer, const nh_claim *clai
         const char *comma = i + 1 < count ? "," : "";
         char behind[24];
         snprintf(behind, sizeof behind, "%s%s", pattern->concealed ? " (concealed)" : "", comma);
-        name_flow(&flow, pattern->name, behind);
+        flow_name(&flow, pattern->name, behind);
     }
     if (shown < count) {
         char more[24];
         snprintf(more, sizeof more, "%u more", count - shown);
-        name_flow(&flow, more, "");
+        flow_name(&flow, more, "");
     }
     flow_end(&flow);
 }

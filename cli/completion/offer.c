@@ -69,7 +69,7 @@ static void offer_lists(const struct typing *typing) {
 }
 
 /* The shell leaves a ~ as it is typed. */
-static nh_list *open_list(const char *word) {
+static nh_list *open_offered_list(const char *word) {
     char path[PATH_MAX];
     const char *home = getenv("HOME");
     if (word == NULL || word[0] != '~' || word[1] != '/' || home == NULL)
@@ -91,7 +91,7 @@ static nh_list *list_in_use(const struct typing *typing) {
                  strcmp(typing->task->word, WORD_LIST) == 0)
             list = typing->words[i];
     }
-    return open_list(list);
+    return open_offered_list(list);
 }
 
 static void offer_patterns(const struct typing *typing) {

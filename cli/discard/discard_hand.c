@@ -62,8 +62,8 @@ double discard_worth(const struct discard_answer *answer, const struct discard_c
 /* ----------------------------------------------------------- answering --- */
 
 /* A hand that discards has drawn: it is as large as a complete one. */
-static bool check_size(const struct discard_question *question, const nh_tiles *hand,
-                       nh_error *error) {
+static bool check_discard_size(const struct discard_question *question, const nh_tiles *hand,
+                               nh_error *error) {
     if (question->any_size || hand_before_discard(question->list, hand, error))
         return true;
     size_t length = strlen(error->text);
@@ -151,7 +151,7 @@ bool discard_worker_answer(struct discard_worker *worker, const struct line *lin
     nh_error error = {NH_OK, 0, ""};
     if (!hand_read(question->list, line, &answer.hand, &error))
         return refuse(worker, line, &error);
-    if (!check_size(question, &answer.hand, &error) ||
+    if (!check_discard_size(question, &answer.hand, &error) ||
         find_choices(worker, &answer, &error) != NH_OK) {
         if (error.column == 0)
             error.column = hand_excess(question->list, line, &question->situation.seen);

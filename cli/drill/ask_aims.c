@@ -46,7 +46,7 @@ static char *without_spaces(char *word) {
 }
 
 /* The whole line may be a name with a comma in it. */
-static bool read_aims(const struct drill *drill, const char *line, void *taken) {
+static bool parse_aims(const struct drill *drill, const char *line, void *taken) {
     struct drill_round *round = taken;
     uint8_t chosen[NH_PATTERNS_MAX] = {0};
     char copy[PROMPT_LINE_SIZE];
@@ -70,7 +70,7 @@ enum drill_end ask_aims(struct drill *drill, struct drill_round *round, double *
         .text = "Which pattern do you go for",
         .help = "Type the pattern that the hand goes for: its number on the list, its name, or a "
                 "part of the name; several with commas between them.",
-        .read = read_aims,
+        .read = parse_aims,
         .answer = round};
     return ask(drill, &question, seconds);
 }

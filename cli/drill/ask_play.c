@@ -8,13 +8,9 @@
 #include <string.h>
 #include <strings.h>
 
-static const char *seat_name(int seat) {
-    return nh_wind_name(nh_seat_wind(seat));
-}
-
 /* ---------------------------------------------------------------- table --- */
 
-static void add_sets(struct text *text, const nh_shown *shown) {
+static void add_shown_sets(struct text *text, const nh_shown *shown) {
     for (unsigned i = 0; i < shown->set_count; i++) {
         char set[NH_TILES_TEXT_SIZE];
         set_text(&shown->sets[i], set);
@@ -31,7 +27,7 @@ static void show_table(const nh_game_view *view) {
         struct text text;
         text_clear(&text);
         text_add_format(&text, "%s:", seat == view->seat ? "You" : seat_name(seat));
-        add_sets(&text, shown);
+        add_shown_sets(&text, shown);
         nh_tiles_format(&shown->discards, NH_STYLE_LETTERS, tiles, sizeof tiles);
         text_add_format(&text, "%s discards %s", shown->set_count > 0 ? ";" : "",
                         tiles[0] != '\0' ? tiles : "none");
@@ -49,7 +45,7 @@ static void show_own(const nh_game_view *view) {
     text_clear(&text);
     nh_tiles_format(&view->hand, NH_STYLE_LETTERS, tiles, sizeof tiles);
     text_add_format(&text, "Your hand: %s%s", tiles, shown->set_count > 0 ? "; on the table:" : "");
-    add_sets(&text, shown);
+    add_shown_sets(&text, shown);
     flow_words(&flow, text.bytes);
     flow_end(&flow);
 }
@@ -228,7 +224,7 @@ static void add_chows(struct claim_answer *answer) {
     }
 }
 
-static void find_claims(const struct drill *drill, struct claim_answer *answer) {
+static void claims_open(const struct drill *drill, struct claim_answer *answer) {
     const nh_game_view *view = answer->view;
     const nh_play_rules *rules = nh_list_play(drill->list);
     answer->wins = completes(view, view->tile);
@@ -241,7 +237,7 @@ static void find_claims(const struct drill *drill, struct claim_answer *answer) 
         add_chows(answer);
 }
 
-static bool read_claim(const struct drill *drill, const char *line, void *taken) {
+static bool parse_claim(const struct drill *drill, const char *line, void *taken) {
     struct claim_answer *answer = taken;
     nh_set typed[1];
     size_t count;
@@ -276,10 +272,10 @@ enum drill_end ask_claim(struct drill *drill, const nh_game_view *view, nh_game_
         .help = "Type the set that you claim the discard for, as it is offered, or win; no, or "
                 "Enter alone, lets it go. table shows what all players have on the table and "
                 "discarded.",
-        .read = read_claim,
+        .read = parse_claim,
         .answer = &answer,
         .untimed = true};
-    find_claims(drill, &answer);
+    claims_open(drill, &answer);
     *asked = answer.wins || answer.count > 0;
     if (!*asked)
         return DRILL_DONE;

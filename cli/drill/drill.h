@@ -12,6 +12,11 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+/* A player by the wind of the seat. */
+static inline const char *seat_name(int seat) {
+    return nh_wind_name(nh_seat_wind(seat));
+}
+
 /* Answers in a Charleston: each step, each vote, the courtesy and its tiles. */
 #define DRILL_MOVES_MAX (REVIEW_PASSES_MAX + NH_CHARLESTON_ROUNDS_MAX + 2)
 

@@ -183,7 +183,7 @@ static bool adds_up(const nh_view *view, const nh_move *move) {
     return false;
 }
 
-static bool read_tiles(const struct drill *drill, const char *line, void *taken) {
+static bool parse_tiles_typed(const struct drill *drill, const char *line, void *taken) {
     struct tiles_answer *answer = taken;
     const nh_view *view = answer->view;
     nh_move move = NH_MOVE;
@@ -221,10 +221,11 @@ enum drill_end ask_tiles(struct drill *drill, const char *text, const nh_view *v
     if (drill->own != NULL)
         snprintf(help + strlen(help), sizeof help - strlen(help),
                  " Enter alone stops the clock before you type them.");
-    struct question decide = {.text = text, .help = help, .read = read_tiles, .answer = &answer};
+    struct question decide = {
+        .text = text, .help = help, .read = parse_tiles_typed, .answer = &answer};
     struct question type = {.text = "Which do you pass",
                             .help = help,
-                            .read = read_tiles,
+                            .read = parse_tiles_typed,
                             .answer = &answer,
                             .unclocked = true};
     if (drill->own != NULL)

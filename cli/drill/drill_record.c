@@ -7,10 +7,6 @@
 #include "patterns/marked.h"
 #include "system/clock.h"
 
-static const char *seat_name(int seat) {
-    return nh_wind_name(nh_seat_wind(seat));
-}
-
 static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
     char text[NH_TILES_TEXT_SIZE];
     nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);

@@ -18,7 +18,7 @@ static struct review_why why_of(const struct drill *drill, const struct why_figu
                                .best_nearer = why->best_nearer};
 }
 
-static struct review_pass pass_of(const struct drill *drill, const struct drill_pass *pass) {
+static struct review_pass reviewed_pass(const struct drill *drill, const struct drill_pass *pass) {
     return (struct review_pass){.step = pass->step,
                                 .charleston = pass->turn,
                                 .mine = pass->mine,
@@ -43,8 +43,8 @@ static struct review_vote vote_of(const struct drill *drill, const struct drill_
 }
 
 /* `shown` holds the target as text for as long as the review needs it. */
-static struct review_aim aim_of(const struct drill *drill, const struct aim_figures *aim,
-                                struct text *shown) {
+static struct review_aim reviewed_aim(const struct drill *drill, const struct aim_figures *aim,
+                                      struct text *shown) {
     const struct style plain = {false, "", "", "", ""};
     text_clear(shown);
     if (aim->place > 0)
@@ -70,13 +70,13 @@ void review_round(const struct drill *drill, const struct drill_round *round) {
                             .live = round->live};
     review.play = round->game.play;
     for (size_t i = 0; i < round->passes; i++)
-        review.pass[i] = pass_of(drill, &round->pass[i]);
+        review.pass[i] = reviewed_pass(drill, &round->pass[i]);
     for (size_t i = 0; i < round->votes; i++)
         review.vote[i] = vote_of(drill, &round->vote[i]);
     for (size_t i = 0; i < round->aims; i++)
-        review.aim[i] = aim_of(drill, &round->aim[i], &shown[i]);
+        review.aim[i] = reviewed_aim(drill, &round->aim[i], &shown[i]);
     if (round->nearest.place > 0)
-        review.nearest = aim_of(drill, &round->nearest, &shown[REVIEW_AIMS_MAX]);
+        review.nearest = reviewed_aim(drill, &round->nearest, &shown[REVIEW_AIMS_MAX]);
     output_format("\nReview of round %u\n", round->number);
     review_print(&review);
 }

@@ -9,11 +9,7 @@
 #include <stdio.h>
 
 /* Where a player sits, as players say it. */
-static const char *seat_name(int seat) {
-    return nh_wind_name(nh_seat_wind(seat));
-}
-
-static const nh_view *view_of(const struct drill *drill) {
+static const nh_view *drill_view(const struct drill *drill) {
     return drill->own != NULL ? own_set_view(drill->own) : nh_table_view(drill->table, drill->seat);
 }
 
@@ -24,7 +20,7 @@ static void show_tiles(const char *what, const nh_tiles *tiles) {
 }
 
 static void show_hand(const struct drill *drill) {
-    show_tiles("Your hand:", &view_of(drill)->hand);
+    show_tiles("Your hand:", &drill_view(drill)->hand);
 }
 
 /* The player's answer, then the others', and the step is played. */
@@ -57,28 +53,28 @@ static enum drill_end play_tiles(struct drill *drill, struct drill_round *round,
                                  int most) {
     nh_move move = NH_MOVE;
     show_hand(drill);
-    enum drill_end end = ask_tiles(drill, question, view_of(drill), &move, &pass.seconds);
+    enum drill_end end = ask_tiles(drill, question, drill_view(drill), &move, &pass.seconds);
     if (end != DRILL_DONE)
         return end;
     pass.mine = move.tiles;
     pass.unseen = move.blind;
-    if (!figures_of_pass(drill->figures, view_of(drill), &pass.mine, least, most, &pass.figures))
+    if (!figures_of_pass(drill->figures, drill_view(drill), &pass.mine, least, most, &pass.figures))
         return DRILL_FAILED;
     end = play_move(drill, &move);
     if (end != DRILL_DONE)
         return end;
     if (drill->own == NULL) {
-        pass.got = view_of(drill)->received;
+        pass.got = drill_view(drill)->received;
         show_tiles("You get", &pass.got);
     }
     round->pass[round->passes++] = pass;
     return DRILL_DONE;
 }
 
-static enum drill_end play_pass(struct drill *drill, struct drill_round *round) {
+static enum drill_end round_pass(struct drill *drill, struct drill_round *round) {
     static const char *const ways[] = {
         [NH_RIGHT] = "to the right", [NH_ACROSS] = "across", [NH_LEFT] = "to the left"};
-    const nh_view *view = view_of(drill);
+    const nh_view *view = drill_view(drill);
     struct drill_pass pass = {.step = nh_direction_name(view->step.direction),
                               .turn = view->step.round};
     char question[96], unseen[40] = "";
@@ -103,8 +99,8 @@ static void show_vote(const struct drill *drill, const struct drill_vote *vote) 
         output_text("All go on.\n");
 }
 
-static enum drill_end play_vote(struct drill *drill, struct drill_round *round) {
-    struct drill_vote vote = {.turn = view_of(drill)->step.round};
+static enum drill_end round_vote(struct drill *drill, struct drill_round *round) {
+    struct drill_vote vote = {.turn = drill_view(drill)->step.round};
     nh_move move = NH_MOVE;
     char question[64];
     show_hand(drill);
@@ -112,7 +108,7 @@ static enum drill_end play_vote(struct drill *drill, struct drill_round *round) 
     enum drill_end end = ask_yes(drill, question, &move.agree, &vote.seconds);
     if (end != DRILL_DONE)
         return end;
-    if (!figures_of_vote(drill->figures, view_of(drill), &vote.figures))
+    if (!figures_of_vote(drill->figures, drill_view(drill), &vote.figures))
         return DRILL_FAILED;
     end = play_move(drill, &move);
     if (end != DRILL_DONE)
@@ -132,15 +128,16 @@ static enum drill_end play_vote(struct drill *drill, struct drill_round *round) 
 static enum drill_end judge_refusal(struct drill *drill, struct drill_round *round, int theirs) {
     struct drill_pass *pass = &round->pass[round->passes++];
     *pass = (struct drill_pass){.step = "courtesy"};
-    return figures_of_pass(drill->figures, view_of(drill), &pass->mine, 0, theirs, &pass->figures)
+    return figures_of_pass(drill->figures, drill_view(drill), &pass->mine, 0, theirs,
+                           &pass->figures)
                ? DRILL_DONE
                : DRILL_FAILED;
 }
 
-static enum drill_end play_courtesy(struct drill *drill, struct drill_round *round) {
-    struct drill_courtesy courtesy = {.asked = view_of(drill)->count > 0};
+static enum drill_end round_courtesy(struct drill *drill, struct drill_round *round) {
+    struct drill_courtesy courtesy = {.asked = drill_view(drill)->count > 0};
     int across = nh_seat_receiver(drill->seat, NH_ACROSS);
-    int most = view_of(drill)->count < NH_PASS_MAX ? view_of(drill)->count : NH_PASS_MAX;
+    int most = drill_view(drill)->count < NH_PASS_MAX ? drill_view(drill)->count : NH_PASS_MAX;
     nh_move move = NH_MOVE;
     char question[80];
     enum drill_end end = DRILL_DONE;
@@ -171,7 +168,7 @@ static enum drill_end play_courtesy(struct drill *drill, struct drill_round *rou
 static enum drill_end play_exchange(struct drill *drill, struct drill_round *round) {
     char question[64];
     leave_out_neighbours(drill);
-    snprintf(question, sizeof question, "Pass %d in courtesy%s", view_of(drill)->count,
+    snprintf(question, sizeof question, "Pass %d in courtesy%s", drill_view(drill)->count,
              drill->own != NULL ? ", or Enter once you know" : "");
     return play_tiles(drill, round, question, (struct drill_pass){.step = "courtesy"}, 0,
                       round->courtesy.theirs);
@@ -186,8 +183,8 @@ static enum drill_end play_choice(struct drill *drill, struct drill_round *round
     if (end != DRILL_DONE)
         return end;
     round->over = true;
-    if (!figures_of_aims(drill->figures, view_of(drill), round->aim, round->aims, &round->nearest,
-                         &round->live))
+    if (!figures_of_aims(drill->figures, drill_view(drill), round->aim, round->aims,
+                         &round->nearest, &round->live))
         return DRILL_FAILED;
     return drill->game != NULL ? drill_play_on(drill, round) : DRILL_DONE;
 }
@@ -195,13 +192,13 @@ static enum drill_end play_choice(struct drill *drill, struct drill_round *round
 static enum drill_end play_step(struct drill *drill, struct drill_round *round) {
     if (drill->own != NULL && own_set_draws(drill->own))
         return own_set_draw(drill, round);
-    switch (view_of(drill)->step.stage) {
+    switch (drill_view(drill)->step.stage) {
     case NH_STAGE_PASS:
-        return play_pass(drill, round);
+        return round_pass(drill, round);
     case NH_STAGE_VOTE:
-        return play_vote(drill, round);
+        return round_vote(drill, round);
     case NH_STAGE_COURTESY:
-        return play_courtesy(drill, round);
+        return round_courtesy(drill, round);
     case NH_STAGE_EXCHANGE:
         return play_exchange(drill, round);
     case NH_STAGE_OVER:
@@ -261,7 +258,7 @@ static void end_round(struct drill *drill, struct drill_round *round) {
     if (drill->own == NULL)
         round->wall = *nh_table_wall(drill->table);
     else
-        round->hand[drill->seat] = view_of(drill)->hand;
+        round->hand[drill->seat] = drill_view(drill)->hand;
 }
 
 enum drill_end drill_play(struct drill *drill, struct drill_round *round) {

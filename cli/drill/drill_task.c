@@ -179,7 +179,7 @@ static void tell_training(const struct session *session) {
 
 /* A round is in the history before its review is printed: who sees the one has the
  * other, even if the program is killed in between. */
-static void keep(struct session *session, const struct drill_round *round) {
+static void keep_round(struct session *session, const struct drill_round *round) {
     if (session->history != NULL && !record_append(&session->drill, round, session->history))
         session->lost = true;
     review_round(&session->drill, round);
@@ -213,7 +213,7 @@ static bool pick_deal(const struct session *session, uint64_t *deal) {
     return false;
 }
 
-static int play(struct session *session, long rounds) {
+static int play_rounds(struct session *session, long rounds) {
     enum drill_end end = DRILL_DONE;
     uint64_t deal = session->drill.first;
     tell_start(&session->drill, rounds);
@@ -230,7 +230,7 @@ static int play(struct session *session, long rounds) {
         if (end == DRILL_FAILED)
             return STATUS_USAGE;
         if (end == DRILL_DONE)
-            keep(session, round);
+            keep_round(session, round);
     }
     tell_session(session);
     if (halted_by_signal())
@@ -356,7 +356,7 @@ static int run(void *given, int count, char *const *words) {
     int status = STATUS_USAGE;
     if (prepare_session(&session, options) &&
         find_history(options, list_path, path, &session.history))
-        status = play(&session, options->rounds);
+        status = play_rounds(&session, options->rounds);
     session_free(&session);
     nh_list_free(list);
     return status;

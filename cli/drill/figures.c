@@ -48,7 +48,7 @@ static nh_situation situation_of(const nh_view *view) {
     return situation;
 }
 
-static bool failed(const char *what, nh_status status, const nh_error *error) {
+static bool figures_failed(const char *what, nh_status status, const nh_error *error) {
     complain("%s: %s", what, error->text[0] != '\0' ? error->text : nh_status_text(status));
     return false;
 }
@@ -56,7 +56,7 @@ static bool failed(const char *what, nh_status status, const nh_error *error) {
 /* -------------------------------------------------------------- passes --- */
 
 /* All passes of so many tiles; NULL after a message. */
-static const struct passes *find_passes(struct figures *figures, const nh_view *view, int tiles) {
+static const struct passes *passes_of(struct figures *figures, const nh_view *view, int tiles) {
     struct passes *passes = &figures->passes[tiles];
     nh_situation situation = situation_of(view);
     nh_pass_question question = NH_PASS_QUESTION;
@@ -72,7 +72,7 @@ static const struct passes *find_passes(struct figures *figures, const nh_view *
     passes->hand = view->hand;
     passes->gone = view->gone;
     if (!passes->known)
-        failed("the best pass could not be worked out", status, &error);
+        figures_failed("the best pass could not be worked out", status, &error);
     return passes->known ? passes : NULL;
 }
 
@@ -82,11 +82,11 @@ struct judged {
     uint64_t draws;
 };
 
-static bool is_dead(const struct judged *pass) {
+static bool judged_is_dead(const struct judged *pass) {
     return pass->choice->expected == UINT64_MAX;
 }
 
-static double average(const struct judged *pass) {
+static double judged_average(const struct judged *pass) {
     return (double)pass->choice->expected / (double)pass->draws;
 }
 
@@ -111,12 +111,12 @@ static bool find_best(struct figures *figures, const nh_view *view, int least, i
                       struct judged *best) {
     best->choice = NULL;
     for (int tiles = least; tiles <= most; tiles++) {
-        const struct passes *passes = find_passes(figures, view, tiles);
+        const struct passes *passes = passes_of(figures, view, tiles);
         if (passes == NULL)
             return false;
         struct judged pass = {&passes->choices[0], passes->passing.draws};
-        if (best->choice == NULL || (!is_dead(&pass) && is_dead(best)) ||
-            (!is_dead(&pass) && excess_of(&pass, best) < 0))
+        if (best->choice == NULL || (!judged_is_dead(&pass) && judged_is_dead(best)) ||
+            (!judged_is_dead(&pass) && excess_of(&pass, best) < 0))
             *best = pass;
     }
     return true;
@@ -124,7 +124,7 @@ static bool find_best(struct figures *figures, const nh_view *view, int least, i
 
 static bool find_mine(struct figures *figures, const nh_view *view, const nh_tiles *tiles,
                       struct judged *mine) {
-    const struct passes *passes = find_passes(figures, view, nh_tiles_total(tiles));
+    const struct passes *passes = passes_of(figures, view, nh_tiles_total(tiles));
     if (passes == NULL)
         return false;
     size_t place = 0;
@@ -151,7 +151,7 @@ static bool find_why(struct figures *figures, const nh_view *view, const struct 
                                 .best_away = reason.best_away,
                                 .nearer = nearer(mine),
                                 .best_nearer = nearer(best)};
-    return status == NH_OK || failed("the pass could not be explained", status, &error);
+    return status == NH_OK || figures_failed("the pass could not be explained", status, &error);
 }
 
 bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tiles *mine, int least,
@@ -161,11 +161,11 @@ bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tile
     if (!find_best(figures, view, least, most, &best) || !find_mine(figures, view, mine, &own))
         return false;
     found->best = best.choice->pass;
-    found->judged = !is_dead(&own);
+    found->judged = !judged_is_dead(&own);
     if (!found->judged)
         return true;
-    found->expected = average(&own);
-    found->best_expected = average(&best);
+    found->expected = judged_average(&own);
+    found->best_expected = judged_average(&best);
     found->cost = cost_of(&own, &best);
     return excess_of(&own, &best) == 0 || find_why(figures, view, &own, &best, &found->why);
 }
@@ -173,10 +173,10 @@ bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tile
 /* ---------------------------------------------------------------- votes --- */
 
 static double average_or_none(const struct judged *pass) {
-    return is_dead(pass) ? NH_AWAY_NONE : average(pass);
+    return judged_is_dead(pass) ? NH_AWAY_NONE : judged_average(pass);
 }
 
-static int tiles_of_courtesy(const nh_view *view) {
+static int own_courtesy_most(const nh_view *view) {
     const nh_charleston *charleston = nh_list_charleston(view->list);
     nh_tiles passable = nh_charleston_passable(charleston, &view->hand);
     int most = nh_tiles_total(&passable);
@@ -185,8 +185,8 @@ static int tiles_of_courtesy(const nh_view *view) {
 }
 
 bool figures_of_vote(struct figures *figures, const nh_view *view, struct vote_figures *found) {
-    const struct passes *passes = find_passes(figures, view, view->count);
-    int most = tiles_of_courtesy(view);
+    const struct passes *passes = passes_of(figures, view, view->count);
+    int most = own_courtesy_most(view);
     if (passes == NULL)
         return false;
     struct judged pass = {&passes->choices[0], passes->passing.draws};
@@ -202,7 +202,8 @@ bool figures_of_vote(struct figures *figures, const nh_view *view, struct vote_f
 
 /* ------------------------------------------------------- the final hand --- */
 
-static struct aim_figures aim_of(const struct figures *figures, uint32_t pattern, size_t rows) {
+static struct aim_figures aim_at_pattern(const struct figures *figures, uint32_t pattern,
+                                         size_t rows) {
     struct aim_figures aim = {.pattern = pattern};
     for (size_t i = 0; i < rows; i++)
         if (figures->rows[i].pattern == pattern) {
@@ -225,12 +226,12 @@ bool figures_of_aims(struct figures *figures, const nh_view *view, struct aim_fi
     nh_status status = nh_rank(figures->workspace, &view->hand, &question, figures->rows,
                                nh_list_size(view->list), &ranking, &error);
     if (status != NH_OK)
-        return failed("the hand could not be ranked", status, &error);
+        return figures_failed("the hand could not be ranked", status, &error);
     *live = ranking.live;
     *nearest = (struct aim_figures){.place = 0};
     if (ranking.rows > 0)
-        *nearest = aim_of(figures, figures->rows[0].pattern, ranking.rows);
+        *nearest = aim_at_pattern(figures, figures->rows[0].pattern, ranking.rows);
     for (size_t i = 0; i < count; i++)
-        aims[i] = aim_of(figures, aims[i].pattern, ranking.rows);
+        aims[i] = aim_at_pattern(figures, aims[i].pattern, ranking.rows);
     return true;
 }

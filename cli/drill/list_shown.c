@@ -20,7 +20,7 @@ static void add_number(struct text *text, const nh_list *list, size_t index) {
         text_add_format(text, "%zu", index + 1);
 }
 
-static void add_pattern(struct text *text, const nh_list *list, size_t index) {
+static void add_shown_pattern(struct text *text, const nh_list *list, size_t index) {
     const char *name = nh_list_pattern(list, index)->name;
     add_number(text, list, index);
     text_add(text, " ");
@@ -45,7 +45,7 @@ static void show_chosen(const nh_list *list, const uint8_t *chosen) {
             flow.indent = 2;
             text_clear(&text);
         }
-        add_pattern(&text, list, i);
+        add_shown_pattern(&text, list, i);
         flow_add(&flow, &text, 3);
     }
     flow_end(&flow);
@@ -71,17 +71,13 @@ void explain_pattern(const nh_list *list, const char *word, const uint8_t *chose
         if (chosen[i] == 0)
             continue;
         text_clear(&text);
-        add_pattern(&text, list, i);
+        add_shown_pattern(&text, list, i);
         text_add(&text, ++shown < found ? "," : ".");
         flow_add(&flow, &text, 1);
     }
     if (shown > 0 && shown < found)
         flow_words(&flow, "and others.");
     flow_end(&flow);
-}
-
-static const char *section_of(const nh_pattern *pattern) {
-    return pattern->section;
 }
 
 static bool is_section(const nh_list *list, const char *word) {
@@ -97,7 +93,7 @@ static bool is_section(const nh_list *list, const char *word) {
 void show_named(const struct drill *drill, const char *word) {
     const nh_list *list = drill->list;
     uint8_t chosen[NH_PATTERNS_MAX] = {0}, of_section[NH_PATTERNS_MAX] = {0};
-    bool section = named_choose(list, section_of, word, of_section) > 0;
+    bool section = named_choose(list, pattern_section, word, of_section) > 0;
     size_t found = patterns_find(list, word, chosen);
     if (section && (found == 0 || is_section(list, word))) {
         show_chosen(list, of_section);

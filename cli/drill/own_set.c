@@ -58,19 +58,19 @@ bool own_set_draws(const struct own_set *own) {
 
 /* ---------------------------------------------------------------- steps --- */
 
-static int passable_total(const struct own_set *own) {
+static int own_passable_total(const struct own_set *own) {
     nh_tiles passable = nh_charleston_passable(own->charleston, &own->state.view.hand);
     return nh_tiles_total(&passable);
 }
 
 /* Goes to a step, or past it where no tile can be passed. */
-static void go_to(struct own_set *own, nh_step step, int courtesy) {
+static void own_go_to(struct own_set *own, nh_step step, int courtesy) {
     nh_view *view = &own->state.view;
     for (;; step = nh_charleston_next(own->charleston, step, false)) {
         int most = step.stage == NH_STAGE_COURTESY   ? own->charleston->courtesy
                    : step.stage == NH_STAGE_EXCHANGE ? courtesy
                                                      : own->charleston->tiles;
-        int passable = passable_total(own);
+        int passable = own_passable_total(own);
         view->step = step;
         view->count = (uint8_t)(passable < most ? passable : most);
         if (view->count > 0 || step.stage == NH_STAGE_VOTE || step.stage == NH_STAGE_OVER)
@@ -98,7 +98,7 @@ void own_set_play(struct own_set *own, const nh_move *move) {
     }
     own->state.next = nh_charleston_next(own->charleston, step, move->agree);
     if (own->state.owed == 0)
-        go_to(own, own->state.next, move->count);
+        own_go_to(own, own->state.next, move->count);
 }
 
 /* -------------------------------------------------------------- drawing --- */
@@ -198,7 +198,7 @@ enum drill_end own_set_draw(struct drill *drill, struct drill_round *round) {
         round->dealt = drawn.tiles;
     }
     state->dealt = true;
-    go_to(own, state->next, 0);
+    own_go_to(own, state->next, 0);
     state->view.gone =
         nh_charleston_gone(nh_list_set(own->list), &state->view.hand, &state->passed);
     return DRILL_DONE;

@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-static bool fail(const nh_error *error) {
+static bool complain_of(const nh_error *error) {
     complain("the game could not be judged: %s", error->text);
     return false;
 }
@@ -18,7 +18,7 @@ bool figures_of_discard(const nh_game_view *view, int kind, struct review_discar
     question.order = NH_DISCARD_EXPECTED;
     if (nh_discard(view->workspace, &view->hand, &question, choices, NH_DISCARDS_MAX, &discarding,
                    &error) != NH_OK)
-        return fail(&error);
+        return complain_of(&error);
     *discard =
         (struct review_discard){.turn = view->turn, .mine = (uint8_t)kind, .best = (uint8_t)kind};
     for (size_t i = 0; i < discarding.rows; i++) {
@@ -41,7 +41,7 @@ static bool same_set(const nh_set *a, const nh_set *b) {
 }
 
 /* Whether the list lets the player claim a set of this shape from whoever discarded. */
-static bool may_claim(const nh_game_view *view, const nh_claim *claim) {
+static bool list_allows_claim(const nh_game_view *view, const nh_claim *claim) {
     const nh_play_rules *rules = nh_list_play(nh_workspace_list(view->workspace));
     return claim->use != NH_CHOW || rules->chow_from_any ||
            view->from == nh_seat_sender(view->seat, NH_RIGHT);
@@ -56,7 +56,7 @@ bool figures_of_claim(const nh_game_view *view, const nh_game_move *move,
     question.situation = &view->situation;
     if (nh_claims(view->workspace, &view->hand, &question, claims, NH_CLAIMS_MAX, &claiming,
                   &error) != NH_OK)
-        return fail(&error);
+        return complain_of(&error);
     *claim = (struct review_claim){.turn = view->turn,
                                    .kind = view->tile,
                                    .claimed = move->act != NH_ACT_NONE,
@@ -67,7 +67,7 @@ bool figures_of_claim(const nh_game_view *view, const nh_game_move *move,
                                    .best_waits = true,
                                    .best_chance = claiming.chance};
     for (size_t i = 0; i < claiming.rows; i++) {
-        if (claims[i].kind != view->tile || !may_claim(view, &claims[i]))
+        if (claims[i].kind != view->tile || !list_allows_claim(view, &claims[i]))
             continue;
         bool wins = claims[i].use == NH_CLAIM_WIN;
         double chance = wins ? 1 : claims[i].chance;

@@ -20,10 +20,6 @@ struct playing {
     struct text heard;  /* since the player was asked last */
 };
 
-static const char *seat_name(int seat) {
-    return nh_wind_name(nh_seat_wind(seat));
-}
-
 /* ------------------------------------------------------- what happens --- */
 
 static void tell_heard(struct playing *playing) {
@@ -95,8 +91,8 @@ static void note_known(const nh_game_view *view, struct drill_known *known) {
     memcpy(known->sets, shown->sets, sizeof known->sets);
 }
 
-static enum drill_end take_turn(const struct playing *playing, const nh_game_view *view,
-                                nh_game_move *move) {
+static enum drill_end play_own_turn(const struct playing *playing, const nh_game_view *view,
+                                    nh_game_move *move) {
     struct drill_game *game = &playing->round->game;
     double seconds = 0;
     enum drill_end end = ask_turn(playing->drill, view, move, &seconds);
@@ -110,8 +106,8 @@ static enum drill_end take_turn(const struct playing *playing, const nh_game_vie
                                                                          : DRILL_FAILED;
 }
 
-static enum drill_end answer_discard(struct playing *playing, const nh_game_view *view,
-                                     nh_game_move *move) {
+static enum drill_end answer_to_discard(struct playing *playing, const nh_game_view *view,
+                                        nh_game_move *move) {
     struct drill_game *game = &playing->round->game;
     double seconds = 0;
     bool asked;
@@ -131,7 +127,7 @@ static nh_status decide(void *context, const nh_game_view *view, nh_game_move *m
     if (view->in_turn)
         tell_heard(playing);
     playing->end =
-        view->in_turn ? take_turn(playing, view, move) : answer_discard(playing, view, move);
+        view->in_turn ? play_own_turn(playing, view, move) : answer_to_discard(playing, view, move);
     return playing->end == DRILL_DONE ? NH_OK : NH_ERROR_CANCELLED;
 }
 

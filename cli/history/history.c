@@ -21,7 +21,7 @@ bool history_path(char path[HISTORY_PATH_SIZE]) {
     return false;
 }
 
-static bool fail(const char *path) {
+static bool fail_writing(const char *path) {
     complain("%s could not be written: %s", path, strerror(errno));
     return false;
 }
@@ -42,7 +42,7 @@ static int open_history(const char *path) {
     struct stat status;
     int descriptor = open(path, O_RDWR | O_APPEND | O_CREAT | O_NONBLOCK | O_CLOEXEC, 0600);
     if (descriptor < 0 || fstat(descriptor, &status) != 0)
-        fail(path);
+        fail_writing(path);
     else if (history_is_file(path, &status))
         return descriptor;
     if (descriptor >= 0)
@@ -56,7 +56,7 @@ bool history_prepare(const char *path) {
     for (char *slash = strchr(folder + 1, '/'); slash != NULL; slash = strchr(slash + 1, '/')) {
         *slash = '\0';
         if (mkdir(folder, 0700) != 0 && errno != EEXIST)
-            return fail(path);
+            return fail_writing(path);
         *slash = '/';
     }
     int descriptor = open_history(path);
@@ -74,7 +74,7 @@ static bool ends_torn(int descriptor, off_t size) {
 
 /* The record as a line, behind a line of its own for what an earlier crash has left in
  * the file; NULL when memory is short. */
-static char *line_of(const char *record, size_t length, bool torn, size_t *size) {
+static char *history_line(const char *record, size_t length, bool torn, size_t *size) {
     char *line = malloc(length + 2);
     if (line == NULL)
         return NULL;
@@ -120,7 +120,7 @@ static bool write_line(int descriptor, const char *record, size_t length) {
     if (fstat(descriptor, &status) != 0)
         return false;
     bool torn = S_ISREG(status.st_mode) && ends_torn(descriptor, status.st_size);
-    char *line = line_of(record, length, torn, &size);
+    char *line = history_line(record, length, torn, &size);
     if (line == NULL)
         return false;
     bool good = write_whole(descriptor, line, size);
@@ -143,7 +143,7 @@ bool history_append(const char *path, const char *record, size_t length) {
     while (locked != 0 && errno == EINTR);
     bool good = locked == 0 && write_line(descriptor, record, length);
     if (!good)
-        fail(path);
+        fail_writing(path);
     close(descriptor);
     return good;
 }

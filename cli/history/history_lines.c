@@ -48,7 +48,7 @@ void history_close(struct history_lines *lines) {
 }
 
 /* Reads on behind the part of a line that is left; false at the end. */
-static bool refill(struct history_lines *lines) {
+static bool read_more(struct history_lines *lines) {
     memmove(lines->buffer, lines->buffer + lines->begin, lines->end - lines->begin);
     lines->end -= lines->begin;
     lines->begin = 0;
@@ -68,27 +68,27 @@ static bool refill(struct history_lines *lines) {
 }
 
 /* Passes over the rest of a line that is too long. */
-static void skip_rest(struct history_lines *lines) {
+static void skip_line(struct history_lines *lines) {
     const char *newline = NULL;
     do {
         char *start = lines->buffer + lines->begin;
         newline = memchr(start, '\n', lines->end - lines->begin);
         lines->begin = newline != NULL ? (size_t)(newline + 1 - lines->buffer) : lines->end;
-    } while (newline == NULL && refill(lines));
+    } while (newline == NULL && read_more(lines));
     lines->skipping = false;
 }
 
 /* The next line, readable or not. */
 static bool next_line(struct history_lines *lines, struct line *line) {
     if (lines->skipping)
-        skip_rest(lines);
+        skip_line(lines);
     char *newline;
     size_t left;
     bool more = true;
     do {
         left = lines->end - lines->begin;
         newline = memchr(lines->buffer + lines->begin, '\n', left);
-    } while (newline == NULL && left <= HISTORY_LINE_MAX && (more = refill(lines)));
+    } while (newline == NULL && left <= HISTORY_LINE_MAX && (more = read_more(lines)));
     if (lines->failed || (left == 0 && !more))
         return false;
     char *text = lines->buffer + lines->begin;

@@ -63,7 +63,7 @@ static void why_out(const struct review_why *why) {
 }
 
 /* Tiles, and how many more that came in went on unseen. */
-static void add_tiles(struct text *line, const nh_tiles *tiles, unsigned unseen) {
+static void add_tile_words(struct text *line, const nh_tiles *tiles, unsigned unseen) {
     char text[NH_TILES_TEXT_SIZE];
     nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
     text_add(line, text[0] != '\0' ? text : unseen > 0 ? "" : "nothing");
@@ -79,9 +79,9 @@ static void pass_line(const struct review_pass *pass) {
         text_add_format(&line, "%u ", pass->charleston);
     text_add(&line, pass->step);
     text_pad(&line, 13);
-    add_tiles(&line, &pass->mine, pass->unseen);
+    add_tile_words(&line, &pass->mine, pass->unseen);
     text_pad(&line, 28);
-    add_tiles(&line, &pass->best, 0);
+    add_tile_words(&line, &pass->best, 0);
     text_pad(&line, 43);
     if (pass->judged)
         text_add_format(&line, "%8.3f  %8.3f  %8.3f", pass->expected, pass->best_expected,
@@ -113,7 +113,7 @@ static const char *away_text(double away, char *buffer, size_t size) {
 
 /* From how many tiles that the player across wants on stopping is as good as one more
  * pass; more than there are courtesies for never. */
-static size_t stop_from(const struct review_vote *vote) {
+static size_t stop_place(const struct review_vote *vote) {
     size_t wanted = 0;
     if (vote->expected >= vote->stopping)
         return 0;
@@ -123,7 +123,7 @@ static size_t stop_from(const struct review_vote *vote) {
 }
 
 static void add_verdict(struct text *text, const struct review_vote *vote) {
-    size_t from = stop_from(vote);
+    size_t from = stop_place(vote);
     if (vote->expected == vote->stopping)
         text_add(text, "no difference.");
     else if (from == 0)
@@ -161,11 +161,11 @@ static void vote_out(const struct review_vote *vote) {
 
 /* ------------------------------------------------------- the final hand --- */
 
-static void add_pattern(struct text *line, const char *pattern) {
+static void add_pattern_name(struct text *line, const char *pattern) {
     text_add_cut(line, pattern, strlen(pattern), 40);
 }
 
-static void add_away(struct text *line, int away) {
+static void add_away_words(struct text *line, int away) {
     if (away == 0)
         text_add(line, ", complete.");
     else
@@ -201,7 +201,7 @@ static void aim_line(const struct review *review, const struct review_aim *aim) 
     struct text line;
     text_clear(&line);
     text_add(&line, "You went for ");
-    add_pattern(&line, aim->pattern);
+    add_pattern_name(&line, aim->pattern);
     if (aim->place == 0) {
         text_add(&line, ": it can no longer be reached.");
     } else {
@@ -211,7 +211,7 @@ static void aim_line(const struct review *review, const struct review_aim *aim) 
         text_add(&line, "closest");
         if (review->live > 0)
             text_add_format(&line, " of %zu", review->live);
-        add_away(&line, aim->away);
+        add_away_words(&line, aim->away);
     }
     text_print(&line);
     target_out(aim);
@@ -224,8 +224,8 @@ static void nearest_line(const struct review *review) {
         return;
     text_clear(&line);
     text_add(&line, "Closest is ");
-    add_pattern(&line, review->nearest.pattern);
-    add_away(&line, review->nearest.away);
+    add_pattern_name(&line, review->nearest.pattern);
+    add_away_words(&line, review->nearest.away);
     text_print(&line);
     target_out(&review->nearest);
 }

@@ -43,7 +43,7 @@ static void discards_out(const struct review_play *play) {
 
 /* --------------------------------------------------------------- claims --- */
 
-static void add_set(struct text *text, const nh_set *set) {
+static void add_set_words(struct text *text, const nh_set *set) {
     char tiles[NH_TILES_TEXT_SIZE];
     nh_tiles all;
     nh_set_tiles(set, &all);
@@ -64,7 +64,7 @@ static void add_better(struct text *text, const struct review_claim *claim) {
         text_add_format(text, "waiting has %s.", chance);
     else {
         text_add(text, "claiming ");
-        add_set(text, &claim->best_set);
+        add_set_words(text, &claim->best_set);
         text_add_format(text, " has %s.", chance);
     }
 }
@@ -80,7 +80,7 @@ static void claim_out(const struct review_claim *claim) {
     text_add_format(&text, "Turn %u, %s: you ", claim->turn, nh_kind_notation(claim->kind));
     if (claim->claimed) {
         text_add(&text, "claimed ");
-        add_set(&text, &claim->set);
+        add_set_words(&text, &claim->set);
     } else
         text_add(&text, "let it go");
     percent_text(claim->chance, false, chance);

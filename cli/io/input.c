@@ -64,7 +64,7 @@ const char *input_source(const struct input *input) {
     return is_standard_input(name) ? "standard input" : name;
 }
 
-static enum input_result failed(struct input *input) {
+static enum input_result source_failed(struct input *input) {
     input->error = errno;
     return INPUT_FAILED;
 }
@@ -73,7 +73,7 @@ static enum input_result open_source(struct input *input) {
     const char *name = input->names[input->at];
     input->descriptor = is_standard_input(name) ? STDIN_FILENO : open(name, O_RDONLY | O_CLOEXEC);
     if (input->descriptor < 0)
-        return failed(input);
+        return source_failed(input);
     input->open = true;
     input->ended = false;
     input->skipping = false;
@@ -132,7 +132,7 @@ static enum input_result refill(struct input *input, bool wait) {
     ssize_t count =
         read(input->descriptor, input->buffer + input->end, 2 * INPUT_LINE_MAX - input->end);
     if (count < 0)
-        return errno == EINTR || errno == EAGAIN ? INPUT_MORE : failed(input);
+        return errno == EINTR || errno == EAGAIN ? INPUT_MORE : source_failed(input);
     input->ended = count == 0;
     input->end += (size_t)count;
     return INPUT_MORE;
@@ -196,7 +196,7 @@ enum input_result input_read(struct input *input, struct lines *lines) {
     if (input->buffer == NULL)
         input->buffer = malloc((size_t)2 * INPUT_LINE_MAX);
     if (!lines_start(lines) || input->buffer == NULL)
-        return failed(input);
+        return source_failed(input);
     for (;;) {
         const char *text;
         size_t length;

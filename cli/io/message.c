@@ -14,7 +14,7 @@ void complain_as(const char *name) {
     speaker = name;
 }
 
-static void say(const char *format, va_list arguments) {
+static void write_message(const char *format, va_list arguments) {
     char plain[TEXT_SIZE];
     struct text line;
     vsnprintf(plain, sizeof plain, format, arguments);
@@ -29,14 +29,14 @@ static void say(const char *format, va_list arguments) {
 void complain(const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    say(format, arguments);
+    write_message(format, arguments);
     va_end(arguments);
 }
 
 int misused(const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    say(format, arguments);
+    write_message(format, arguments);
     va_end(arguments);
     return misused_option();
 }

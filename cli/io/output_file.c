@@ -20,7 +20,7 @@
 #define PATH_SIZE PATH_MAX /* the size that realpath needs */
 #define NAMES_TRIED 100u   /* for the file that is written beside the old one */
 
-static bool fail(const char *path, int error) {
+static bool fail_file(const char *path, int error) {
     complain("%s could not be written: %s", path, strerror(error));
     return false;
 }
@@ -90,11 +90,11 @@ static bool write_straight(const char *path, int standard, const struct page *pa
     if (standard < 0)
         file = open(path, O_WRONLY | O_CREAT | O_TRUNC | O_NOCTTY | O_CLOEXEC, 0666);
     if (file < 0)
-        return fail(path, errno);
+        return fail_file(path, errno);
     int error = descriptor_write(file, page->bytes, page->length);
     if (standard < 0 && close(file) != 0 && error == 0)
         error = errno;
-    return error == 0 || fail(path, error);
+    return error == 0 || fail_file(path, error);
 }
 
 /* ----------------------------------------------- in place of the old one --- */
@@ -129,7 +129,7 @@ static int keep_mode(int file, const struct stat *old) {
     return fchmod(file, old->st_mode & (S_IRWXU | S_IRWXG | S_IRWXO)) == 0 ? 0 : errno;
 }
 
-static int fill(int file, const struct stat *old, const struct page *page) {
+static int fill_file(int file, const struct stat *old, const struct page *page) {
     int error = keep_mode(file, old);
     if (error == 0)
         error = descriptor_write(file, page->bytes, page->length);
@@ -148,7 +148,7 @@ static int replace(const char *path, const struct stat *old, const struct page *
     int file = create_beside(path, beside);
     if (file < 0)
         return errno;
-    int error = fill(file, old, page);
+    int error = fill_file(file, old, page);
     if (error == 0 && rename(beside, path) != 0)
         error = errno;
     if (error != 0)
@@ -182,11 +182,11 @@ bool output_file_ready(const char *path) {
     char place[PATH_SIZE], folder[PATH_SIZE];
     bool there = stat(path, &status) == 0;
     if (!there && errno != ENOENT)
-        return fail(path, errno);
+        return fail_file(path, errno);
     if (there && S_ISDIR(status.st_mode))
-        return fail(path, EISDIR);
+        return fail_file(path, EISDIR);
     if (there && access(path, W_OK) != 0)
-        return fail(path, errno);
+        return fail_file(path, errno);
     if ((there && (!S_ISREG(status.st_mode) || standard_descriptor(&status) >= 0)) ||
         (!there && is_link(path)))
         return true;
@@ -200,11 +200,11 @@ bool output_file_ready(const char *path) {
 bool output_file_write(const char *path, const struct page *page) {
     struct stat status;
     if (page->failed)
-        return fail(path, ENOMEM);
+        return fail_file(path, ENOMEM);
     bool there = stat(path, &status) == 0;
     int standard = there ? standard_descriptor(&status) : -1;
     if (standard >= 0 || (there ? !S_ISREG(status.st_mode) : is_link(path)))
         return write_straight(path, standard, page);
     int error = replace_undisturbed(path, there ? &status : NULL, page);
-    return error == 0 || fail(path, error);
+    return error == 0 || fail_file(path, error);
 }

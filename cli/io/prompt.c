@@ -65,7 +65,7 @@ static bool await_input(const struct prompt *prompt, const sigset_t *waiting) {
     return false;
 }
 
-static bool fill(struct prompt *prompt) {
+static bool fill_buffer(struct prompt *prompt) {
     sigset_t waiting;
     ssize_t length = -1;
     hold_signal(&waiting);
@@ -81,7 +81,7 @@ static bool fill(struct prompt *prompt) {
 }
 
 static bool next_byte(struct prompt *prompt, char *byte) {
-    if (prompt->begin == prompt->end && (prompt->ended || !fill(prompt))) {
+    if (prompt->begin == prompt->end && (prompt->ended || !fill_buffer(prompt))) {
         prompt->ended = true;
         return false;
     }
@@ -90,7 +90,7 @@ static bool next_byte(struct prompt *prompt, char *byte) {
 }
 
 /* The next line and its full length, of which no more than fits is kept. */
-static bool read_line(struct prompt *prompt, char line[PROMPT_LINE_SIZE], size_t *length) {
+static bool read_typed_line(struct prompt *prompt, char line[PROMPT_LINE_SIZE], size_t *length) {
     char byte = '\0';
     bool any = false;
     *length = 0;
@@ -127,7 +127,7 @@ bool prompt_ask(struct prompt *prompt, const char *question, char line[PROMPT_LI
     notice_continuing();
     for (;;) {
         continued = 0;
-        if (!show(question) || !read_line(prompt, line, &length)) {
+        if (!show(question) || !read_typed_line(prompt, line, &length)) {
             output_text("\n");
             return false;
         }

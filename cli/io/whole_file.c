@@ -10,13 +10,13 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static char *fail(const char *path, const char *why) {
+static char *fail_reading(const char *path, const char *why) {
     complain("%s: %s", path, why);
     return NULL;
 }
 
 /* Fills the buffer; fewer bytes where the file has become shorter, -1 with errno. */
-static ssize_t fill(int descriptor, char *bytes, size_t size) {
+static ssize_t read_bytes(int descriptor, char *bytes, size_t size) {
     size_t length = 0;
     while (length < size) {
         ssize_t got = read(descriptor, bytes + length, size - length);
@@ -34,19 +34,19 @@ static ssize_t fill(int descriptor, char *bytes, size_t size) {
 static char *bytes_of(const char *path, int descriptor, size_t most, size_t *length) {
     struct stat status;
     if (fstat(descriptor, &status) != 0)
-        return fail(path, strerror(errno));
+        return fail_reading(path, strerror(errno));
     if (!S_ISREG(status.st_mode))
-        return fail(path, "it is not a plain file");
+        return fail_reading(path, "it is not a plain file");
     if ((unsigned long long)status.st_size > most)
-        return fail(path, "it is too large");
+        return fail_reading(path, "it is too large");
     char *bytes = malloc((size_t)status.st_size + 1);
     if (bytes == NULL)
-        return fail(path, strerror(ENOMEM));
-    ssize_t got = fill(descriptor, bytes, (size_t)status.st_size);
+        return fail_reading(path, strerror(ENOMEM));
+    ssize_t got = read_bytes(descriptor, bytes, (size_t)status.st_size);
     if (got < 0) {
         int error = errno;
         free(bytes);
-        return fail(path, strerror(error));
+        return fail_reading(path, strerror(error));
     }
     bytes[got] = '\0';
     *length = (size_t)got;
@@ -57,7 +57,7 @@ char *file_bytes(const char *path, size_t most, size_t *length) {
     /* Never waits for the other end of a FIFO. */
     int descriptor = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (descriptor < 0)
-        return fail(path, strerror(errno));
+        return fail_reading(path, strerror(errno));
     char *bytes = bytes_of(path, descriptor, most, length);
     close(descriptor);
     return bytes;

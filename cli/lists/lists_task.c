@@ -171,7 +171,7 @@ static int patterns_out(const nh_list *list, const struct possible *possible,
     return STATUS_ANSWERED;
 }
 
-static int describe(const nh_list *list, const struct lists_options *options) {
+static int describe_patterns(const nh_list *list, const struct lists_options *options) {
     static uint8_t chosen[NH_PATTERNS_MAX];
     bool first = true;
     if (!patterns_choose(list, "--pattern", options->pattern, chosen))
@@ -197,7 +197,7 @@ static int list_out(const struct lists_options *options) {
         list_take_sets(whole, options->exposed.text, options->exposed.count, &list) &&
         find_possible(list, &possible))
         status = options->pattern == NULL ? patterns_out(list, &possible, options)
-                                          : describe(list, options);
+                                          : describe_patterns(list, options);
     if (list != whole)
         nh_list_free(list);
     nh_list_free(whole);

@@ -64,7 +64,7 @@ static bool store_wind(const struct option_row *row, const char *value, nh_wind 
 }
 
 /* "text, json or tsv" */
-static void list_choices(const struct option_row *row, struct text *text) {
+static void list_words(const struct option_row *row, struct text *text) {
     text_clear(text);
     for (int i = 0; row->choices[i] != NULL; i++) {
         text_add(text, i == 0 ? "" : row->choices[i + 1] == NULL ? " or " : ", ");
@@ -79,12 +79,12 @@ static bool store_choice(const struct option_row *row, const char *value, int *m
             return true;
         }
     struct text choices;
-    list_choices(row, &choices);
+    list_words(row, &choices);
     misused("--%s takes %s, not '%s'", row->name, choices.bytes, value);
     return false;
 }
 
-static bool add_text(struct texts *texts, const char *value) {
+static bool add_value(struct texts *texts, const char *value) {
     size_t count = (size_t)texts->count;
     const char **grown = realloc((void *)texts->text, (count + 1) * sizeof *grown);
     if (grown == NULL)
@@ -104,7 +104,7 @@ bool option_store(const struct option_row *row, const char *value, void *options
         *(const char **)member = value;
         return true;
     case OPTION_TEXTS:
-        return add_text(member, value);
+        return add_value(member, value);
     case OPTION_NUMBER:
         return store_number(row, value, member);
     case OPTION_UNSIGNED:

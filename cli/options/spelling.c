@@ -8,12 +8,12 @@
 
 #define WORD_MOST 24 /* letters of a word that is compared */
 
-static unsigned least_of(unsigned a, unsigned b, unsigned c) {
+static unsigned least_of_three(unsigned a, unsigned b, unsigned c) {
     unsigned least = a < b ? a : b;
     return least < c ? least : c;
 }
 
-static bool same_letter(char a, char b) {
+static bool letters_alike(char a, char b) {
     return tolower((unsigned char)a) == tolower((unsigned char)b);
 }
 
@@ -31,10 +31,10 @@ static unsigned mistakes_between(const char *a, const char *b) {
         const unsigned *second = rows[(i + 1) % 3];
         now[0] = (unsigned)i;
         for (size_t j = 1; j <= width; j++) {
-            bool same = same_letter(a[i - 1], b[j - 1]);
-            now[j] = least_of(above[j] + 1, now[j - 1] + 1, above[j - 1] + !same);
-            if (i > 1 && j > 1 && same_letter(a[i - 1], b[j - 2]) &&
-                same_letter(a[i - 2], b[j - 1]) && second[j - 2] + 1 < now[j])
+            bool same = letters_alike(a[i - 1], b[j - 1]);
+            now[j] = least_of_three(above[j] + 1, now[j - 1] + 1, above[j - 1] + !same);
+            if (i > 1 && j > 1 && letters_alike(a[i - 1], b[j - 2]) &&
+                letters_alike(a[i - 2], b[j - 1]) && second[j - 2] + 1 < now[j])
                 now[j] = second[j - 2] + 1;
         }
     }

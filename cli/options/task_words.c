@@ -183,7 +183,7 @@ static bool check_words(const struct reading *reading, int count, char *const *w
     return false;
 }
 
-static int run_with(struct reading *reading, int argc, char **argv) {
+static int run_words(struct reading *reading, int argc, char **argv) {
     if (!read_options(reading, argc, argv))
         return STATUS_USAGE;
     int count = argc - optind;
@@ -207,7 +207,7 @@ int task_run(const struct task *task, const struct task *const *tasks, int argc,
         return STATUS_USAGE;
     }
     memcpy(reading.options, task->defaults, task->size);
-    int status = run_with(&reading, argc, argv);
+    int status = run_words(&reading, argc, argv);
     options_free(task->rows, reading.options);
     free(reading.options);
     complain_as("nearhand");

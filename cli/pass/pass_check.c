@@ -11,8 +11,8 @@ static bool wrong(nh_error *error, const char *format, const char *notation) {
     return false;
 }
 
-static bool check_size(const struct pass_question *question, const nh_tiles *hand,
-                       nh_error *error) {
+static bool check_pass_size(const struct pass_question *question, const nh_tiles *hand,
+                            nh_error *error) {
     if (question->any_size || hand_before_play(question->list, hand, error))
         return true;
     size_t length = strlen(error->text);
@@ -63,5 +63,5 @@ bool pass_check_mine(const struct pass_question *question, const nh_tiles *hand,
 
 bool pass_check(const struct pass_question *question, struct pass_answer *answer, nh_error *error) {
     return check_got(question, &answer->hand, error) && find_back(question, answer, error) &&
-           check_size(question, &answer->hand, error);
+           check_pass_size(question, &answer->hand, error);
 }

@@ -90,7 +90,7 @@ static nh_status weigh_best(struct passer *passer, const struct pass_answer *ans
 }
 
 /* Of several numbers of tiles, those count that the hand can pass. */
-static nh_status weigh(struct passer *passer, struct pass_answer *answer, nh_error *error) {
+static nh_status weigh_passes(struct passer *passer, struct pass_answer *answer, nh_error *error) {
     const struct pass_question *question = passer->question;
     for (unsigned count = question->least; count <= question->most; count++) {
         nh_status status = weigh_count(passer, answer, count, error);
@@ -178,7 +178,7 @@ static struct after_pass after_pass(const struct pass_answer *answer, const nh_t
     return after;
 }
 
-static bool is_chosen(const struct pass_question *question, size_t pattern) {
+static bool pass_chooses(const struct pass_question *question, size_t pattern) {
     return question->chosen == NULL || question->chosen[pattern] != 0;
 }
 
@@ -195,8 +195,8 @@ static bool reserve_kept(struct passer *passer, size_t more) {
 }
 
 /* Which patterns are nearest after a pass. */
-static nh_status find_kept(struct passer *passer, const struct pass_answer *answer, size_t index,
-                           nh_error *error) {
+static nh_status find_pass_keeps(struct passer *passer, const struct pass_answer *answer,
+                                 size_t index, nh_error *error) {
     struct pass_choice *choice = &passer->choices[index];
     struct after_pass after = after_pass(answer, &choice->choice.pass);
     size_t size = nh_list_size(passer->question->list);
@@ -209,7 +209,7 @@ static nh_status find_kept(struct passer *passer, const struct pass_answer *answ
     if (status == NH_OK && !reserve_kept(passer, choice->choice.nearest))
         status = NH_ERROR_MEMORY;
     for (size_t i = 0; status == NH_OK && i < size; i++)
-        if (is_chosen(passer->question, i) && passer->away[i] == choice->choice.away) {
+        if (pass_chooses(passer->question, i) && passer->away[i] == choice->choice.away) {
             passer->kept[passer->kept_count++] = (uint32_t)i;
             choice->keep_count++;
         }
@@ -217,7 +217,7 @@ static nh_status find_kept(struct passer *passer, const struct pass_answer *answ
 }
 
 /* JSON has the patterns of every choice, text those of the best and the player's. */
-static bool is_told(const struct pass_answer *answer, size_t index) {
+static bool is_listed(const struct pass_answer *answer, size_t index) {
     const struct pass_question *question = answer->question;
     if (index == 0 || (answer->mine != NULL && index == answer->mine_at))
         return true;
@@ -249,8 +249,8 @@ static nh_status find_nearest(struct passer *passer, struct pass_answer *answer,
         nh_distances(passer->workspace, &answer->hand, &answer->situation, passer->before, error);
     passer->kept_count = 0;
     for (size_t i = 0; status == NH_OK && i < answer->count; i++)
-        if (is_told(answer, i))
-            status = find_kept(passer, answer, i, error);
+        if (is_listed(answer, i))
+            status = find_pass_keeps(passer, answer, i, error);
     answer->kept = passer->kept;
     answer->before = passer->before;
     for (size_t i = 0; status == NH_OK && i < best->keep_count; i++)
@@ -272,7 +272,8 @@ static bool refuse(const struct passer *passer, const struct line *line, const n
 /* All of the answer, or what is wrong with the hand. */
 static bool find_answer(struct passer *passer, struct pass_answer *answer, nh_error *error) {
     const struct pass_question *question = passer->question;
-    if (weigh(passer, answer, error) != NH_OK || !pass_check_mine(question, &answer->hand, error))
+    if (weigh_passes(passer, answer, error) != NH_OK ||
+        !pass_check_mine(question, &answer->hand, error))
         return false;
     if (walk_at_agreement(&question->walk) && weigh_stopping(passer, answer, error) != NH_OK)
         return false;

@@ -97,7 +97,7 @@ static bool find_walk(struct asked *asked, const struct pass_options *options) {
 }
 
 /* The numbers of tiles that are compared. */
-static void find_counts(struct pass_question *question, long count) {
+static void find_step_counts(struct pass_question *question, long count) {
     const nh_charleston *charleston = nh_list_charleston(question->list);
     unsigned usual = walk_in_courtesy(&question->walk) ? charleston->courtesy : charleston->tiles;
     if (count == COUNT_OF_LIST && usual > NH_PASS_MAX) {
@@ -167,7 +167,7 @@ static bool prepare_question(struct asked *asked, const struct pass_options *opt
         !find_walk(asked, options))
         return false;
     question->chosen = asked->chosen;
-    find_counts(question, options->count);
+    find_step_counts(question, options->count);
     find_further(question, options->ahead);
     return mine_fits(question);
 }

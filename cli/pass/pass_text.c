@@ -129,7 +129,7 @@ static void dead_out(const struct pass_answer *answer) {
     bold_out(answer, &text);
 }
 
-static bool is_complete(const struct pass_answer *answer, size_t pattern) {
+static bool pass_completes(const struct pass_answer *answer, size_t pattern) {
     const uint8_t *chosen = answer->question->chosen;
     return answer->before[pattern] == 0 && (chosen == NULL || chosen[pattern] != 0);
 }
@@ -146,10 +146,10 @@ static void complete_out(const struct pass_answer *answer) {
     text_add_format(&text, "These %d tiles are complete:", nh_tiles_total(&answer->hand));
     flow_words(&flow, text.bytes);
     for (size_t i = 0; i < nh_list_size(list); i++)
-        patterns += is_complete(answer, i);
+        patterns += pass_completes(answer, i);
     for (size_t i = 0, more = patterns; i < nh_list_size(list); i++) {
         const char *plain = nh_list_pattern(list, i)->name;
-        if (!is_complete(answer, i))
+        if (!pass_completes(answer, i))
             continue;
         text_clear(&text);
         text_add(&text, more == 1 && patterns > 1 ? "and " : "");
@@ -326,8 +326,8 @@ static void table_head_out(const struct pass_answer *answer, const char *first,
     head_out(answer, &text);
 }
 
-static void cost_text(const struct pass_choice *choice, const struct pass_choice *best, char *text,
-                      size_t size) {
+static void pass_cost_text(const struct pass_choice *choice, const struct pass_choice *best,
+                           char *text, size_t size) {
     struct fraction cost = pass_cost(choice, best);
     double tiles = (double)cost.part / (double)cost.whole;
     if (cost.part == 0)
@@ -351,7 +351,7 @@ static void choice_out(const struct pass_answer *answer, const struct pass_choic
         snprintf(after, sizeof after, "%u", choice->choice.away);
         snprintf(average, sizeof average, "%.3f",
                  (double)choice->choice.expected / (double)choice->draws);
-        cost_text(choice, &answer->choices[0], costs, sizeof costs);
+        pass_cost_text(choice, &answer->choices[0], costs, sizeof costs);
     }
     const char *cells[] = {first, pass.bytes, after, average, nearer, costs};
     row_text(&text, cells);
@@ -451,7 +451,7 @@ static void mine_out(const struct pass_answer *answer) {
         bold_out(answer, &text);
         return;
     }
-    cost_text(mine, &answer->choices[0], costs, sizeof costs);
+    pass_cost_text(mine, &answer->choices[0], costs, sizeof costs);
     if (costs[0] == '\0')
         text_add_format(&text, ": none of %zu is better.", answer->passes);
     else

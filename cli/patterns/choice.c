@@ -60,8 +60,8 @@ static void complain_none(const nh_list *list, const struct pattern_choice *choi
         misused("no pattern of the list is left by --aim, --section and --points-from together");
 }
 
-static bool choose(const nh_list *list, const struct pattern_choice *choice, uint8_t *chosen,
-                   uint8_t *room) {
+static bool mark_chosen(const nh_list *list, const struct pattern_choice *choice, uint8_t *chosen,
+                        uint8_t *room) {
     size_t size = nh_list_size(list);
     memset(chosen, 1, size);
     memset(room, 0, size);
@@ -90,7 +90,7 @@ bool patterns_chosen(const nh_list *list, const struct pattern_choice *choice, u
     if (room == NULL)
         return short_of_memory();
     *chosen = malloc(size);
-    bool good = *chosen != NULL ? choose(list, choice, *chosen, room) : short_of_memory();
+    bool good = *chosen != NULL ? mark_chosen(list, choice, *chosen, room) : short_of_memory();
     free(room);
     if (good)
         return true;

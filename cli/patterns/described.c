@@ -76,7 +76,7 @@ static const nh_groups *alternative_of(const struct showing *showing, const nh_e
     return groups;
 }
 
-static void add_target(struct text *text, const nh_example *example) {
+static void add_example(struct text *text, const nh_example *example) {
     static const struct style plain = {false, "", "", "", ""};
     const nh_ranked row = {.target = example->target};
     if (!example->live) {
@@ -118,7 +118,7 @@ static bool example_out(const nh_example *example, void *context) {
     struct showing *showing = context;
     struct text hand;
     text_clear(&hand);
-    add_target(&hand, example);
+    add_example(&hand, example);
     if (showing->said <= example->variant || strcmp(hand.bytes, showing->hand.bytes) != 0)
         hand_out(showing);
     while (showing->said <= example->variant)

@@ -86,7 +86,7 @@ void list_names_find(struct list_names *names) {
     find_names(&folders, names);
 }
 
-static void complain_unknown(const char *name, const struct folders *folders) {
+static void complain_unknown_list(const char *name, const struct folders *folders) {
     static struct list_names names;
     find_names(folders, &names);
     struct text known;
@@ -176,7 +176,7 @@ bool list_find(const char *file_or_name, char path[LIST_PATH_SIZE]) {
     if (denied.bytes[0] != '\0')
         complain("%s", denied.bytes);
     else
-        complain_unknown(name, &folders);
+        complain_unknown_list(name, &folders);
     return false;
 }
 

@@ -16,9 +16,9 @@ static bool is_called(const char *text, const char *name) {
     return strcasecmp(text, name) == 0;
 }
 
-static size_t choose(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
-                     const char *name, bool (*fits)(const char *text, const char *name),
-                     uint8_t *chosen) {
+static size_t mark_named(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
+                         const char *name, bool (*fits)(const char *text, const char *name),
+                         uint8_t *chosen) {
     size_t found = 0;
     for (size_t i = 0; i < nh_list_size(list); i++) {
         nh_pattern pattern = *nh_list_pattern(list, i);
@@ -33,6 +33,6 @@ static size_t choose(const nh_list *list, const char *(*called)(const nh_pattern
 
 size_t named_choose(const nh_list *list, const char *(*called)(const nh_pattern *pattern),
                     const char *name, uint8_t *chosen) {
-    size_t found = choose(list, called, name, is_called, chosen);
-    return found > 0 ? found : choose(list, called, name, contains, chosen);
+    size_t found = mark_named(list, called, name, is_called, chosen);
+    return found > 0 ? found : mark_named(list, called, name, contains, chosen);
 }

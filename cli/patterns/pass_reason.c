@@ -11,7 +11,7 @@ struct closeness {
     uint8_t away[NH_PATTERNS_MAX];
 };
 
-static struct hand_known after_pass(const struct hand_known *before, const nh_tiles *pass) {
+static struct hand_known known_after_pass(const struct hand_known *before, const nh_tiles *pass) {
     struct hand_known after = *before;
     nh_tiles_take(&after.hand, pass);
     nh_tiles_add(&after.situation.seen, pass);
@@ -63,7 +63,7 @@ static void note_kept(const struct closeness *before, const struct closeness *af
 
 nh_status pass_keeps_find(nh_workspace *workspace, const struct hand_known *before,
                           const nh_tiles *pass, struct pass_keeps *found, nh_error *error) {
-    struct hand_known left = after_pass(before, pass);
+    struct hand_known left = known_after_pass(before, pass);
     struct closeness close, after;
     *found = (struct pass_keeps){.keeps = false};
     nh_status status = find_close(workspace, before, &close, error);
@@ -87,7 +87,8 @@ nh_status pass_keeps_find(nh_workspace *workspace, const struct hand_known *befo
 nh_status pass_reason_find(nh_workspace *workspace, const struct hand_known *before,
                            const nh_tiles *pass, const nh_tiles *best, struct pass_reason *found,
                            nh_error *error) {
-    struct hand_known after = after_pass(before, pass), after_best = after_pass(before, best);
+    struct hand_known after = known_after_pass(before, pass),
+                      after_best = known_after_pass(before, best);
     struct closeness close;
     uint8_t away[NH_PATTERNS_MAX];
     *found = (struct pass_reason){.has_pattern = false};

@@ -16,11 +16,11 @@ bool section_opens(const nh_list *list, size_t index) {
     return opens;
 }
 
-static const char *section_of(const nh_pattern *pattern) {
+const char *pattern_section(const nh_pattern *pattern) {
     return pattern->section;
 }
 
-static void complain_unknown(const nh_list *list, const char *name) {
+static void complain_unknown_section(const nh_list *list, const char *name) {
     struct text names;
     text_clear(&names);
     for (size_t i = 0; i < nh_list_size(list); i++) {
@@ -36,8 +36,8 @@ static void complain_unknown(const nh_list *list, const char *name) {
 }
 
 bool section_choose(const nh_list *list, const char *name, uint8_t *chosen) {
-    if (named_choose(list, section_of, name, chosen))
+    if (named_choose(list, pattern_section, name, chosen))
         return true;
-    complain_unknown(list, name);
+    complain_unknown_section(list, name);
     return false;
 }

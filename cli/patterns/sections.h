@@ -7,6 +7,9 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+/* The section of a pattern, NULL for none: to choose patterns by (name_match.h). */
+const char *pattern_section(const nh_pattern *pattern);
+
 /* Whether pattern `index` is the first of its section. False without one. */
 bool section_opens(const nh_list *list, size_t index);
 

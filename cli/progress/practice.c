@@ -103,8 +103,8 @@ static uint32_t hash_group(const struct history_round *round) {
     return round->level == NULL ? hash : hash_bytes(hash, round->level, strlen(round->level));
 }
 
-static bool find_group(struct practice *practice, const struct history_round *round,
-                       uint32_t *place) {
+static bool find_practice_group(struct practice *practice, const struct history_round *round,
+                                uint32_t *place) {
     const struct key key = {practice, round, 0};
     uint32_t hash = hash_group(round);
     *place = hash_find(&practice->group_index, hash, is_group, &key);
@@ -187,7 +187,8 @@ bool practice_include(struct practice *practice, const struct history_round *rou
                  sizeof *practice->rounds))
         return false;
     practice->rounds = rounds;
-    if (!find_group(practice, round, &group) || !find_session(practice, round, group, &place))
+    if (!find_practice_group(practice, round, &group) ||
+        !find_session(practice, round, group, &place))
         return false;
     struct practice_session *session = &practice->sessions[place];
     practice->rounds[practice->round_count] =

@@ -37,7 +37,8 @@ struct bars {
     char top[32]; /* the label of `most` */
 };
 
-static void add_row(struct text *line, const struct bars *bars, size_t count, int row, bool ascii) {
+static void add_bar_row(struct text *line, const struct bars *bars, size_t count, int row,
+                        bool ascii) {
     int start = line->width;
     text_add_right(line, row == BAR_ROWS - 1 ? bars->top : row == 0 ? "0" : "", start + LABEL);
     text_add(line, ascii ? " |" : " │");
@@ -77,9 +78,9 @@ static void group_out(const struct practice *practice, size_t group, bool ascii)
     for (int row = BAR_ROWS - 1; row >= 0; row--) {
         struct text line;
         text_clear(&line);
-        add_row(&line, &seconds, count, row, ascii);
+        add_bar_row(&line, &seconds, count, row, ascii);
         text_pad(&line, COSTS_AT);
-        add_row(&line, &costs, count, row, ascii);
+        add_bar_row(&line, &costs, count, row, ascii);
         text_print(&line);
     }
 }

@@ -3,7 +3,7 @@
 #include "io/message.h"
 #include "progress/progress_task.h"
 
-static bool read_line(struct practice *practice, const struct line *line, bool as_json) {
+static bool read_round_line(struct practice *practice, const struct line *line, bool as_json) {
     struct history_round round;
     const char *wrong = history_round_read(line, &round);
     bool good = true;
@@ -21,6 +21,6 @@ bool practice_read(struct practice *practice, struct history_lines *lines, bool 
     struct line line;
     bool good = true;
     while (good && history_next(lines, &line))
-        good = read_line(practice, &line, as_json);
+        good = read_round_line(practice, &line, as_json);
     return good && !lines->failed;
 }

@@ -43,7 +43,7 @@ static double down(const struct field *field, double value) {
     return field->top + FIELD_HEIGHT * (1 - value / (field->scale.step * field->scale.marks));
 }
 
-static double value_of(const struct field *field, const struct practice_sum *sum) {
+static double field_value(const struct field *field, const struct practice_sum *sum) {
     return field->costs ? sum->cost : sum->seconds;
 }
 
@@ -113,7 +113,7 @@ static void point_out(const struct field *field, size_t index) {
     output_text("<g class=\"session\"><title>");
     svg_text(&text);
     output_text("</title>");
-    svg_mark(session->line, across(field->chart, index), down(field, value_of(field, sum)));
+    svg_mark(session->line, across(field->chart, index), down(field, field_value(field, sum)));
     output_text("</g>\n");
 }
 
@@ -125,7 +125,7 @@ static void line_out(const struct field *field, size_t line) {
     for (size_t i = 0; i < chart->sessions; i++)
         if (is_shown(field, &chart->session[i], line))
             output_format("%.1f,%.1f ", across(chart, i),
-                          down(field, value_of(field, &chart->session[i].sum)));
+                          down(field, field_value(field, &chart->session[i].sum)));
     output_text("\"/>\n");
     for (size_t i = 0; i < chart->sessions; i++)
         if (is_shown(field, &chart->session[i], line))

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static void add_figures(struct text *line, const struct practice_sum *sum) {
+static void add_sum_figures(struct text *line, const struct practice_sum *sum) {
     char figure[32];
     text_pad(line, 37);
     if (sum->level != NULL)
@@ -49,7 +49,7 @@ static void groups_out(const struct practice *practice) {
         struct text line;
         text_clear(&line);
         text_add_cut(&line, sum.list, strlen(sum.list), 36);
-        add_figures(&line, &sum);
+        add_sum_figures(&line, &sum);
     }
 }
 
@@ -65,7 +65,7 @@ static void sessions_out(const struct practice *practice, size_t shown) {
         text_clear(&line);
         text_add_format(&line, "%s  ", sum.day);
         text_add_cut(&line, sum.list, strlen(sum.list), 24);
-        add_figures(&line, &sum);
+        add_sum_figures(&line, &sum);
     }
     if (first > 0)
         output_format("%zu earlier: --sessions %zu shows them all.\n", first,

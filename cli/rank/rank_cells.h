@@ -6,6 +6,11 @@
 #include "io/text.h"
 #include "rank/rank_task.h"
 
+/* Of two widths. */
+static inline int longer(int a, int b) {
+    return a > b ? a : b;
+}
+
 /* Each is empty where there is nothing to say. */
 void points_text(const nh_pattern *pattern, char text[JSON_DOUBLE_SIZE]);
 void chance_text(const struct rank_answer *answer, const nh_ranked *row, char text[PERCENT_SIZE]);

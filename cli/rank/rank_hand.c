@@ -152,7 +152,7 @@ static void find_sections(struct ranker *ranker, struct rank_answer *answer) {
 
 /* Of patterns only the rows that are shown are made; what the answer says of the others
  * depends on their distances alone. Sections need the rows of all patterns. */
-static nh_status rank_hand(struct ranker *ranker, struct rank_answer *answer, nh_error *error) {
+static nh_status rank_one_hand(struct ranker *ranker, struct rank_answer *answer, nh_error *error) {
     const struct rank_question *question = ranker->question;
     nh_rank_question asked = NH_RANK_QUESTION;
     asked.situation = &question->situation;
@@ -195,7 +195,7 @@ bool ranker_answer(struct ranker *ranker, const struct line *line) {
     nh_error error = {NH_OK, 0, ""};
     if (!hand_read(ranker->question->list, line, &answer.hand, &error))
         return refuse(ranker, line, &error);
-    if (rank_hand(ranker, &answer, &error) != NH_OK) {
+    if (rank_one_hand(ranker, &answer, &error) != NH_OK) {
         if (error.column == 0)
             error.column =
                 hand_excess(ranker->question->list, line, &ranker->question->situation.seen);

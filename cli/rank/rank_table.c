@@ -21,10 +21,6 @@
 #define CONCEALED ", concealed"
 #define PLACE_LEAST 16
 
-static int longer(int a, int b) {
-    return a > b ? a : b;
-}
-
 /* ------------------------------------------------------------- cells --- */
 
 /* Empty unless the ranking is by worth. */

@@ -33,10 +33,6 @@ struct cell_room {
     char away[8], within[48], points[JSON_DOUBLE_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
 };
 
-static int longer(int a, int b) {
-    return a > b ? a : b;
-}
-
 static int shorter(int a, int b) {
     return a < b ? a : b;
 }

@@ -12,7 +12,7 @@ static bool shows_numbers(const struct sheet_deals *deals) {
     return deals->first != 1 || training_picks(deals->training);
 }
 
-static int explain_end(const struct training *training, uint64_t from) {
+static int explain_sheet_end(const struct training *training, uint64_t from) {
     if (halted_by_signal())
         return STATUS_STOPPED;
     if (training->chosen == NULL)
@@ -33,14 +33,14 @@ static void draw_tile(const struct training *training, uint64_t number, nh_deal 
         nh_deal_draw(&random, &deal->wall, 1, hand);
 }
 
-static int deal_all(const struct training *training, const struct sheet_deals *deals,
-                    struct sheet_hands *hands) {
+static int deal_sheet_hands(const struct training *training, const struct sheet_deals *deals,
+                            struct sheet_hands *hands) {
     uint64_t next = deals->first, number;
     while (hands->count < deals->count) {
         nh_deal deal;
         if (!training_deal(training, next, &number) ||
             nh_deal_table(training->list, training->seed, number, &deal) != NH_OK)
-            return explain_end(training, next);
+            return explain_sheet_end(training, next);
         if (deals->drawn)
             draw_tile(training, number, &deal);
         struct sheet_hand *hand = &hands->hand[hands->count++];
@@ -70,7 +70,7 @@ int hands_dealt(nh_workspace *workspace, const struct sheet_deals *deals,
     if (hands->hand == NULL)
         short_of_memory();
     else
-        status = deal_all(&training, deals, hands);
+        status = deal_sheet_hands(&training, deals, hands);
     free(chosen);
     return status;
 }

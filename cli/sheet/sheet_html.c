@@ -103,7 +103,7 @@ static const char style_sheet[] =
     "  .sheet + .key { break-before: page; margin-top: 0; }\n"
     "}\n";
 
-static void begin(const struct sheet *sheet) {
+static void sheet_begin(const struct sheet *sheet) {
     struct text title;
     text_clear(&title);
     text_add(&title, nh_list_title(sheet->list));
@@ -135,7 +135,7 @@ static void section_end(void) {
 }
 
 /* The style sheet begins the key on a new page. */
-static void between(void) {
+static void between_hands(void) {
 }
 
 /* -------------------------------------------------------------- tiles --- */
@@ -324,5 +324,6 @@ static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
     section_end();
 }
 
-const struct sheet_form sheet_html = {begin,    sheet_head, sheet_hand,  section_end, between,
-                                      key_head, key_hand,   section_end, end};
+const struct sheet_form sheet_html = {sheet_begin, sheet_head,    sheet_hand,
+                                      section_end, between_hands, key_head,
+                                      key_hand,    section_end,   end};

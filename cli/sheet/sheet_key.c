@@ -136,9 +136,9 @@ void sheet_discard_expected(const struct sheet_key *key, const nh_discard_choice
 /* The passes that are shown, or all if they are needed to count those as good as
  * the best. A hand with too few tiles that may be passed has none. The deal rules
  * out all other errors. */
-static void find_passes(const struct sheet *sheet, nh_workspace *workspace,
-                        const struct sheet_hand *hand, const nh_situation *situation,
-                        struct sheet_key *key) {
+static void find_key_passes(const struct sheet *sheet, nh_workspace *workspace,
+                            const struct sheet_hand *hand, const nh_situation *situation,
+                            struct sheet_key *key) {
     nh_passing passing;
     nh_pass_question question = NH_PASS_QUESTION;
     question.situation = situation;
@@ -172,8 +172,8 @@ static void explain_passes(nh_workspace *workspace, const struct sheet_hand *han
                                               &best->pass, &key->reason, NULL) == NH_OK);
 }
 
-static void find_discards(nh_workspace *workspace, const struct sheet_hand *hand,
-                          const nh_situation *situation, struct sheet_key *key) {
+static void find_key_discards(nh_workspace *workspace, const struct sheet_hand *hand,
+                              const nh_situation *situation, struct sheet_key *key) {
     nh_discard_question question = NH_DISCARD_QUESTION;
     question.situation = situation;
     key->too_much = nh_discard(workspace, &hand->tiles, &question, key->discards, NH_DISCARDS_MAX,
@@ -187,9 +187,9 @@ void sheet_answer(const struct sheet *sheet, nh_workspace *workspace, const stru
     situation.prevailing = hand->prevailing;
     situation.seat = hand->seat;
     if (sheet->discards)
-        find_discards(workspace, hand, &situation, key);
+        find_key_discards(workspace, hand, &situation, key);
     else {
-        find_passes(sheet, workspace, hand, &situation, key);
+        find_key_passes(sheet, workspace, hand, &situation, key);
         explain_passes(workspace, hand, &situation, key);
     }
     nh_rank_question question = NH_RANK_QUESTION;

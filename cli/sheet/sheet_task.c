@@ -274,7 +274,7 @@ static int find_hands(struct asked *asked, nh_workspace *workspace) {
     return deal_hands(asked, workspace);
 }
 
-static int run_with(struct asked *asked, nh_workspace *workspace) {
+static int run_sheet(struct asked *asked, nh_workspace *workspace) {
     unsigned tiles = asked->sheet.count;
     if (tiles > NH_PASS_MAX && !asked->sheet.discards) {
         complain("this list passes %u tiles at a time; nearhand finds best passes of up to %d",
@@ -299,7 +299,7 @@ static bool spares_input(const struct sheet_options *options, const char *list) 
     return spares;
 }
 
-static nh_list *open_list(const struct sheet_options *options) {
+static nh_list *open_sheet_list(const struct sheet_options *options) {
     char path[LIST_PATH_SIZE];
     if (!list_find(options->list, path) || !spares_input(options, path))
         return NULL;
@@ -308,7 +308,7 @@ static nh_list *open_list(const struct sheet_options *options) {
 
 static int write_asked(struct asked *asked) {
     nh_workspace *workspace;
-    nh_list *list = open_list(asked->options);
+    nh_list *list = open_sheet_list(asked->options);
     if (list == NULL)
         return STATUS_USAGE;
     int status = STATUS_USAGE;
@@ -316,7 +316,7 @@ static int write_asked(struct asked *asked) {
                                   .discards = asked->options->discards,
                                   .count = nh_list_charleston(list)->tiles};
     if (nh_workspace_new(list, NULL, &workspace) == NH_OK) {
-        status = run_with(asked, workspace);
+        status = run_sheet(asked, workspace);
         nh_workspace_free(workspace);
     } else
         short_of_memory();

@@ -37,7 +37,7 @@ static const struct style plain = {false, "", "", "", ""};
 static void nothing(void) {
 }
 
-static void begin(const struct sheet *sheet) {
+static void sheet_begin(const struct sheet *sheet) {
     (void)sheet;
 }
 
@@ -283,5 +283,5 @@ static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
     patterns_out(sheet, key);
 }
 
-const struct sheet_form sheet_text = {begin,    sheet_head, sheet_hand, nothing, form_feed,
-                                      key_head, key_hand,   nothing,    nothing};
+const struct sheet_form sheet_text = {sheet_begin, sheet_head, sheet_hand, nothing, form_feed,
+                                      key_head,    key_hand,   nothing,    nothing};

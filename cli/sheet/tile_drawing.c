@@ -18,7 +18,7 @@ void tile_symbols_out(void) {
 
 /* -------------------------------------------------------------- words --- */
 
-static void say_suit(struct text *text, const nh_tiles *tiles, int first) {
+static void suit_aloud(struct text *text, const nh_tiles *tiles, int first) {
     static const char *const suits[] = {"bam", "crak", "dot"};
     int said = 0;
     for (int kind = first; kind < first + 9; kind++)
@@ -30,9 +30,9 @@ static void say_suit(struct text *text, const nh_tiles *tiles, int first) {
 }
 
 /* "2, 3, 4 bams, 2 east winds, joker". */
-static void say_tiles(struct text *text, const nh_tiles *tiles) {
+static void add_tiles_aloud(struct text *text, const nh_tiles *tiles) {
     for (int first = 0; first < NH_EAST; first += 9)
-        say_suit(text, tiles, first);
+        suit_aloud(text, tiles, first);
     for (int kind = NH_EAST; kind < NH_KINDS; kind++) {
         size_t count = tiles->count[kind];
         if (count == 0)
@@ -49,7 +49,7 @@ static void say_group(struct text *text, const struct marked_group *group) {
     for (int role = ROLE_KEPT; role < ROLES; role++) {
         struct text tiles;
         text_clear(&tiles);
-        say_tiles(&tiles, &group->tiles[role]);
+        add_tiles_aloud(&tiles, &group->tiles[role]);
         if (tiles.length > 0)
             text_add_format(text, "%s%s%s", text->length > 0 ? "; " : "", words[role], tiles.bytes);
     }
@@ -84,7 +84,7 @@ void tiles_drawn_out(const nh_tiles *tiles) {
     const struct marked_group hand = {{*tiles}};
     struct text label;
     text_clear(&label);
-    say_tiles(&label, tiles);
+    add_tiles_aloud(&label, tiles);
     begin_tiles(&label);
     for (int first = 0; first < NH_EAST; first += 9)
         stretch_out(&hand, first, first + 8);

@@ -132,7 +132,7 @@ bool counts_add_range(struct counts *counts, struct game_range range, uint64_t *
 
 /* ----------------------------------------------------------------- sums --- */
 
-static void add_pattern(struct pattern_counts *to, const struct pattern_counts *more) {
+static void add_pattern_counts(struct pattern_counts *to, const struct pattern_counts *more) {
     to->dealt += more->dealt;
     to->dealt_alone += more->dealt_alone;
     to->passed += more->passed;
@@ -151,7 +151,7 @@ void counts_add(struct counts *counts, const struct counts *more) {
     for (int seat = 0; seat < NH_SEATS; seat++)
         counts->seat_wins[seat] += more->seat_wins[seat];
     for (size_t i = 0; i < size; i++)
-        add_pattern(&counts->pattern[i], &more->pattern[i]);
+        add_pattern_counts(&counts->pattern[i], &more->pattern[i]);
     for (size_t i = 0; i < counts->variant_at[size]; i++)
         counts->variant_wins[i] += more->variant_wins[i];
 }

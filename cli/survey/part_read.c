@@ -17,7 +17,7 @@
 #define GAMES_MAX UINT64_C(1000000000000)
 #define WHOLE_MAX 9007199254740991.0 /* 2^53 - 1 */
 
-static bool refuse(const char *path, const char *why) {
+static bool refuse_part(const char *path, const char *why) {
     complain("%s: %s", path, why);
     return false;
 }
@@ -30,7 +30,7 @@ static cJSON *parse(const char *path) {
     cJSON *json = strlen(bytes) == length ? cJSON_ParseWithOpts(bytes, NULL, true) : NULL;
     free(bytes);
     if (json == NULL)
-        refuse(path, "it is not the JSON of a survey");
+        refuse_part(path, "it is not the JSON of a survey");
     return json;
 }
 
@@ -103,19 +103,19 @@ bool part_key(const char *path, struct survey_key *key, char title[PART_TITLE_SI
     cJSON *json = parse(path);
     if (json == NULL)
         return false;
-    bool good = read_key(json, key, title) || refuse(path, "it is not a part of a survey");
+    bool good = read_key(json, key, title) || refuse_part(path, "it is not a part of a survey");
     cJSON_Delete(json);
     return good;
 }
 
 static bool same_key(const char *path, const struct survey_key *a, const struct survey_key *b) {
     if (strcmp(a->print, b->print) != 0)
-        return refuse(path, "it is a survey of another list, or of another edition of it");
+        return refuse_part(path, "it is a survey of another list, or of another edition of it");
     if (a->seed != b->seed)
-        return refuse(path, "it has another seed");
+        return refuse_part(path, "it has another seed");
     if (a->way.pass != b->way.pass || a->way.discard != b->way.discard ||
         a->way.claim != b->way.claim || a->way.look != b->way.look)
-        return refuse(path, "its players have other ways of playing");
+        return refuse_part(path, "its players have other ways of playing");
     return true;
 }
 
@@ -222,11 +222,11 @@ static bool add_part(const char *path, const cJSON *json, const struct survey_ke
     char title[PART_TITLE_SIZE];
     bool good = counts_new(&part, counts->list);
     if (good && !read_key(json, &own, title))
-        good = refuse(path, "it is not a part of a survey");
+        good = refuse_part(path, "it is not a part of a survey");
     good = good && same_key(path, &own, key);
     own.list = nh_list_title(counts->list);
     if (good && (!read_counts(json, &part) || !part_agrees(&own, &part, json)))
-        good = refuse(path, "its numbers do not agree with one another");
+        good = refuse_part(path, "its numbers do not agree with one another");
     good = good && add_ranges(path, counts, &part);
     if (good)
         counts_add(counts, &part);

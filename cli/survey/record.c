@@ -155,7 +155,7 @@ static void hear(void *context, const nh_event *event) {
     output_text("\n");
 }
 
-static bool play(const struct record *record, nh_game *game, nh_way_player *player) {
+static bool play_recorded(const struct record *record, nh_game *game, nh_way_player *player) {
     nh_game_end end;
     nh_error error;
     for (int seat = 0; seat < NH_SEATS; seat++)
@@ -175,7 +175,7 @@ bool survey_record(const struct survey_key *key, const nh_list *list, uint64_t n
     bool good = nh_game_new(list, NULL, &game) == NH_OK &&
                 nh_workspace_new(list, NULL, &workspace) == NH_OK &&
                 nh_way_player_new(workspace, &key->way, NULL, &player, NULL) == NH_OK;
-    good = good ? play(&record, game, player) : short_of_memory();
+    good = good ? play_recorded(&record, game, player) : short_of_memory();
     nh_way_player_free(player);
     nh_workspace_free(workspace);
     nh_game_free(game);

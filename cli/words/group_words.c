@@ -11,7 +11,7 @@ struct phrase {
     nh_group_terms terms; /* of the first */
 };
 
-static const nh_group *group_of(const struct phrase *phrase, size_t index) {
+static const nh_group *phrase_group(const struct phrase *phrase, size_t index) {
     return nh_groups_at(phrase->groups, phrase->first + index);
 }
 
@@ -26,7 +26,7 @@ static bool is_row(const nh_group_terms *terms) {
 }
 
 /* Hands a text that grows long over to the output. */
-static void make_room(const struct tile_words *words, struct text *text) {
+static void phrase_room(const struct tile_words *words, struct text *text) {
     if (words->flow == NULL || text->length < TEXT_SIZE / 2)
         return;
     flow_words(words->flow, text->bytes);
@@ -52,7 +52,7 @@ static bool same_shape(const nh_group_terms *a, const nh_group_terms *b) {
 static bool suit_is_new(const struct phrase *phrase, unsigned suit) {
     for (size_t i = 0; i < phrase->count; i++) {
         nh_group_terms terms;
-        nh_group_read(group_of(phrase, i), &terms);
+        nh_group_read(phrase_group(phrase, i), &terms);
         if (terms.suit == suit)
             return false;
     }
@@ -69,7 +69,7 @@ static bool is_one_tile(const nh_group *group) {
 static bool in_other_suit(const struct phrase *phrase, const nh_group *next,
                           const nh_group_terms *terms) {
     return (terms->suit_use == NH_SUIT_GIVEN || terms->suit_use == NH_SUIT_LETTER) &&
-           suit_is_new(phrase, terms->suit) && same_tiles(group_of(phrase, 0), next);
+           suit_is_new(phrase, terms->suit) && same_tiles(phrase_group(phrase, 0), next);
 }
 
 /* Winds, dragons, flowers, or no such tile. */
@@ -83,8 +83,8 @@ static int family_of(const nh_group *group) {
 static bool of_other_tile(const struct phrase *phrase, const nh_group *next,
                           const nh_group_terms *terms) {
     return terms->suit_use != NH_SUIT_ANY && terms->suit == phrase->terms.suit &&
-           is_one_tile(group_of(phrase, 0)) && is_one_tile(next) &&
-           family_of(group_of(phrase, 0)) == family_of(next);
+           is_one_tile(phrase_group(phrase, 0)) && is_one_tile(next) &&
+           family_of(phrase_group(phrase, 0)) == family_of(next);
 }
 
 /* The groups from `first` on that are said together. */
@@ -108,7 +108,7 @@ static struct phrase phrase_from(const nh_groups *groups, size_t first) {
 
 static bool differs_in_suit(const struct phrase *phrase) {
     nh_group_terms last;
-    nh_group_read(group_of(phrase, phrase->count - 1), &last);
+    nh_group_read(phrase_group(phrase, phrase->count - 1), &last);
     return phrase->count > 1 && last.suit != phrase->terms.suit;
 }
 
@@ -195,7 +195,7 @@ static void say_tiles(struct tile_words *words, const nh_group *group, bool seve
 /* The one tile of a group that is said together with others. */
 static nh_group_tile tile_of(const struct phrase *phrase, size_t index) {
     nh_group_tile tile = {.which = NH_WHICH_RANK};
-    nh_group_tile_at(group_of(phrase, index), 0, &tile);
+    nh_group_tile_at(phrase_group(phrase, index), 0, &tile);
     return tile;
 }
 
@@ -234,7 +234,7 @@ static void say_several_tiles(struct tile_words *words, const struct phrase *phr
         if (count > 1)
             say_numbers_above(words, tile_of(phrase, i).letter, above, count, text);
         else if (!say_adjective(phrase, i, text))
-            say_tiles(words, group_of(phrase, i), several, " or ", text);
+            say_tiles(words, phrase_group(phrase, i), several, " or ", text);
         i += count;
     }
 }
@@ -252,7 +252,7 @@ static void say_phrase_tiles(struct tile_words *words, const struct phrase *phra
         say_several_tiles(words, phrase, several, text);
         return;
     }
-    say_tiles(words, group_of(phrase, 0), several, " or ", text);
+    say_tiles(words, phrase_group(phrase, 0), several, " or ", text);
     if (is_fixed_row(phrase))
         text_add_format(text, " to %d", tile_of(phrase, 0).offset + phrase->terms.length - 1);
 }
@@ -268,7 +268,7 @@ static bool has_suit(const struct phrase *phrase) {
 }
 
 /* Whether the tile goes without saying: any tile, or any of a suit that is said. */
-static bool is_any(const struct phrase *phrase) {
+static bool is_any_tile(const struct phrase *phrase) {
     int class = only_class(phrase);
     return class == NH_CLASS_ANY ||
            (class == NH_CLASS_SUITED && (has_suit(phrase) || is_row(&phrase->terms)));
@@ -286,7 +286,7 @@ static struct suits_said suits_said(const struct tile_words *words, const struct
     struct suits_said suits = {0, 0, true};
     for (size_t i = 0; i < phrase->count; i++) {
         nh_group_terms terms;
-        nh_group_read(group_of(phrase, i), &terms);
+        nh_group_read(phrase_group(phrase, i), &terms);
         const struct suit_word *suit = &words->suit[terms.suit];
         suits.said += terms.suit_use == NH_SUIT_LETTER && suit->said;
         suits.unsaid += terms.suit_use == NH_SUIT_LETTER && !suit->said;
@@ -313,7 +313,7 @@ static void say_several_suits(struct tile_words *words, const struct phrase *phr
     text_add(text, together != NULL ? together : "");
     for (size_t i = 0; i < phrase->count; i++) {
         nh_group_terms terms;
-        nh_group_read(group_of(phrase, i), &terms);
+        nh_group_read(phrase_group(phrase, i), &terms);
         if (together != NULL) {
             words->suit[terms.suit].said = true;
             continue;
@@ -360,7 +360,7 @@ static void say_shape(const struct phrase *phrase, struct text *text) {
     const char *word = shape_word(terms->shape);
     size_t count = phrase->count * terms->times;
     if (count == 1) {
-        if (is_any(phrase) && !is_row(terms) && terms->shape != NH_GROUP_SET)
+        if (is_any_tile(phrase) && !is_row(terms) && terms->shape != NH_GROUP_SET)
             text_add_format(text, "any %s", word);
         else
             say_article(word, text);
@@ -381,7 +381,7 @@ static void say_row(struct tile_words *words, const struct phrase *phrase, struc
         text_add(text, " of ");
         say_count(phrase->terms.length, text);
     }
-    if (!is_any(phrase)) {
+    if (!is_any_tile(phrase)) {
         text_add(text, " from ");
         say_phrase_tiles(words, phrase, false, text);
     }
@@ -430,7 +430,7 @@ static void say_one_of_each(struct tile_words *words, const struct phrase *phras
     else
         text_add_format(text, class < 0 ? "%ss of " : "a %s of ", shape_word(phrase->terms.shape));
     if (class < 0)
-        say_tiles(words, group_of(phrase, 0), true, " and ", text);
+        say_tiles(words, phrase_group(phrase, 0), true, " and ", text);
     else
         text_add(text, each[class]);
     say_in_suits(words, phrase, text);
@@ -453,7 +453,7 @@ static void say_singles(struct tile_words *words, const struct phrase *phrase, s
     if (named && !(tile.which >= NH_WHICH_PREVAILING && count == 1))
         text_add(text, count == 1 ? "a single tile of " : "single tiles of ");
     say_phrase_tiles(words, phrase, count > 1, &tiles);
-    if (count == 1 && !named && is_any(phrase))
+    if (count == 1 && !named && is_any_tile(phrase))
         text_add(text, "any tile");
     else if (count == 1 && !named)
         say_article(tiles.bytes, text);
@@ -464,7 +464,7 @@ static void say_singles(struct tile_words *words, const struct phrase *phrase, s
 
 static void say_alike(struct tile_words *words, const struct phrase *phrase, struct text *text) {
     say_shape(phrase, text);
-    if (!is_any(phrase)) {
+    if (!is_any_tile(phrase)) {
         text_add(text, " of ");
         say_phrase_tiles(words, phrase, true, text);
     }
@@ -508,7 +508,7 @@ static void say_list_of(struct tile_words *words, const struct tile_words *befor
             continue;
         }
         text_add(text, *gap);
-        make_room(words, text);
+        phrase_room(words, text);
         *gap = next;
         if (before != NULL)
             *words = *before;
@@ -518,7 +518,7 @@ static void say_list_of(struct tile_words *words, const struct tile_words *befor
 
 static void say_one_of(struct tile_words *words, const struct phrase *phrase, struct text *text) {
     const struct tile_words before = *words;
-    const nh_group *group = group_of(phrase, 0);
+    const nh_group *group = phrase_group(phrase, 0);
     const char *gap = "";
     bool either = is_either(group, &phrase->terms);
     if (either) {
@@ -555,7 +555,7 @@ void say_groups(struct tile_words *words, const nh_groups *groups, struct text *
     for (size_t i = 0; i < nh_groups_size(groups);) {
         struct phrase phrase = phrase_from(groups, i);
         text_add(text, i == 0 ? "" : ", ");
-        make_room(words, text);
+        phrase_room(words, text);
         say_phrase(words, &phrase, text);
         i += phrase.count;
     }
@@ -568,7 +568,7 @@ void say_alternative(struct tile_words *words, const nh_groups *groups, struct t
     for (size_t i = 0; i < nh_groups_size(groups); said++) {
         struct phrase phrase = phrase_from(groups, i);
         text_add(text, between(said, phrases, " and "));
-        make_room(words, text);
+        phrase_room(words, text);
         say_phrase(words, &phrase, text);
         i += phrase.count;
     }

@@ -18,14 +18,14 @@ const char *between(size_t index, size_t count, const char *last) {
     return index == 0 ? "" : index + 1 < count ? ", " : last;
 }
 
-static int count_bits(unsigned bits) {
+static int value_count(unsigned bits) {
     int count = 0;
     for (; bits != 0; bits &= bits - 1)
         count++;
     return count;
 }
 
-static int lowest_bit(unsigned bits) {
+static int lowest_value(unsigned bits) {
     int at = 0;
     while ((bits >> at & 1u) == 0)
         at++;
@@ -33,7 +33,7 @@ static int lowest_bit(unsigned bits) {
 }
 
 void say_values(unsigned values, bool honours, struct text *text) {
-    int count = count_bits(values), first = values == 0 ? 0 : lowest_bit(values);
+    int count = value_count(values), first = values == 0 ? 0 : lowest_value(values);
     if (!honours && count > 2 && values >> first == (1u << count) - 1u) {
         text_add_format(text, "from %d to %d", first + 1, first + count);
         return;
@@ -130,7 +130,7 @@ static void name_groups(struct tile_words *words, const nh_groups *groups, bool 
     }
 }
 
-static bool in_class(int kind, int class) {
+static bool kind_in_class(int kind, int class) {
     bool suited = kind < NH_EAST, wind = kind >= NH_EAST && kind <= NH_NORTH;
     bool dragon = kind >= NH_RED && kind <= NH_WHITE;
     bool terminal = suited && (kind % 9 == 0 || kind % 9 == 8);
@@ -153,7 +153,7 @@ static bool in_class(int kind, int class) {
 static void count_classes(struct tile_words *words, const nh_list *list) {
     for (int kind = 0; kind < NH_JOKER; kind++)
         for (int class = 0; class < NH_CLASSES; class ++)
-            words->kinds[class] += nh_list_set(list)->count[kind] > 0 && in_class(kind, class);
+            words->kinds[class] += nh_list_set(list)->count[kind] > 0 && kind_in_class(kind, class);
 }
 
 void tile_words_begin(struct tile_words *words, const nh_list *list, size_t pattern,
@@ -206,8 +206,8 @@ static void say_new_number(const struct number_word *number, struct text *text) 
     unsigned values = values_of_name(number);
     if (values == 0)
         return;
-    bool range =
-        count_bits(values) > 2 && values >> lowest_bit(values) == (1u << count_bits(values)) - 1u;
+    bool range = value_count(values) > 2 &&
+                 values >> lowest_value(values) == (1u << value_count(values)) - 1u;
     text_add(text, range ? " " : " (");
     say_values(values, false, text);
     text_add(text, range ? "" : ")");

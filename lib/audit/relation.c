@@ -150,8 +150,8 @@ static nh_status worst_status(const struct pair_counting *pair) {
     return status != NH_OK ? status : pair->jokers.counting.status;
 }
 
-static nh_status compare_patterns(const nh_list *list, size_t a, size_t b, const nh_cancel *cancel,
-                                  nh_relation *relation) {
+static nh_status relate_patterns(const nh_list *list, size_t a, size_t b, const nh_cancel *cancel,
+                                 nh_relation *relation) {
     struct pair_counting pair;
     const struct list_pattern *first = &list->patterns[a], *second = &list->patterns[b];
     nh_status status = NH_ERROR_MEMORY;
@@ -179,5 +179,5 @@ nh_status nh_audit_relation(const nh_list *list, size_t a, size_t b,
     nh_status status = read_audit_question(list, a, b, question, &asked, error);
     if (status != NH_OK)
         return status;
-    return counted(compare_patterns(list, a, b, asked.cancel, relation), error);
+    return counted(relate_patterns(list, a, b, asked.cancel, relation), error);
 }

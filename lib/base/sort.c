@@ -10,7 +10,7 @@ struct heap {
     const void *context;
 };
 
-static bool stands_before(const struct heap *heap, size_t a, size_t b) {
+static bool heap_before(const struct heap *heap, size_t a, size_t b) {
     return heap->before(heap->items + a * heap->size, heap->items + b * heap->size, heap->context);
 }
 
@@ -28,9 +28,9 @@ static void swap(const struct heap *heap, size_t a, size_t b) {
 /* Lets the item at `root` sink below those that stand behind it. */
 static void sift(const struct heap *heap, size_t root, size_t count) {
     for (size_t child; (child = 2 * root + 1) < count; root = child) {
-        if (child + 1 < count && stands_before(heap, child, child + 1))
+        if (child + 1 < count && heap_before(heap, child, child + 1))
             child++;
-        if (!stands_before(heap, root, child))
+        if (!heap_before(heap, root, child))
             return;
         swap(heap, root, child);
     }

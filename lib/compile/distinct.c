@@ -26,7 +26,7 @@ static uint8_t home_of(const struct choice *choice) {
 }
 
 /* By tiles: bams first, then craks, dots, honours. */
-static int compare_tiles(const struct choice *a, const struct choice *b) {
+static int compare_choices(const struct choice *a, const struct choice *b) {
     for (int part = 0; part < PARTS; part++)
         if (a->shares[part].need != b->shares[part].need)
             return a->shares[part].need < b->shares[part].need ? -1 : 1;
@@ -37,7 +37,7 @@ static int choice_compare(const void *a, const void *b) {
     const struct choice *x = a, *y = b;
     if (x->home != y->home)
         return x->home < y->home ? -1 : 1;
-    int order = compare_tiles(x, y);
+    int order = compare_choices(x, y);
     for (int part = 0; part < PARTS && order == 0; part++)
         if (x->shares[part].joker != y->shares[part].joker)
             order = x->shares[part].joker < y->shares[part].joker ? -1 : 1;
@@ -93,7 +93,7 @@ static void mark_wanted(struct pool *pool, struct choice *choices, size_t count,
     struct choice *found = list_choices(pool, wanted, &wanted_count);
     for (size_t i = 0; i < count && found != NULL && pool_work(pool, wanted_count); i++)
         for (size_t k = 0; k < wanted_count && !choices[i].wanted; k++)
-            choices[i].wanted = compare_tiles(&choices[i], &found[k]) == 0;
+            choices[i].wanted = compare_choices(&choices[i], &found[k]) == 0;
     memory_release(pool->allocator, found);
 }
 
@@ -128,7 +128,7 @@ static void select_home(struct pool *pool, const struct distinct *distinct,
     for (size_t i = 0; i < count && pool->status == NH_OK;) {
         struct products one = {0};
         size_t end = i;
-        for (; end < count && compare_tiles(&choices[end], &choices[i]) == 0; end++)
+        for (; end < count && compare_choices(&choices[end], &choices[i]) == 0; end++)
             products_add_target(pool, choices[end].shares, distinct->prevailing, distinct->seat,
                                 &one);
         select_choice(pool, selection, &one, choices[i].wanted, distinct->times);

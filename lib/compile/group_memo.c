@@ -33,13 +33,13 @@ static struct remembered_group *find_group(struct remembered_group *slots, size_
     return &slots[at];
 }
 
-static void forget_all(struct group_memo *memo) {
+static void forget_groups(struct group_memo *memo) {
     memset(memo->slots, 0, memo->slot_count * sizeof *memo->slots);
     memo->count = memo->products.count = 0;
 }
 
 /* Makes room for one more in the table. */
-static bool grow_slots(struct group_memo *memo) {
+static bool grow_memo(struct group_memo *memo) {
     struct pool *pool = memo->compiler->pool;
     if (memo->count * 2 < memo->slot_count)
         return true;
@@ -67,13 +67,13 @@ static bool comes_again(const struct group_memo *memo, size_t index, uint32_t us
 
 /* Remembers what was found; where there would be too many products, all others are
  * forgotten. */
-static void remember(struct group_memo *memo, const struct values *values, uint32_t group,
-                     const struct products *found) {
+static void remember_group(struct group_memo *memo, const struct values *values, uint32_t group,
+                           const struct products *found) {
     if (memo->products.count + found->count > PATTERN_PRODUCTS_MAX)
-        forget_all(memo);
+        forget_groups(memo);
     uint32_t first = (uint32_t)memo->products.count;
     products_append(memo->compiler->pool, found, &memo->products);
-    if (!compiler_fine(memo->compiler) || !grow_slots(memo))
+    if (!compiler_fine(memo->compiler) || !grow_memo(memo))
         return;
     *find_group(memo->slots, memo->slot_count, values, group) =
         (struct remembered_group){*values, group, first, (uint32_t)found->count};
@@ -95,7 +95,7 @@ struct products group_products(struct group_memo *memo, size_t index) {
     memo->fresh.count = 0;
     add_group(memo->compiler, &memo->groups->items[index], &memo->fresh);
     if (again)
-        remember(memo, &values, group, &memo->fresh);
+        remember_group(memo, &values, group, &memo->fresh);
     return memo->fresh;
 }
 

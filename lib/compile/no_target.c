@@ -3,6 +3,7 @@
  * after the other, then with one limit at a time. The first part that leaves
  * nothing is the reason. */
 #include "compile/no_target.h"
+#include "base/bits.h"
 #include "compile/choices.h"
 #include "compile/letters.h"
 #include "compile/named_kinds.h"
@@ -164,13 +165,6 @@ static void explain_group(struct search *search, const struct draft_group *group
 }
 
 /* -------------------------------------------------------------- letters --- */
-
-static int count_bits(uint32_t bits) {
-    int count = 0;
-    for (; bits != 0; bits &= bits - 1)
-        count++;
-    return count;
-}
 
 static int suits_of_set(const struct draft *draft) {
     int suits = 0;

@@ -88,7 +88,7 @@ static struct shared_sum *find_slot(struct shared_sum *slots, size_t slot_count,
     return &slots[at];
 }
 
-static bool grow_slots(struct sharing *sharing) {
+static bool grow_shared_sums(struct sharing *sharing) {
     struct pool *pool = sharing->compiler->pool;
     if (sharing->sum_count * 2 < sharing->slot_count)
         return true;
@@ -113,29 +113,29 @@ static bool can_share(const struct sharing *sharing, int from) {
     return sharing->used[from] != (UINT32_C(1) << from) - 1u;
 }
 
-static struct products view_of(const struct sharing *sharing, const struct shared_sum *sum) {
+static struct products view_of_sum(const struct sharing *sharing, const struct shared_sum *sum) {
     if (sum->count == 0) /* perhaps before any was kept */
         return (struct products){0};
     return (struct products){sharing->sums.items + sum->first, sum->count, 0};
 }
 
-static void forget_all(struct sharing *sharing) {
+static void forget_sums(struct sharing *sharing) {
     memset(sharing->slots, 0, sharing->slot_count * sizeof *sharing->slots);
     sharing->sum_count = sharing->sums.count = 0;
 }
 
 /* Where there would be too many products, all others are forgotten. */
-static struct products remember(struct sharing *sharing, const struct outlook *outlook,
-                                const struct products *products) {
+static struct products remember_sum(struct sharing *sharing, const struct outlook *outlook,
+                                    const struct products *products) {
     if (sharing->sums.count + products->count > PATTERN_PRODUCTS_MAX)
-        forget_all(sharing);
+        forget_sums(sharing);
     struct shared_sum sum = {*outlook, (uint32_t)sharing->sums.count, (uint32_t)products->count};
     products_append(sharing->compiler->pool, products, &sharing->sums);
-    if (sharing_fine(sharing) && grow_slots(sharing)) {
+    if (sharing_fine(sharing) && grow_shared_sums(sharing)) {
         *find_slot(sharing->slots, sharing->slot_count, outlook) = sum;
         sharing->sum_count++;
     }
-    return compiler_fine(sharing->compiler) ? view_of(sharing, &sum) : (struct products){0};
+    return compiler_fine(sharing->compiler) ? view_of_sum(sharing, &sum) : (struct products){0};
 }
 
 /* -------------------------------------------------------------- the sums --- */
@@ -206,9 +206,9 @@ static struct products later_sum(struct sharing *sharing, int index) {
     struct outlook outlook = outlook_of(sharing, index);
     struct shared_sum *known = find_slot(sharing->slots, sharing->slot_count, &outlook);
     if (known->outlook.from != 0)
-        return view_of(sharing, known);
+        return view_of_sum(sharing, known);
     find_later_sum(sharing, index);
-    return remember(sharing, &outlook, &sharing->whole[index]);
+    return remember_sum(sharing, &outlook, &sharing->whole[index]);
 }
 
 static void sharing_free(struct sharing *sharing) {
@@ -236,7 +236,7 @@ void add_shared_assignments(struct compiler *compiler, const struct draft_groups
     unknowns_reorder(groups, &sharing.unknowns);
     find_outlooks(&sharing);
     products_add_nothing(pool, &sharing.nothing);
-    if (grow_slots(&sharing)) {
+    if (grow_shared_sums(&sharing)) {
         struct products sum = later_sum(&sharing, 0);
         products_append(pool, &sum, out);
     }

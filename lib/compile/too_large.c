@@ -3,19 +3,13 @@
  * choices. These are counted as the group is written, under all values of its letters,
  * and without regard to the other groups: enough to compare groups of a pattern. */
 #include "compile/too_large.h"
+#include "base/bits.h"
 #include "compile/named_kinds.h"
 #include "compile/pattern_place.h"
 
 #include <stdio.h>
 
 /* --------------------------------------------------------------- choices --- */
-
-static int count_bits(uint32_t bits) {
-    int count = 0;
-    for (; bits != 0; bits &= bits - 1)
-        count++;
-    return count;
-}
 
 static double kinds_in_class(const struct draft_group *group, uint8_t class) {
     int kinds = 0;

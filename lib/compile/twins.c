@@ -4,14 +4,14 @@
 
 #include <string.h>
 
-static bool same_tiles(const struct share *a, const struct share *b) {
+static bool same_share(const struct share *a, const struct share *b) {
     return memcmp(a->need, b->need, PART_KINDS) == 0;
 }
 
 bool share_has_twin(const nh_list *list, const struct family *family, uint32_t index) {
     const struct share *share = &list->shares[family->first + index];
-    return (index > 0 && same_tiles(share - 1, share)) ||
-           (index + 1 < family->count && same_tiles(share + 1, share));
+    return (index > 0 && same_share(share - 1, share)) ||
+           (index + 1 < family->count && same_share(share + 1, share));
 }
 
 bool same_sizes(const nh_list *list, const struct product *a, const struct product *b) {
@@ -33,7 +33,7 @@ uint32_t find_twins(const nh_list *list, const struct family *family, const stru
             high = middle;
     }
     *first = family->first + low;
-    for (high = low; high < family->count && same_tiles(&shares[high], share);)
+    for (high = low; high < family->count && same_share(&shares[high], share);)
         high++;
     return high - low;
 }

@@ -1,5 +1,6 @@
 /* The letters of a variant, and the winds of the player: what takes values. */
 #include "compile/unknowns.h"
+#include "base/bits.h"
 
 static void unknown_add(struct unknowns *unknowns, uint8_t type, int letter) {
     unknowns->item[unknowns->count++] = (struct unknown){type, (uint8_t)letter};
@@ -79,13 +80,6 @@ static void find_neighbours(const struct draft_groups *groups, const struct unkn
     }
 }
 
-static int count_bits(uint32_t bits) {
-    int count = 0;
-    for (; bits != 0; bits &= bits - 1)
-        count++;
-    return count;
-}
-
 /* Of the unknowns in `left`, the last of those with the fewest neighbours in it. */
 static int least_tied(const uint32_t *neighbours, int count, uint32_t left) {
     int least = 0, fewest = UNKNOWNS_MAX + 1;
@@ -140,7 +134,7 @@ static bool is_taken(const struct unknowns *unknowns, int index, const uint8_t *
 }
 
 /* Its value: a rank, a suit, an honour or a wind. */
-static unsigned value_of(const struct compiler *compiler, const struct unknown *unknown) {
+static unsigned unknown_value(const struct compiler *compiler, const struct unknown *unknown) {
     const struct assignment *now = &compiler->now;
     switch (unknown->type) {
     case UNKNOWN_PREVAILING:
@@ -163,7 +157,7 @@ struct values unknowns_values(const struct compiler *compiler, const struct unkn
     struct values values = {{0, 0}};
     for (int u = 0; u < unknowns->count; u++)
         if (chosen >> u & 1u)
-            values.word[u / 16] |= (uint64_t)value_of(compiler, &unknowns->item[u])
+            values.word[u / 16] |= (uint64_t)unknown_value(compiler, &unknowns->item[u])
                                    << (4 * (u % 16));
     return values;
 }
@@ -175,7 +169,7 @@ struct values unknowns_values(const struct compiler *compiler, const struct unkn
 uint32_t unknown_value_bit(const struct compiler *compiler, const struct unknowns *unknowns,
                            int index) {
     const struct unknown *unknown = &unknowns->item[index];
-    unsigned value = value_of(compiler, unknown);
+    unsigned value = unknown_value(compiler, unknown);
     switch (unknown->type) {
     case UNKNOWN_RANK:
         return 1u << (value - 1);

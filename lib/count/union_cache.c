@@ -15,7 +15,7 @@ struct known_union {
     uint32_t numbers[];
 };
 
-static uint64_t hash_of(int part, const uint32_t *numbers, size_t count) {
+static uint64_t hash_of_rest(int part, const uint32_t *numbers, size_t count) {
     uint64_t hash = (uint64_t)count * PARTS + (unsigned)part;
     for (size_t i = 0; i < count; i++) {
         hash = (hash ^ numbers[i]) * UINT64_C(0x9E3779B97F4A7C15);
@@ -42,7 +42,7 @@ bool unions_find(const struct union_cache *cache, int part, const uint32_t *numb
     if (cache->used == 0)
         return false;
     const struct known_union *known =
-        *slot_of(cache, hash_of(part, numbers, count), part, numbers, count);
+        *slot_of(cache, hash_of_rest(part, numbers, count), part, numbers, count);
     if (known == NULL)
         return false;
     *totals = (struct totals){
@@ -54,7 +54,7 @@ bool unions_find(const struct union_cache *cache, int part, const uint32_t *numb
 
 #define CAPACITY_FIRST 64u
 
-static bool grow_slots(struct union_cache *cache) {
+static bool grow_cache(struct union_cache *cache) {
     size_t capacity = cache->capacity == 0 ? CAPACITY_FIRST : 2 * cache->capacity;
     struct known_union **slots =
         memory_new(cache->allocator, capacity, sizeof(struct known_union *));
@@ -91,13 +91,13 @@ bool unions_keep(struct union_cache *cache, int part, const uint32_t *numbers, s
     size_t room = ways_offset(count) + sizes * sizeof(nh_natural);
     if (cache->room + room > UNIONS_ROOM_MAX)
         return true;
-    if (2 * cache->used >= cache->capacity && !grow_slots(cache))
+    if (2 * cache->used >= cache->capacity && !grow_cache(cache))
         return false;
     struct known_union *known = memory_new_raw(cache->allocator, room, 1);
     if (known == NULL)
         return false;
     nh_natural *ways = (nh_natural *)(void *)((char *)known + ways_offset(count));
-    *known = (struct known_union){.hash = hash_of(part, numbers, count),
+    *known = (struct known_union){.hash = hash_of_rest(part, numbers, count),
                                   .count = count,
                                   .all = totals->all,
                                   .held = totals->held,

@@ -228,8 +228,8 @@ static void count_rest(struct counting *counting, int part, const struct stretch
 }
 
 /* A stretch whose set shares no contents with the others. */
-static void count_alone(struct counting *counting, int part, const struct stretch *stretch,
-                        uint32_t *rest, struct totals *totals) {
+static void count_stretch_alone(struct counting *counting, int part, const struct stretch *stretch,
+                                uint32_t *rest, struct totals *totals) {
     struct totals after;
     const uint64_t first = 0;
     count_rest(counting, part, stretch, &first, 1, rest, &after);
@@ -327,7 +327,7 @@ static void count_items(struct counting *counting, int part, const uint32_t *ite
         for (; end < found && stretches[end].set->least <= most; end++)
             most = stretches[end].set->most > most ? stretches[end].set->most : most;
         if (end == s + 1)
-            count_alone(counting, part, &stretches[s], rest, totals);
+            count_stretch_alone(counting, part, &stretches[s], rest, totals);
         else
             count_together(counting, part, stretches + s, end - s, rest, totals);
         s = end;

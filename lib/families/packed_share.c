@@ -21,9 +21,10 @@ static size_t run_end(const struct packed_share *shares, size_t start, size_t co
 }
 
 /* Merges two runs; of equal shares one stays. The end of what is written. */
-static struct packed_share *merge_runs(const struct packed_share *left,
-                                       const struct packed_share *middle,
-                                       const struct packed_share *end, struct packed_share *to) {
+static struct packed_share *merge_share_runs(const struct packed_share *left,
+                                             const struct packed_share *middle,
+                                             const struct packed_share *end,
+                                             struct packed_share *to) {
     const struct packed_share *right = middle;
     while (left < middle && right < end) {
         bool equal = packed_equal(left, right);
@@ -48,7 +49,7 @@ static size_t sort_shares(struct packed_share *shares, struct packed_share *spar
         for (size_t start = 0, end; start < count; start = end) {
             size_t middle = run_end(from, start, count);
             end = run_end(from, middle, count);
-            at = merge_runs(from + start, from + middle, from + end, at);
+            at = merge_share_runs(from + start, from + middle, from + end, at);
         }
         count = (size_t)(at - to);
         struct packed_share *merged = to;

@@ -115,7 +115,7 @@ uint32_t family_of_shares(struct pool *pool, bool honours, const struct packed_s
 }
 
 /* Copies of the kinds of a part. Every suit that occurs has the same. */
-static uint64_t copies_of(const nh_tiles *set, bool honours) {
+static uint64_t packed_copies(const nh_tiles *set, bool honours) {
     uint64_t copies = 0;
     for (int slot = 0; slot < PART_KINDS; slot++) {
         int kind = PART_HONOUR * PART_KINDS + slot;
@@ -128,7 +128,7 @@ static uint64_t copies_of(const nh_tiles *set, bool honours) {
 bool pool_init(struct pool *pool, const nh_allocator *allocator, const nh_tiles *set) {
     *pool = (struct pool){.budget = {.from = allocator, .most = WORK_BYTES_MAX},
                           .set = *set,
-                          .copies = {copies_of(set, false), copies_of(set, true)}};
+                          .copies = {packed_copies(set, false), packed_copies(set, true)}};
     pool->budgeted = budget_allocator(&pool->budget);
     pool->allocator = &pool->budgeted;
     struct packed_share nothing = {0, 0};

@@ -76,7 +76,7 @@ static bool can_merge(const struct view *view, const struct product *a, const st
            kind_of_family(view, a) == kind_of_family(view, b);
 }
 
-static size_t hash_of(const struct view *view, const struct product *product) {
+static size_t hash_of_product(const struct view *view, const struct product *product) {
     uint64_t hash = (uint64_t)product->prevailing << 4 | product->seat;
     for (int part = 0; part < PARTS; part++) {
         if (part == view->apart)
@@ -143,7 +143,7 @@ static bool mark_merges(const struct view *view, const struct products *products
     memset(scratch->slots, 0, (mask + 1) * sizeof *scratch->slots);
     for (size_t i = 0; i < products->count; i++) {
         const struct product *product = &products->items[i];
-        size_t at = hash_of(view, product) & mask;
+        size_t at = hash_of_product(view, product) & mask;
         while (scratch->slots[at] != 0 &&
                !can_merge(view, &products->items[scratch->slots[at] - 1], product))
             at = (at + 1) & mask;

@@ -45,12 +45,12 @@ static char peek_at(const struct json_scan *scan, size_t at) {
     return at < scan->length ? scan->json[at] : '\0';
 }
 
-static bool is_digit(char c) {
+static bool is_json_digit(char c) {
     return c >= '0' && c <= '9';
 }
 
 static bool in_word(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || is_digit(c) ||
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || is_json_digit(c) ||
            (c != '\0' && strchr("_.+-", c) != NULL);
 }
 
@@ -104,7 +104,7 @@ static void scan_text(struct json_scan *scan) {
 /* Past digits; how many. */
 static size_t digits_at(const char *text, size_t *at) {
     size_t start = *at;
-    while (is_digit(text[*at]))
+    while (is_json_digit(text[*at]))
         ++*at;
     return *at - start;
 }

@@ -9,7 +9,7 @@
 
 /* cJSON notes its last error in a variable of its own; the lock keeps loads in
  * several threads apart. A build without threads has none to keep apart. */
-static cJSON *parse(const char *json, size_t length, const char **end) {
+static cJSON *parse_json(const char *json, size_t length, const char **end) {
 #ifdef NH_NO_THREADS
     return cJSON_ParseWithLengthOpts(json, length, end, 0);
 #else
@@ -64,7 +64,7 @@ cJSON *json_parse(const char *json, size_t length, nh_mistakes *mistakes) {
         return NULL;
     }
     const char *end = json;
-    cJSON *root = parse(json, length, &end);
+    cJSON *root = parse_json(json, length, &end);
     at = (size_t)(end - json);
     if (root == NULL) {
         struct json_mistake mistake = json_mistake_find(json, length, at);

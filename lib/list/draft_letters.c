@@ -52,8 +52,8 @@ static bool read_values(const cJSON *array, struct draft_letter *letter) {
     return letter->values != 0;
 }
 
-static bool read_letter(struct json_reader *reader, const cJSON *item,
-                        struct draft_letter *letter) {
+static bool read_letter_values(struct json_reader *reader, const cJSON *item,
+                               struct draft_letter *letter) {
     struct draft_letter read;
     bool good =
         cJSON_IsString(item) ? read_class(item->valuestring, &read) : read_values(item, &read);
@@ -80,7 +80,7 @@ static void read_member(struct json_reader *reader, const cJSON *item, bool rank
     }
     struct draft_letter *letter = &letters[name[0] - 'a'];
     uint32_t bit = 1u << (name[0] - 'a');
-    if (!(ranks ? read_range(reader, item, letter) : read_letter(reader, item, letter)))
+    if (!(ranks ? read_range(reader, item, letter) : read_letter_values(reader, item, letter)))
         return;
     if (*named & bit)
         reader_complain(reader, "duplicate key \"%s\": the letter has a range already", name);
@@ -88,8 +88,8 @@ static void read_member(struct json_reader *reader, const cJSON *item, bool rank
 }
 
 /* Reads "ranks" or "letters"; `named` has the letters with a range. */
-static void read_object(struct json_reader *reader, const cJSON *object, bool ranks,
-                        uint32_t *named, struct draft_letter letters[LETTERS]) {
+static void read_letters_object(struct json_reader *reader, const cJSON *object, bool ranks,
+                                uint32_t *named, struct draft_letter letters[LETTERS]) {
     const char *key = ranks ? "ranks" : "letters";
     const cJSON *ranges = json_member(object, key);
     if (ranges == NULL)
@@ -110,8 +110,8 @@ static void read_object(struct json_reader *reader, const cJSON *object, bool ra
 void draft_read_letters(struct json_reader *reader, const cJSON *object,
                         struct draft_letter letters[LETTERS]) {
     uint32_t named = 0;
-    read_object(reader, object, true, &named, letters);
-    read_object(reader, object, false, &named, letters);
+    read_letters_object(reader, object, true, &named, letters);
+    read_letters_object(reader, object, false, &named, letters);
 }
 
 static void check_object(struct json_reader *reader, const cJSON *object, const char *key,

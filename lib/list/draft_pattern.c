@@ -23,8 +23,8 @@ static void sum_up_variants(struct draft_pattern *pattern) {
     }
 }
 
-static void read_pattern(struct json_reader *reader, const cJSON *object, int hand,
-                         struct draft_pattern *pattern) {
+static void read_one_pattern(struct json_reader *reader, const cJSON *object, int hand,
+                             struct draft_pattern *pattern) {
     static const char *const keys[] = {"name",   "section",   "ref",    "note",     "points",
                                        "accept", "concealed", "groups", "variants", "ranks",
                                        "limits", "letters",   NULL};
@@ -127,7 +127,7 @@ void draft_read_patterns(struct json_reader *reader, const cJSON *root, struct d
         reader_enter_item(reader, (int)i);
         reader->pattern = (int)i;
         reader->pattern_name = NULL;
-        read_pattern(reader, item, draft->hand, &draft->patterns[i]);
+        read_one_pattern(reader, item, draft->hand, &draft->patterns[i]);
         reader->accepted_count = 0;
         reader_leave(reader);
     }

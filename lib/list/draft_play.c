@@ -108,7 +108,7 @@ void draft_read_charleston(struct json_reader *reader, const cJSON *root, int ha
 
 /* Sets the flag of the claim that a word names; false for any other word, and for
  * one that comes twice. */
-static bool read_claim(const cJSON *item, nh_play_rules *play) {
+static bool read_claim_rule(const cJSON *item, nh_play_rules *play) {
     const char *word = cJSON_IsString(item) ? item->valuestring : "";
     bool *claim = strcmp(word, "pung") == 0     ? &play->pung
                   : strcmp(word, "kong") == 0   ? &play->kong
@@ -129,7 +129,7 @@ static void read_claims(struct json_reader *reader, const cJSON *object, nh_play
     bool good = cJSON_IsArray(array);
     play->pung = play->kong = play->quint = play->sextet = false;
     for (const cJSON *item = json_first(array); item != NULL; item = item->next)
-        good &= read_claim(item, play);
+        good &= read_claim_rule(item, play);
     if (good)
         return;
     reader_enter_key(reader, "claims");

@@ -46,15 +46,15 @@ static uint32_t used_letters(const struct draft_groups *groups) {
     return used;
 }
 
-static void read_groups(struct json_reader *reader, const cJSON *array,
-                        struct draft_variant *variant) {
+static void read_variant_groups(struct json_reader *reader, const cJSON *array,
+                                struct draft_variant *variant) {
     if (draft_read_groups(reader, array, variant->letters, &variant->groups))
         groups_warn_suit_letters(reader, array, &variant->groups);
 }
 
 /* A variant with more than its groups. */
-static void read_object(struct json_reader *reader, const cJSON *object,
-                        struct draft_variant *variant) {
+static void read_variant_object(struct json_reader *reader, const cJSON *object,
+                                struct draft_variant *variant) {
     static const char *const keys[] = {"groups", "points",  "concealed", "limits",
                                        "ranks",  "letters", "note",      NULL};
     const cJSON *groups = json_member(object, "groups");
@@ -67,15 +67,15 @@ static void read_object(struct json_reader *reader, const cJSON *object,
     reader_check_keys(reader, object, keys);
     draft_read_terms(reader, object, variant);
     reader_enter_key(reader, "groups");
-    read_groups(reader, groups, variant);
+    read_variant_groups(reader, groups, variant);
     reader_leave(reader);
     if (reader->mistakes->errors == before && !reader->memory_short)
         draft_check_letters(reader, object, used_letters(&variant->groups));
 }
 
 /* Reads each variant of an array. */
-static void read_array(struct json_reader *reader, const cJSON *array,
-                       const struct draft_variant *whole, struct draft_pattern *pattern) {
+static void read_variant_array(struct json_reader *reader, const cJSON *array,
+                               const struct draft_variant *whole, struct draft_pattern *pattern) {
     const cJSON *item = json_first(array);
     reader_enter_key(reader, "variants");
     for (size_t i = 0; i < pattern->variant_count; i++, item = item->next) {
@@ -83,9 +83,9 @@ static void read_array(struct json_reader *reader, const cJSON *array,
         *variant = *whole;
         reader_enter_item(reader, (int)i);
         if (cJSON_IsObject(item))
-            read_object(reader, item, variant);
+            read_variant_object(reader, item, variant);
         else
-            read_groups(reader, item, variant);
+            read_variant_groups(reader, item, variant);
         reader_leave(reader);
     }
     reader_leave(reader);
@@ -113,11 +113,11 @@ void draft_read_variants(struct json_reader *reader, const cJSON *object,
     pattern->has_variants = variants != NULL;
     size_t before = reader->mistakes->errors;
     if (variants != NULL) {
-        read_array(reader, variants, whole, pattern);
+        read_variant_array(reader, variants, whole, pattern);
     } else {
         pattern->variants[0] = *whole;
         reader_enter_key(reader, "groups");
-        read_groups(reader, groups, &pattern->variants[0]);
+        read_variant_groups(reader, groups, &pattern->variants[0]);
         reader_leave(reader);
     }
     if (reader->mistakes->errors > before || reader->memory_short)
@@ -131,8 +131,8 @@ void draft_read_variants(struct json_reader *reader, const cJSON *object,
 /* ---------------------------------------------------------------- sizes --- */
 
 /* Complains of a variant with a size that no hand has. */
-static void complain_of_size(struct json_reader *reader, const struct draft_groups *groups,
-                             int misfit, int hand) {
+static void complain_of_variant_size(struct json_reader *reader, const struct draft_groups *groups,
+                                     int misfit, int hand) {
     char sum[80], tiles[120];
     draft_size_sum(groups, sum, sizeof sum);
     if (misfit > NH_TARGET_MAX)
@@ -155,7 +155,7 @@ void draft_check_sizes(struct json_reader *reader, const struct draft_pattern *p
         reader_enter_key(reader, pattern->has_variants ? "variants" : "groups");
         if (pattern->has_variants)
             reader_enter_item(reader, (int)v);
-        complain_of_size(reader, groups, misfit, hand);
+        complain_of_variant_size(reader, groups, misfit, hand);
         if (pattern->has_variants)
             reader_leave(reader);
         reader_leave(reader);

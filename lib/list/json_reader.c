@@ -30,10 +30,10 @@ void reader_leave(struct json_reader *reader) {
 
 /* ---------------------------------------------------------- mistakes --- */
 
-static size_t append(char *text, size_t size, size_t at, const char *format, ...)
+static size_t append_format(char *text, size_t size, size_t at, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 
-static size_t append(char *text, size_t size, size_t at, const char *format, ...) {
+static size_t append_format(char *text, size_t size, size_t at, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
     int length = vsnprintf(text + at, size - at, format, arguments);
@@ -59,20 +59,20 @@ static size_t write_place(const struct json_reader *reader, char *text, size_t s
     if (reader->pattern < 0)
         return 0;
     if (reader->pattern_name != NULL)
-        at = append(text, size, at, "pattern \"%s\"", reader->pattern_name);
+        at = append_format(text, size, at, "pattern \"%s\"", reader->pattern_name);
     else
-        at = append(text, size, at, "pattern %d", reader->pattern + 1);
+        at = append_format(text, size, at, "pattern %d", reader->pattern + 1);
     const char *next = "group"; /* in an array of groups */
     for (int i = 2; i < reader->depth && i < STEPS_MAX && next != NULL; i++) {
         const struct step *step = &reader->path[i];
         if (step->key != NULL) {
             next = element_name(step->key);
         } else {
-            at = append(text, size, at, ", %s %d", next, step->index + 1);
+            at = append_format(text, size, at, ", %s %d", next, step->index + 1);
             next = "group";
         }
     }
-    return append(text, size, at, ": ");
+    return append_format(text, size, at, ": ");
 }
 
 static void note_at_path(struct json_reader *reader, const char *warning, const char *format,

@@ -125,7 +125,7 @@ void unseen_set(struct unseen *unseen, const uint8_t count[NH_KINDS]) {
     }
 }
 
-static inline uint64_t tiles_of(const struct unseen *unseen, uint64_t kinds) {
+static inline uint64_t unseen_of(const struct unseen *unseen, uint64_t kinds) {
     return (uint64_t)unseen->sum[0][kinds & PART_BITS] +
            unseen->sum[1][kinds >> PART_KINDS & PART_BITS] +
            unseen->sum[2][kinds >> 2 * PART_KINDS & PART_BITS] +
@@ -171,7 +171,7 @@ static uint64_t count_pairs(const struct merged *merged, const struct unseen *un
     for (uint64_t first = merged->kinds; first != 0; first &= first - 1) {
         int x = lowest(first);
         uint64_t second = merged->pair[x] & merged->kinds;
-        ways += unseen->count[x] * tiles_of(unseen, second & above_kind(x));
+        ways += unseen->count[x] * unseen_of(unseen, second & above_kind(x));
         if ((second >> x & 1u) != 0)
             ways += draws_of(unseen->count[x], 2);
     }
@@ -193,14 +193,14 @@ static inline uint64_t thirds(const struct draw_set *set, const struct merged *m
 /* Ways to draw two tiles y <= z, of which z is one of `third`. */
 static inline uint64_t count_from(const struct unseen *unseen, int y, uint64_t third) {
     uint64_t tiles = unseen->count[y];
-    uint64_t above = tiles_of(unseen, third & above_kind(y)), same = third >> y & 1u;
+    uint64_t above = unseen_of(unseen, third & above_kind(y)), same = third >> y & 1u;
     return tiles * above + same * (tiles * (tiles - 1) / 2);
 }
 
 /* Ways to draw two tiles x, and a third from x on that is one of `third`. */
 static inline uint64_t count_alike(const struct unseen *unseen, int x, uint64_t third) {
     uint64_t tiles = unseen->count[x];
-    return draws_of(tiles, 2) * tiles_of(unseen, third & above_kind(x)) +
+    return draws_of(tiles, 2) * unseen_of(unseen, third & above_kind(x)) +
            (third >> x & 1u) * draws_of(tiles, 3);
 }
 
@@ -230,7 +230,7 @@ static uint64_t count_triples(const struct draw_set *set, const struct merged *m
 uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, unsigned tiles) {
     struct merged merged;
     merge_pairs(set, unseen, &merged);
-    uint64_t rest = tiles_of(unseen, merged.kinds);
+    uint64_t rest = unseen_of(unseen, merged.kinds);
     uint64_t ways = draws_of(unseen->total, tiles) - draws_of(rest, tiles);
     if (tiles == 2)
         ways += count_pairs(&merged, unseen);
@@ -267,7 +267,7 @@ uint64_t draws_in_common(const uint64_t *const lists[], unsigned count, const st
         int x = lowest(first), start = pair_row(x, 0);
         if (tiles == 2) {
             uint64_t n = unseen->count[x], row = a[x] & b[x] & c[x];
-            ways += n * tiles_of(unseen, row & above_kind(x)) + (row >> x & 1u) * draws_of(n, 2);
+            ways += n * unseen_of(unseen, row & above_kind(x)) + (row >> x & 1u) * draws_of(n, 2);
             continue;
         }
         uint64_t after_x = 0;

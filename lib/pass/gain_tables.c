@@ -128,7 +128,7 @@ static void add_all(struct gains *gains, const uint16_t slots[NH_PASS_MAX], unsi
     }
 }
 
-static void add_share(struct gains *gains, const struct lacking *lacking, unsigned level) {
+static void add_share_gains(struct gains *gains, const struct lacking *lacking, unsigned level) {
     if (lacking->missing[0] == 0)
         return;
     gains->levels |= (uint8_t)(1u << level);
@@ -195,7 +195,7 @@ static void fill_gains(const struct sight *sight, unsigned depth, unsigned away,
         if (!share_serves(sight, matches[i]))
             continue;
         unsigned level = find_lacking(sight, matches[i], &lacking) - away;
-        add_share(gains, &lacking, level);
+        add_share_gains(gains, &lacking, level);
     }
 }
 

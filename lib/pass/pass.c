@@ -14,7 +14,7 @@ struct passer {
     struct tile_alone *alone;
 };
 
-static void look_at(const struct passer *passer, nh_choice *choice) {
+static void look_at_pass(const struct passer *passer, nh_choice *choice) {
     struct expectation expectation;
     if (!outlook_goes_on(&passer->outlook))
         return;
@@ -128,7 +128,7 @@ static size_t find_first(const struct passer *passer, const nh_tiles *passable, 
             sort_first(&all[i], passes - i);
             continue;
         }
-        look_at(passer, &all[i]);
+        look_at_pass(passer, &all[i]);
         count = insert_choice(best, count, capacity, &all[i++]);
     }
     return count;
@@ -150,7 +150,7 @@ static size_t write_hopeless(const nh_choice *all, size_t passes, nh_choice *cho
 static size_t find_all(const struct passer *passer, nh_choice *all, size_t passes,
                        nh_choice *choices, size_t capacity) {
     for (size_t i = 0; i < passes; i++)
-        look_at(passer, &all[i]);
+        look_at_pass(passer, &all[i]);
     sort_choices(all, passes);
     size_t rows = passes < capacity ? passes : capacity;
     if (rows > 0 && outlook_goes_on(&passer->outlook))

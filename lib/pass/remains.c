@@ -33,8 +33,8 @@ void remains_set(struct remains *remains, const nh_list *list, const nh_tiles *h
 
 /* Adds the products of a run whose numbers were found, `away` away unless jokers run
  * out. Those that come out farther than `farthest` then are left out. */
-static void add_found(struct remains *remains, const struct run *run, unsigned away,
-                      unsigned farthest, size_t count, struct remains_scratch *scratch) {
+static void add_near_run(struct remains *remains, const struct run *run, unsigned away,
+                         unsigned farthest, size_t count, struct remains_scratch *scratch) {
     const struct query *query = &remains->query;
     for (size_t i = 0; i < count; i++) {
         uint32_t number = scratch->found[i] - run->product;
@@ -65,8 +65,8 @@ void remains_find_near(struct remains *remains, unsigned coming, struct remains_
             for (uint32_t run = 0; run < pattern->run_count; run++) {
                 size_t count =
                     products_at(&plain, &remains->rows, pattern, run, away, scratch->found);
-                add_found(remains, &list->runs[pattern->run_first + run], away, farthest, count,
-                          scratch);
+                add_near_run(remains, &list->runs[pattern->run_first + run], away, farthest, count,
+                             scratch);
             }
         }
     }

@@ -24,9 +24,9 @@ static unsigned nearest_away(const struct pass_memory *memory, const uint8_t *ch
 }
 
 /* One course of play from the pass on, whose distance at the end is added. */
-static nh_status play(const struct pass_memory *memory, struct course course,
-                      const nh_ahead_question *question, nh_random *random, nh_ahead *ahead,
-                      nh_error *error) {
+static nh_status play_course(const struct pass_memory *memory, struct course course,
+                             const nh_ahead_question *question, nh_random *random, nh_ahead *ahead,
+                             nh_error *error) {
     nh_pass_question each = NH_PASS_QUESTION;
     each.situation = &course.situation;
     each.chosen = question->chosen;
@@ -52,7 +52,8 @@ static nh_status play(const struct pass_memory *memory, struct course course,
     return NH_OK;
 }
 
-static nh_status check_tiles(const struct query *query, const nh_tiles *pass, nh_error *error) {
+static nh_status check_pass_tiles(const struct query *query, const nh_tiles *pass,
+                                  nh_error *error) {
     for (int kind = 0; kind < NH_KINDS; kind++) {
         if (pass->count[kind] > query->hand.count[kind])
             return error_set(error, NH_ERROR_TILES, 0, "the hand has %d of %s, not %d",
@@ -71,7 +72,7 @@ nh_status simulate_passes(const struct pass_memory *memory, const nh_tiles *hand
     if (status == NH_OK)
         status = check_passing(&query, (unsigned)nh_tiles_total(&question->pass), error);
     if (status == NH_OK)
-        status = check_tiles(&query, &question->pass, error);
+        status = check_pass_tiles(&query, &question->pass, error);
     if (status != NH_OK)
         return status;
     struct course course = {.hand = *hand,
@@ -83,7 +84,7 @@ nh_status simulate_passes(const struct pass_memory *memory, const nh_tiles *hand
         nh_random_start(&random, question->seed, question->first + i);
         status = cancel_asked(question->cancel)
                      ? cancel_error(error)
-                     : play(memory, course, question, &random, ahead, error);
+                     : play_course(memory, course, question, &random, ahead, error);
     }
     return status;
 }

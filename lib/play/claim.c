@@ -322,8 +322,8 @@ static bool is_worth(const struct claimer *claimer, const nh_natural *completing
     return nh_natural_compare(&with, &without) > 0;
 }
 
-static nh_status add_set(struct claimer *claimer, int kind, const struct open_set *open,
-                         nh_error *error) {
+static nh_status add_set_claims(struct claimer *claimer, int kind, const struct open_set *open,
+                                nh_error *error) {
     struct open_rest rest;
     struct after best = {.live = false};
     nh_status status = make_rest(claimer, open, &rest, error);
@@ -379,7 +379,7 @@ static nh_status add_claims_of(struct claimer *claimer, int kind, nh_error *erro
         if (can && cancel_asked(claimer->question->cancel))
             return cancel_error(error);
         if (can && choose_nearer(claimer))
-            status = add_set(claimer, kind, &open, error);
+            status = add_set_claims(claimer, kind, &open, error);
     }
     return status;
 }

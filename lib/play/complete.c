@@ -48,7 +48,7 @@ static bool go_through(struct completing *completing, int part) {
     return true;
 }
 
-static int product_size(const nh_list *list, const struct product *product) {
+static int size_of_product(const nh_list *list, const struct product *product) {
     int size = 0;
     for (int part = 0; part < PARTS; part++)
         size += list->families[product->family[part]].size;
@@ -62,7 +62,7 @@ bool complete_each(const struct query *query, const struct list_pattern *pattern
     int tiles = nh_tiles_total(&query->hand);
     for (uint32_t i = pattern->first; i < pattern->first + pattern->count; i++) {
         const struct product *product = &list->products[i];
-        if (!product_applies(query, product) || product_size(list, product) != tiles)
+        if (!product_applies(query, product) || size_of_product(list, product) != tiles)
             continue;
         struct completing completing = {query, product, {.prevailing = 0}, each, context};
         completing.target.prevailing = query->prevailing == 0 ? product->prevailing : 0;

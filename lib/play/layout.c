@@ -340,8 +340,8 @@ static void lay_variant(struct laying *laying, const struct draft_variant *varia
 
 /* ------------------------------------------------------------- questions --- */
 
-static nh_status read_question(const nh_layout_question *given, nh_layout_question *question,
-                               nh_error *error) {
+static nh_status read_layout_question(const nh_layout_question *given, nh_layout_question *question,
+                                      nh_error *error) {
     *question = (nh_layout_question)NH_LAYOUT_QUESTION;
     nh_status status =
         question_read(question, sizeof *question, given, SIZE_PAST(nh_layout_question, seat),
@@ -407,7 +407,7 @@ nh_status nh_layout_first(const nh_list *list, size_t pattern, const nh_tiles *t
     nh_layout first;
     nh_status status = check_target(list, pattern, target, error);
     if (status == NH_OK)
-        status = read_question(question, &asked, error);
+        status = read_layout_question(question, &asked, error);
     if (status == NH_OK)
         status = lay_out(list, pattern, target, &asked, keep_first, &first, error);
     if (status == NH_OK)
@@ -422,7 +422,7 @@ nh_status nh_layouts_each(const nh_list *list, size_t pattern, const nh_tiles *t
     nh_layout_question asked;
     nh_status status = check_target(list, pattern, target, error);
     if (status == NH_OK)
-        status = read_question(question, &asked, error);
+        status = read_layout_question(question, &asked, error);
     return status == NH_OK ? lay_out(list, pattern, target, &asked, each, context, error) : status;
 }
 

@@ -22,7 +22,7 @@ struct classes_scratch {
     uint32_t *larger; /* for each number of tiles, the families that have more */
 };
 
-static bool short_of_memory(struct part_classes *classes) {
+static bool note_no_memory(struct part_classes *classes) {
     classes->work->status = NH_ERROR_MEMORY;
     return false;
 }
@@ -67,7 +67,7 @@ static bool reserve_groups(struct part_classes *classes) {
                         scratch->group_count + 1, sizeof *scratch->pair_of_group) ||
         !memory_reserve(allocator, (void **)&scratch->ways, &scratch->way_capacity,
                         (scratch->group_count + 1) * scratch->sizes, sizeof *scratch->ways))
-        return short_of_memory(classes);
+        return note_no_memory(classes);
     if (scratch->pair_capacity > old)
         memset(scratch->group + old, 0, (scratch->pair_capacity - old) * sizeof *scratch->group);
     return true;
@@ -104,7 +104,7 @@ static bool keep_group(struct part_classes *classes, size_t group) {
         if (!memory_reserve(classes->work->allocator, (void **)&classes->weights,
                             &classes->weight_capacity, classes->weight_count + 1,
                             sizeof *classes->weights))
-            return short_of_memory(classes);
+            return note_no_memory(classes);
         classes->weights[classes->weight_count++] = (struct class_weight){ways, tiles};
         class.count++;
     }
@@ -120,7 +120,7 @@ static struct class_range keep_groups(struct part_classes *classes) {
         return range;
     if (!memory_reserve(classes->work->allocator, (void **)&classes->items, &classes->capacity,
                         classes->count + scratch->group_count, sizeof *classes->items)) {
-        short_of_memory(classes);
+        note_no_memory(classes);
         return range;
     }
     for (size_t i = 0; i < scratch->group_count && keep_group(classes, i); i++)
@@ -191,7 +191,7 @@ bool part_classes_fill(struct part_classes *classes, struct part_hands *hands, i
         .hands = hands, .work = hands->work, .part = part, .choices = {.work = hands->work}};
     struct classes_scratch *scratch = memory_new(allocator, 1, sizeof *scratch);
     if (scratch == NULL)
-        return short_of_memory(classes);
+        return note_no_memory(classes);
     classes->scratch = scratch;
     scratch->pairs.work = hands->work;
     scratch->sizes = (uint32_t)tiles->most + 1;
@@ -199,7 +199,7 @@ bool part_classes_fill(struct part_classes *classes, struct part_hands *hands, i
     scratch->larger =
         memory_new(allocator, (size_t)scratch->sizes * hands->width, sizeof *scratch->larger);
     if (scratch->bits == NULL || scratch->larger == NULL)
-        return short_of_memory(classes);
+        return note_no_memory(classes);
     note_larger(classes);
     return classify_entries(classes, tiles, by_joker);
 }
@@ -246,7 +246,7 @@ static struct class_range make_choice(struct part_classes *classes, bool nearly)
         return range;
     if (!memory_reserve(classes->work->allocator, (void **)&scratch->masked,
                         &scratch->masked_capacity, classes->whole_sets, sizeof *scratch->masked)) {
-        short_of_memory(classes);
+        note_no_memory(classes);
         return range;
     }
     memset(scratch->masked, 0, classes->whole_sets * sizeof *scratch->masked);
@@ -269,7 +269,7 @@ struct class_range classes_for(struct part_classes *classes, const uint32_t *fam
     if (!memory_reserve(classes->work->allocator, (void **)&classes->of_choice,
                         &classes->choice_capacity, classes->choices.count,
                         sizeof *classes->of_choice))
-        short_of_memory(classes);
+        note_no_memory(classes);
     else
         classes->of_choice[place] = range = make_choice(classes, nearly);
     return range;

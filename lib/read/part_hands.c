@@ -44,7 +44,7 @@ static bool grow_hand_slots(struct part_hands *hands) {
 }
 
 /* The entry of tiles, which fits nothing yet when it is new. */
-static uint32_t entry_of(struct part_hands *hands, uint64_t tiles) {
+static uint32_t hand_entry(struct part_hands *hands, uint64_t tiles) {
     if (!read_spend(hands->work, STEPS_LOOK) ||
         (2 * hands->count >= hands->slot_count && !grow_hand_slots(hands)))
         return PART_HAND_NONE;
@@ -79,7 +79,7 @@ struct filling {
 /* Adds the family to an entry, unless it is there. */
 static void add_family(struct filling *filling, uint64_t tiles) {
     struct part_hands *hands = filling->hands;
-    uint32_t entry = entry_of(hands, tiles);
+    uint32_t entry = hand_entry(hands, tiles);
     if (entry == PART_HAND_NONE)
         return;
     uint32_t path = hands->items[entry].fits;
@@ -92,7 +92,7 @@ static void add_family(struct filling *filling, uint64_t tiles) {
 }
 
 /* Adds the family to each way to leave tiles of the share to jokers, from `slot` on. */
-static void add_tiles(struct filling *filling, int slot, uint64_t tiles, int jokers) {
+static void add_part_tiles(struct filling *filling, int slot, uint64_t tiles, int jokers) {
     if (filling->hands->work->status != NH_OK)
         return;
     if (slot == PART_KINDS) {
@@ -102,8 +102,8 @@ static void add_tiles(struct filling *filling, int slot, uint64_t tiles, int jok
     int need = filling->share->need[slot], least = need - filling->bounds->most[slot];
     int most = filling->share->joker[slot] < jokers ? filling->share->joker[slot] : jokers;
     for (int joked = least > 0 ? least : 0; joked <= most; joked++)
-        add_tiles(filling, slot + 1, tiles | (uint64_t)(need - joked) << (4 * slot),
-                  jokers - joked);
+        add_part_tiles(filling, slot + 1, tiles | (uint64_t)(need - joked) << (4 * slot),
+                       jokers - joked);
 }
 
 static bool add_families(struct filling *filling) {
@@ -113,7 +113,7 @@ static bool add_families(struct filling *filling) {
         filling->family = i;
         for (uint32_t j = 0; j < family->count && read_spend(hands->work, 1); j++) {
             filling->share = &hands->list->shares[family->first + j];
-            add_tiles(filling, 0, 0, filling->bounds->jokers);
+            add_part_tiles(filling, 0, 0, filling->bounds->jokers);
         }
     }
     return hands->work->status == NH_OK;
@@ -128,7 +128,7 @@ static bool add_one_less(struct part_hands *hands) {
             uint64_t tiles = hands->items[i].tiles;
             if (tiles_of_slot(tiles, slot) == 0)
                 continue;
-            uint32_t less = entry_of(hands, tiles - (UINT64_C(1) << (4 * slot)));
+            uint32_t less = hand_entry(hands, tiles - (UINT64_C(1) << (4 * slot)));
             if (less == PART_HAND_NONE)
                 return false;
             hands->items[less].plus[slot] = (uint32_t)i;
@@ -170,8 +170,8 @@ static bool paths_to_sets(struct filling *filling) {
 
 /* ------------------------------------------------------------- families --- */
 
-static bool number_families(struct part_hands *hands, const struct product *products,
-                            size_t product_count) {
+static bool number_part_families(struct part_hands *hands, const struct product *products,
+                                 size_t product_count) {
     size_t all = hands->list->family_count;
     hands->number = memory_new(hands->work->allocator, all, sizeof *hands->number);
     hands->families = memory_new(hands->work->allocator, all, sizeof *hands->families);
@@ -206,7 +206,7 @@ bool part_hands_fill(struct part_hands *hands, const nh_list *list, bool honours
     *hands =
         (struct part_hands){.list = list, .work = work, .honours = honours, .sets = {.work = work}};
     struct filling filling = {.hands = hands, .bounds = bounds, .trie = {.work = work}};
-    bool filled = number_families(hands, products, product_count) && keep_empty_set(hands) &&
+    bool filled = number_part_families(hands, products, product_count) && keep_empty_set(hands) &&
                   add_families(&filling) && add_one_less(hands) && paths_to_sets(&filling);
     sequences_free(&filling.trie);
     return filled;

@@ -17,7 +17,7 @@ static unsigned jokers_unseen(const struct reader *reader) {
 
 /* What bounds the tiles of a part: copies that can be hidden, and one of one's own that
  * can complete the hand. */
-static struct part_bounds bounds_of(const struct reader *reader, bool honours) {
+static struct part_bounds part_bounds_of(const struct reader *reader, bool honours) {
     struct part_bounds bounds = {.jokers = (int)jokers_unseen(reader)};
     bounds.jokers += reader->tiles.mine.count[NH_JOKER] > 0;
     for (int kind = 0; kind < NH_JOKER; kind++) {
@@ -32,7 +32,8 @@ static struct part_bounds bounds_of(const struct reader *reader, bool honours) {
 
 static bool fill_hands(struct reader *reader, const struct product *products,
                        size_t product_count) {
-    struct part_bounds suits = bounds_of(reader, false), honours = bounds_of(reader, true);
+    struct part_bounds suits = part_bounds_of(reader, false),
+                       honours = part_bounds_of(reader, true);
     return part_hands_fill(&reader->suits, reader->list, false, products, product_count, &suits,
                            reader->work) &&
            part_hands_fill(&reader->honours, reader->list, true, products, product_count, &honours,

@@ -44,7 +44,7 @@ static nh_status read_hidden(const nh_list *list, const nh_read_question *questi
     return NH_OK;
 }
 
-static nh_status read_tiles(const nh_list *list, struct read_asked *asked, nh_error *error) {
+static nh_status read_known_tiles(const nh_list *list, struct read_asked *asked, nh_error *error) {
     struct hidden_tiles *tiles = &asked->tiles;
     if (asked->question.mine != NULL)
         tiles->mine = *asked->question.mine;
@@ -71,7 +71,7 @@ static nh_status read_question(const nh_list *list, const nh_read_question *give
                           SIZE_PAST(nh_situation, seat), "NH_SITUATION", error);
     if (status == NH_OK)
         status = read_winds(&asked->situation, error);
-    return status == NH_OK ? read_tiles(list, asked, error) : status;
+    return status == NH_OK ? read_known_tiles(list, asked, error) : status;
 }
 
 /* ------------------------------------------------------------- products --- */

@@ -1,5 +1,6 @@
 /* How many hidden hands are one tile short of some product. */
 #include "read/ready_count.h"
+#include "base/bits.h"
 
 #include <string.h>
 
@@ -110,17 +111,6 @@ static uint64_t mark_family(const struct ready_count *count, const struct front 
         below->marked[to / 64] |= UINT64_C(1) << to % 64;
     }
     return steps;
-}
-
-/* The place of the lowest bit. */
-static uint32_t lowest_bit(uint64_t bits) {
-    uint32_t place = 0;
-    for (int half = 32; half > 0; half /= 2)
-        if ((bits & ((UINT64_C(1) << half) - 1)) == 0) {
-            bits >>= half;
-            place += (uint32_t)half;
-        }
-    return place;
 }
 
 /* Makes the front below of the tails that are marked. */

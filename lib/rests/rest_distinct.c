@@ -9,7 +9,7 @@
 static void list_group(struct compiler *compiler, const struct shown *shown,
                        const struct draft_group *group, struct options *out);
 
-static void options_free(const struct compiler *compiler, struct options *options) {
+static void free_options(const struct compiler *compiler, struct options *options) {
     memory_release(compiler->pool->allocator, options->items);
 }
 
@@ -28,8 +28,8 @@ static bool join_options(const struct option *a, const struct option *b, struct 
 }
 
 /* Every option of `a` with every one of `b`. */
-static void multiply(struct compiler *compiler, const struct options *a, const struct options *b,
-                     struct options *out) {
+static void multiply_options(struct compiler *compiler, const struct options *a,
+                             const struct options *b, struct options *out) {
     struct pool *pool = compiler->pool;
     pool_work(pool, 16 * (uint64_t)a->count * b->count);
     for (size_t i = 0; i < a->count && compiler_fine(compiler); i++)
@@ -47,7 +47,8 @@ static void multiply(struct compiler *compiler, const struct options *a, const s
         }
 }
 
-static void append(struct compiler *compiler, const struct options *from, struct options *out) {
+static void append_options(struct compiler *compiler, const struct options *from,
+                           struct options *out) {
     if (from->count > 0 && pool_reserve(compiler->pool, (void **)&out->items, &out->capacity,
                                         out->count + from->count, sizeof *out->items)) {
         memcpy(out->items + out->count, from->items, from->count * sizeof *from->items);
@@ -59,17 +60,17 @@ static void list_array(struct compiler *compiler, const struct shown *shown,
                        const struct draft_groups *groups, struct options *out) {
     struct option nothing = {.mask = 0};
     struct options sum = {0}, start = {&nothing, 1, 1};
-    append(compiler, &start, &sum);
+    append_options(compiler, &start, &sum);
     for (size_t i = 0; i < groups->count && compiler_fine(compiler); i++) {
         struct options one = {0}, longer = {0};
         list_group(compiler, shown, &groups->items[i], &one);
-        multiply(compiler, &sum, &one, &longer);
-        options_free(compiler, &one);
-        options_free(compiler, &sum);
+        multiply_options(compiler, &sum, &one, &longer);
+        free_options(compiler, &one);
+        free_options(compiler, &sum);
         sum = longer;
     }
-    append(compiler, &sum, out);
-    options_free(compiler, &sum);
+    append_options(compiler, &sum, out);
+    free_options(compiler, &sum);
 }
 
 static void list_once(struct compiler *compiler, const struct shown *shown,
@@ -117,17 +118,17 @@ static void list_selections(struct compiler *compiler, const struct options *onc
     struct options taken[NH_TIMES_MAX + 1] = {{0}};
     struct option nothing = {.mask = 0};
     struct options start = {&nothing, 1, 1};
-    append(compiler, &start, &taken[0]);
+    append_options(compiler, &start, &taken[0]);
     for (size_t i = 0; i < once->count && compiler_fine(compiler);) {
         size_t end = same_tiles_end(once, i);
         struct options one = {once->items + i, end - i, end - i};
         for (int j = times; j >= 1; j--)
-            multiply(compiler, &taken[j - 1], &one, &taken[j]);
+            multiply_options(compiler, &taken[j - 1], &one, &taken[j]);
         i = end;
     }
-    append(compiler, &taken[times], out);
+    append_options(compiler, &taken[times], out);
     for (int j = 0; j <= times; j++)
-        options_free(compiler, &taken[j]);
+        free_options(compiler, &taken[j]);
 }
 
 static void list_group(struct compiler *compiler, const struct shown *shown,
@@ -139,24 +140,24 @@ static void list_group(struct compiler *compiler, const struct shown *shown,
         list_selections(compiler, &once, group->times, out);
     } else {
         struct options sum = {0};
-        append(compiler, &once, &sum);
+        append_options(compiler, &once, &sum);
         for (int i = 1; i < group->times && compiler_fine(compiler); i++) {
             struct options longer = {0};
-            multiply(compiler, &sum, &once, &longer);
-            options_free(compiler, &sum);
+            multiply_options(compiler, &sum, &once, &longer);
+            free_options(compiler, &sum);
             sum = longer;
             sort_options(&sum);
         }
-        append(compiler, &sum, out);
-        options_free(compiler, &sum);
+        append_options(compiler, &sum, out);
+        free_options(compiler, &sum);
     }
-    options_free(compiler, &once);
+    free_options(compiler, &once);
 }
 
 /* -------------------------------------------------------------- products --- */
 
 /* Lets one choice more be taken, or not: `one` has all its ways. */
-static void select_choice(struct compiler *compiler, const struct shown *shown,
+static void select_masked(struct compiler *compiler, const struct shown *shown,
                           struct masked *taken, const struct masked *one, int times) {
     for (int j = times; j >= 1; j--) {
         masked_add_sum(compiler->pool, shown, &taken[j - 1], one, shown->full, &taken[j]);
@@ -184,12 +185,12 @@ void add_rest_distinct(struct compiler *compiler, const struct shown *shown,
         for (; i < end; i++)
             products_add_target(pool, once.items[i].shares, presumed_prevailing(compiler, group),
                                 presumed_seat(compiler, group), &one.of[once.items[i].mask]);
-        select_choice(compiler, shown, taken, &one, group->times);
+        select_masked(compiler, shown, taken, &one, group->times);
         masked_free(pool, shown, &one);
     }
     masked_append(pool, shown, &taken[group->times], out);
     for (int j = 0; j <= group->times; j++)
         masked_free(pool, shown, &taken[j]);
     memory_release(pool->allocator, taken);
-    options_free(compiler, &once);
+    free_options(compiler, &once);
 }

@@ -69,8 +69,8 @@ bool compile_rest_variant(struct pool *pool, const nh_list *list, size_t pattern
     return add_variant(&compiler, &shown, &compiler.pattern->variants[variant], out);
 }
 
-static void add_pattern(struct pool *pool, nh_list *list, size_t index, const struct shown *shown,
-                        bool *variant_live, struct products *all) {
+static void add_pattern_rest(struct pool *pool, nh_list *list, size_t index,
+                             const struct shown *shown, bool *variant_live, struct products *all) {
     struct compiler compiler = {
         .pool = pool, .draft = list->draft, .pattern = &list->draft->patterns[index]};
     struct products products = {0};
@@ -88,8 +88,8 @@ static void add_pattern(struct pool *pool, nh_list *list, size_t index, const st
     products_free(pool, &products);
 }
 
-static nh_status add_patterns(struct pool *pool, nh_list *list, const uint8_t *chosen,
-                              struct products *all) {
+static nh_status add_pattern_rests(struct pool *pool, nh_list *list, const uint8_t *chosen,
+                                   struct products *all) {
     struct shown shown = shown_of(list);
     uint32_t variant = 0;
     for (size_t i = 0; i < list->draft->pattern_count && pool->status == NH_OK; i++) {
@@ -98,7 +98,7 @@ static nh_status add_patterns(struct pool *pool, nh_list *list, const uint8_t *c
         list->patterns[i].variant_first = variant;
         list->patterns[i].variant_count = (uint32_t)pattern->variant_count;
         if (chosen == NULL || chosen[i] != 0)
-            add_pattern(pool, list, i, &shown, list->variant_live + variant, all);
+            add_pattern_rest(pool, list, i, &shown, list->variant_live + variant, all);
         variant += (uint32_t)pattern->variant_count;
     }
     return pool->status;
@@ -108,7 +108,7 @@ nh_status compile_rests(nh_list *list, const uint8_t *chosen, struct pool *pool)
     struct products all = {0};
     nh_status status = NH_ERROR_MEMORY;
     if (make_room(list->draft, list))
-        status = add_patterns(pool, list, chosen, &all);
+        status = add_pattern_rests(pool, list, chosen, &all);
     if (status == NH_OK)
         status = finish_list(pool, &all, list);
     products_free(pool, &all);

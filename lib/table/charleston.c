@@ -35,7 +35,7 @@ static nh_step after_rounds(const nh_charleston *charleston) {
     return (nh_step){.stage = charleston->courtesy > 0 ? NH_STAGE_COURTESY : NH_STAGE_OVER};
 }
 
-static nh_step pass_of(const nh_charleston *charleston, unsigned round, unsigned pass) {
+static nh_step pass_step(const nh_charleston *charleston, unsigned round, unsigned pass) {
     bool last = pass == charleston->steps[round - 1];
     return (nh_step){
         .stage = NH_STAGE_PASS,
@@ -46,24 +46,24 @@ static nh_step pass_of(const nh_charleston *charleston, unsigned round, unsigned
     };
 }
 
-static nh_step after_pass(const nh_charleston *charleston, nh_step step) {
+static nh_step step_after_pass(const nh_charleston *charleston, nh_step step) {
     if (step.pass < charleston->steps[step.round - 1])
-        return pass_of(charleston, step.round, step.pass + 1u);
+        return pass_step(charleston, step.round, step.pass + 1u);
     if (step.round < charleston->rounds)
         return (nh_step){.stage = NH_STAGE_VOTE, .round = (uint8_t)(step.round + 1)};
     return after_rounds(charleston);
 }
 
 nh_step nh_charleston_first(const nh_charleston *charleston) {
-    return charleston->rounds > 0 ? pass_of(charleston, 1, 1) : after_rounds(charleston);
+    return charleston->rounds > 0 ? pass_step(charleston, 1, 1) : after_rounds(charleston);
 }
 
 nh_step nh_charleston_next(const nh_charleston *charleston, nh_step step, bool agreed) {
     bool in_round = step.round > 0 && step.round <= charleston->rounds;
     if (step.stage == NH_STAGE_PASS && in_round)
-        return after_pass(charleston, step);
+        return step_after_pass(charleston, step);
     if (step.stage == NH_STAGE_VOTE && in_round && agreed)
-        return pass_of(charleston, step.round, 1);
+        return pass_step(charleston, step.round, 1);
     if (step.stage == NH_STAGE_VOTE)
         return after_rounds(charleston);
     return (nh_step){.stage = step.stage == NH_STAGE_COURTESY ? NH_STAGE_EXCHANGE : NH_STAGE_OVER};
@@ -77,7 +77,7 @@ nh_status nh_charleston_pass(const nh_charleston *charleston, unsigned round, un
     if (pass < 1 || pass > charleston->steps[round - 1])
         return error_set(error, NH_ERROR_ARGUMENT, 0, "there is no pass %u: round %u has %u", pass,
                          round, charleston->steps[round - 1]);
-    *step = pass_of(charleston, round, pass);
+    *step = pass_step(charleston, round, pass);
     return NH_OK;
 }
 

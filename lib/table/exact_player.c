@@ -69,7 +69,7 @@ static nh_status best_pass(nh_exact_player *player, const nh_view *view, unsigne
 
 /* Whether a's average is better than b's, exactly: sums are below 2^20 draws times the
  * largest distance. */
-static bool is_better(const struct worked_out *a, const struct worked_out *b) {
+static bool is_better_pass(const struct worked_out *a, const struct worked_out *b) {
     if (a->best.expected == UINT64_MAX || b->best.expected == UINT64_MAX)
         return a->best.expected != UINT64_MAX && b->best.expected == UINT64_MAX;
     return a->best.expected * b->passing.draws < b->best.expected * a->passing.draws;
@@ -84,7 +84,7 @@ static nh_status best_number(nh_exact_player *player, const nh_view *view, unsig
         nh_status status = best_pass(player, view, count, &pass, error);
         if (status != NH_OK)
             return status;
-        if (count > 0 && !is_better(pass, *best))
+        if (count > 0 && !is_better_pass(pass, *best))
             continue;
         *best = pass;
         *number = count;
@@ -114,7 +114,7 @@ static nh_status play_vote(nh_exact_player *player, const nh_view *view, nh_move
     if (status == NH_OK)
         status = best_pass(player, view, view->count, &pass, error);
     if (status == NH_OK)
-        move->agree = is_better(pass, none);
+        move->agree = is_better_pass(pass, none);
     return status;
 }
 

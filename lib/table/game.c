@@ -109,7 +109,7 @@ static void tell_step(const nh_game *game, nh_step step) {
         tell(game, event);
 }
 
-static nh_status pass_tiles(nh_game *game, nh_error *error) {
+static nh_status play_charleston(nh_game *game, nh_error *error) {
     nh_step step;
     while ((step = nh_table_step(game->table)).stage != NH_STAGE_OVER) {
         nh_status status = nh_table_play(game->table, error);
@@ -124,7 +124,7 @@ static nh_status pass_tiles(nh_game *game, nh_error *error) {
 
 /* ---------------------------------------------------- what players know --- */
 
-static void add_sets(const struct player *player, nh_tiles *tiles) {
+static void add_set_tiles(const struct player *player, nh_tiles *tiles) {
     for (unsigned i = 0; i < player->shown.set_count; i++) {
         nh_tiles set;
         nh_set_tiles(&player->shown.sets[i], &set);
@@ -139,7 +139,7 @@ static nh_tiles gone_for(const nh_game *game, int seat, nh_tiles own) {
     nh_tiles seen = {{0}};
     for (int other = 0; other < NH_SEATS; other++) {
         seen = tiles_with(&seen, &game->player[other].shown.discards);
-        add_sets(&game->player[other], other == seat ? &own : &seen);
+        add_set_tiles(&game->player[other], other == seat ? &own : &seen);
     }
     nh_tiles passed =
         nh_charleston_gone(nh_list_set(game->list), &own, table_passed(game->table, seat));
@@ -187,15 +187,15 @@ static nh_status read_move(nh_game_move *move, const nh_game_move *given, nh_err
                          error);
 }
 
-static nh_status ask(const nh_game *game, const nh_game_view *view, nh_game_move *move,
-                     nh_error *error) {
+static nh_status ask_player(const nh_game *game, const nh_game_view *view, nh_game_move *move,
+                            nh_error *error) {
     const struct player *player = &game->player[view->seat];
     nh_game_move given = NH_GAME_MOVE;
     nh_status status = player->play(player->play_context, view, &given, error);
     return status == NH_OK ? read_move(move, &given, error) : status;
 }
 
-static nh_status refuse(const nh_game *game, int seat, nh_error *error, const char *why) {
+static nh_status refuse_move(const nh_game *game, int seat, nh_error *error, const char *why) {
     return error_set(error, NH_ERROR_ARGUMENT, 0, "turn %u: %s, who %s", game->turn,
                      nh_wind_name(nh_seat_wind(seat)), why);
 }
@@ -210,7 +210,7 @@ static nh_status check_win(const nh_game *game, const nh_game_view *view, const 
     question.situation = &view->situation;
     nh_status status = nh_check(view->workspace, hand, &question, won, 1, &checking, error);
     if (status == NH_OK && checking.completed == 0)
-        return refuse(game, view->seat, error, "calls a win, has no complete hand");
+        return refuse_move(game, view->seat, error, "calls a win, has no complete hand");
     return status;
 }
 
@@ -243,10 +243,10 @@ static nh_status find_workspace(nh_game *game, int seat, nh_error *error) {
 static nh_status exchange(nh_game *game, int seat, const nh_game_move *move, nh_error *error) {
     if (!nh_list_play(game->list)->exchange || move->from >= NH_SEATS ||
         move->index >= game->player[move->from].shown.set_count)
-        return refuse(game, seat, error, "takes a joker, may not");
+        return refuse_move(game, seat, error, "takes a joker, may not");
     nh_set *set = &game->player[move->from].shown.sets[move->index];
     if (set->jokers == 0 || set->kind != move->kind || game->hand[seat].count[move->kind] == 0)
-        return refuse(game, seat, error, "takes a joker, does not have the tile for it");
+        return refuse_move(game, seat, error, "takes a joker, does not have the tile for it");
     game->hand[seat].count[move->kind]--;
     game->hand[seat].count[NH_JOKER]++;
     set->jokers--;
@@ -259,14 +259,14 @@ static nh_status exchange(nh_game *game, int seat, const nh_game_move *move, nh_
 }
 
 /* Asks the player in turn until a tile is discarded or the game won. */
-static nh_status take_turn(nh_game *game, int seat, uint8_t drawn, uint8_t *discard,
-                           nh_game_end *end, nh_error *error) {
+static nh_status run_turn(nh_game *game, int seat, uint8_t drawn, uint8_t *discard,
+                          nh_game_end *end, nh_error *error) {
     bool may_win = drawn != NH_KINDS || game->turn == 1;
     for (;;) {
         nh_game_view view = view_of(game, seat, true, drawn);
         nh_game_move move;
         view.may_win = may_win;
-        nh_status status = ask(game, &view, &move, error);
+        nh_status status = ask_player(game, &view, &move, error);
         if (status != NH_OK)
             return status;
         if (move.act == NH_ACT_EXCHANGE) {
@@ -287,7 +287,7 @@ static nh_status take_turn(nh_game *game, int seat, uint8_t drawn, uint8_t *disc
             tell(game, (nh_event){.type = NH_EVENT_DISCARD, .seat = seat, .kind = move.kind});
             return NH_OK;
         } else {
-            return refuse(game, seat, error, "discards, does not have the tile");
+            return refuse_move(game, seat, error, "discards, does not have the tile");
         }
     }
 }
@@ -316,13 +316,13 @@ static nh_status check_claim(const nh_game *game, const nh_game_view *view, cons
                              nh_error *error) {
     nh_tiles tiles;
     if (!may_claim(game, set, view->seat, view->from))
-        return refuse(game, view->seat, error, "claims a set, may not claim such a one");
+        return refuse_move(game, view->seat, error, "claims a set, may not claim such a one");
     if (!tiles_for_set(set, view->tile, &tiles) ||
         game->player[view->seat].shown.set_count == NH_SETS_MAX)
-        return refuse(game, view->seat, error, "claims a set, names none with the discard");
+        return refuse_move(game, view->seat, error, "claims a set, names none with the discard");
     for (int kind = 0; kind < NH_KINDS; kind++)
         if (tiles.count[kind] > view->hand.count[kind])
-            return refuse(game, view->seat, error, "claims a set, does not have its tiles");
+            return refuse_move(game, view->seat, error, "claims a set, does not have its tiles");
     return NH_OK;
 }
 
@@ -338,7 +338,7 @@ static nh_status offer_to(const nh_game *game, int seat, int from, uint8_t tile,
     nh_game_view view = view_of(game, seat, false, tile);
     nh_game_move move;
     view.from = from;
-    nh_status status = ask(game, &view, &move, error);
+    nh_status status = ask_player(game, &view, &move, error);
     if (status != NH_OK || move.act == NH_ACT_NONE)
         return status;
     if (move.act == NH_ACT_WIN) {
@@ -353,7 +353,7 @@ static nh_status offer_to(const nh_game *game, int seat, int from, uint8_t tile,
             offer->set = move.set;
         }
     } else {
-        return refuse(game, seat, error, "is not in turn, does what only that one may");
+        return refuse_move(game, seat, error, "is not in turn, does what only that one may");
     }
     return status;
 }
@@ -390,7 +390,7 @@ static nh_status lay_set(nh_game *game, const struct offer *offer, int from, uin
 /* ---------------------------------------------------------------- play --- */
 
 /* False where the wall is used up, and the game with it. */
-static bool draw(nh_game *game, int seat, bool kong, uint8_t *drawn, nh_game_end *end) {
+static bool draw_from_wall(nh_game *game, int seat, bool kong, uint8_t *drawn, nh_game_end *end) {
     nh_tiles one = {{0}};
     if (nh_tiles_total(&game->wall) == 0) {
         game->turn -= !kong; /* this one does not begin */
@@ -418,9 +418,9 @@ static nh_status play_turns(nh_game *game, nh_game_end *end, nh_error *error) {
     for (;;) {
         uint8_t drawn = NH_KINDS, discard = NH_KINDS;
         struct offer offer;
-        if (needs_tile(game, seat) && !draw(game, seat, claimed, &drawn, end))
+        if (needs_tile(game, seat) && !draw_from_wall(game, seat, claimed, &drawn, end))
             return NH_OK;
-        nh_status status = take_turn(game, seat, drawn, &discard, end, error);
+        nh_status status = run_turn(game, seat, drawn, &discard, end, error);
         if (status != NH_OK || discard == NH_KINDS)
             return status;
         status = offer_discard(game, seat, discard, &offer, error);
@@ -445,7 +445,7 @@ static nh_status play_turns(nh_game *game, nh_game_end *end, nh_error *error) {
     }
 }
 
-static nh_status begin(nh_game *game, uint64_t seed, uint64_t number, nh_error *error) {
+static nh_status begin_game(nh_game *game, uint64_t seed, uint64_t number, nh_error *error) {
     for (int seat = 0; seat < NH_SEATS; seat++) {
         struct player *player = &game->player[seat];
         if (player->pass == NULL || player->play == NULL)
@@ -462,7 +462,7 @@ static nh_status begin(nh_game *game, uint64_t seed, uint64_t number, nh_error *
 
 static nh_status run(nh_game *game, uint64_t seed, uint64_t number, nh_game_end *end,
                      nh_error *error) {
-    nh_status status = begin(game, seed, number, error);
+    nh_status status = begin_game(game, seed, number, error);
     if (status != NH_OK)
         return status;
     const nh_deal *deal = nh_table_dealt(game->table);
@@ -470,7 +470,7 @@ static nh_status run(nh_game *game, uint64_t seed, uint64_t number, nh_game_end 
     game->wall = deal->wall;
     memcpy(game->hand, deal->hand, sizeof game->hand);
     tell(game, (nh_event){.type = NH_EVENT_DEAL, .deal = deal});
-    status = pass_tiles(game, error);
+    status = play_charleston(game, error);
     if (status != NH_OK)
         return status;
     game->turn = 1;

@@ -84,8 +84,8 @@ static struct entry *entry_of(struct remembered_rests *rests, const nh_set *sort
     return oldest;
 }
 
-static nh_status fill(const struct remembered_rests *rests, struct entry *entry,
-                      const nh_set *sorted, size_t count, nh_error *error) {
+static nh_status fill_entry(const struct remembered_rests *rests, struct entry *entry,
+                            const nh_set *sorted, size_t count, nh_error *error) {
     nh_status status =
         nh_list_rest(rests->list, sorted, count, &rests->allocator, &entry->rest, error);
     if (status == NH_OK)
@@ -106,7 +106,7 @@ static nh_status find(struct remembered_rests *rests, const nh_set *sets, size_t
     sort_in_place(sorted, count, sizeof *sorted, is_before, NULL);
     *entry = entry_of(rests, sorted, count);
     (*entry)->asked = ++rests->clock;
-    return (*entry)->count == count ? NH_OK : fill(rests, *entry, sorted, count, error);
+    return (*entry)->count == count ? NH_OK : fill_entry(rests, *entry, sorted, count, error);
 }
 
 nh_status rests_find(struct remembered_rests *rests, const nh_set *sets, size_t count,

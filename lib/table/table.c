@@ -161,7 +161,7 @@ static void go_to(nh_table *table, nh_step step) {
 
 /* ------------------------------------------------------------ the deal --- */
 
-static void begin(nh_table *table, const nh_deal *deal, const nh_random *random) {
+static void seat_hands(nh_table *table, const nh_deal *deal, const nh_random *random) {
     table->random = *random;
     table->dealt = *deal;
     table->wall = deal->wall;
@@ -192,7 +192,7 @@ nh_status nh_table_deal(nh_table *table, uint64_t seed, uint64_t number, nh_erro
         return error_set(error, NH_ERROR_ARGUMENT, 0,
                          "the list's set has %d tiles, too few for four hands of %d",
                          nh_tiles_total(nh_list_set(table->list)), nh_list_hand_size(table->list));
-    begin(table, &deal, &random);
+    seat_hands(table, &deal, &random);
     return NH_OK;
 }
 
@@ -212,7 +212,7 @@ nh_status nh_table_start(nh_table *table, const nh_deal *deal, const nh_random *
             return error_set(error, NH_ERROR_TILES, 0, "the deal has %d of %s, the set %d", sum,
                              nh_kind_notation(kind), set->count[kind]);
     }
-    begin(table, deal, random);
+    seat_hands(table, deal, random);
     return NH_OK;
 }
 
@@ -266,7 +266,7 @@ nh_status nh_table_answer(nh_table *table, int seat, const nh_move *move, nh_err
     return NH_OK;
 }
 
-static nh_status ask(nh_table *table, int seat, nh_error *error) {
+static nh_status ask_seat(nh_table *table, int seat, nh_error *error) {
     static const char *const names[] = {"east", "south", "west", "north"};
     struct seat *asked = &table->seat[seat];
     nh_move move = NH_MOVE;
@@ -345,7 +345,7 @@ nh_status nh_table_play(nh_table *table, nh_error *error) {
     if (step.stage == NH_STAGE_OVER)
         return error_set(error, NH_ERROR_ARGUMENT, 0, "the Charleston is over");
     for (int seat = 0; seat < NH_SEATS; seat++) {
-        nh_status status = table->seat[seat].answered ? NH_OK : ask(table, seat, error);
+        nh_status status = table->seat[seat].answered ? NH_OK : ask_seat(table, seat, error);
         if (status != NH_OK)
             return status;
     }

@@ -33,9 +33,9 @@ static nh_situation with_gone(const nh_situation *situation, int kind) {
 }
 
 /* The best discard of a hand: the nearest without it, then the largest chance. */
-static nh_status after_discard(nh_workspace *workspace, const nh_tiles *hand,
-                               const nh_situation *situation, int draws, struct outlook *best,
-                               nh_error *error) {
+static nh_status best_after_discard(nh_workspace *workspace, const nh_tiles *hand,
+                                    const nh_situation *situation, int draws, struct outlook *best,
+                                    nh_error *error) {
     uint8_t away[NH_JOKER], least = NH_AWAY_NONE;
     nh_status status = NH_OK;
     *best = (struct outlook){NH_AWAY_NONE, 0};
@@ -96,7 +96,8 @@ static nh_status weigh(const nh_game_view *view, const nh_set *set, struct outlo
     int whole = nh_list_hand_size(nh_workspace_list(workspace));
     return nh_tiles_total(&hand) < whole
                ? way_outlook(workspace, &hand, &view->situation, way_draws(view), outlook, error)
-               : after_discard(workspace, &hand, &view->situation, way_draws(view), outlook, error);
+               : best_after_discard(workspace, &hand, &view->situation, way_draws(view), outlook,
+                                    error);
 }
 
 /* All sets that the rules let the player claim; how many there are. */

@@ -26,7 +26,7 @@ static const struct typed_word typed_words[] = {
 };
 #define TYPED_WORDS (sizeof typed_words / sizeof *typed_words)
 
-static bool is_word(const char *text, size_t length, const char *word) {
+static bool is_hand_word(const char *text, size_t length, const char *word) {
     size_t i = 0;
     while (i < length && word[i] != '\0' && (text[i] | ('a' ^ 'A')) == word[i])
         i++;
@@ -35,7 +35,7 @@ static bool is_word(const char *text, size_t length, const char *word) {
 
 const struct typed_word *typed_word_find(const char *text, size_t length) {
     for (size_t i = 0; i < TYPED_WORDS; i++)
-        if (is_word(text, length, typed_words[i].word))
+        if (is_hand_word(text, length, typed_words[i].word))
             return &typed_words[i];
     return NULL;
 }

@@ -7,8 +7,8 @@
 #include <stdlib.h>
 
 /* A number of up to 64 bits, as its digits: more than a number of JavaScript holds. */
-static bool read_number(struct asked *asked, const char *key, uint64_t otherwise,
-                        uint64_t *number) {
+static bool read_deal_number(struct asked *asked, const char *key, uint64_t otherwise,
+                             uint64_t *number) {
     const char *text;
     char *end;
     *number = otherwise;
@@ -33,8 +33,8 @@ static void add_digits(cJSON *object, const char *key, uint64_t number) {
 bool answer_deal(struct asked *asked, cJSON *answer) {
     uint64_t seed, number;
     nh_deal deal;
-    if (!asked_read(asked, false) || !read_number(asked, "seed", 1, &seed) ||
-        !read_number(asked, "deal", 1, &number))
+    if (!asked_read(asked, false) || !read_deal_number(asked, "seed", 1, &seed) ||
+        !read_deal_number(asked, "deal", 1, &number))
         return false;
     if (nh_deal_table(asked->desk->list, seed, number, &deal) != NH_OK)
         return asked_refuse(asked, "the set has too few tiles for four hands");

@@ -5,7 +5,7 @@
 #include <string.h>
 
 /* The patterns that the hand is nearest to once the tile is gone. */
-static bool add_keeps(struct asked *asked, cJSON *object, const nh_discard_choice *choice) {
+static bool add_discard_keeps(struct asked *asked, cJSON *object, const nh_discard_choice *choice) {
     nh_tiles hand = asked->hand;
     nh_situation situation = asked->situation;
     hand.count[choice->kind]--;
@@ -31,10 +31,10 @@ static bool add_choice(struct asked *asked, cJSON *choices, const nh_discard_cho
     add_double(object, "chance", choice->chance);
     add_ratio(object, "chance_exact", &choice->completing, &discarding->chance_draws);
     add_text(object, "pattern", live ? nh_list_pattern(asked->list, choice->pattern)->name : NULL);
-    return add_keeps(asked, object, choice);
+    return add_discard_keeps(asked, object, choice);
 }
 
-static bool read_order(struct asked *asked, nh_discard_order *order) {
+static bool read_discard_order(struct asked *asked, nh_discard_order *order) {
     static const char *const names[] = {[NH_DISCARD_AWAY] = "away",
                                         [NH_DISCARD_EXPECTED] = "expected",
                                         [NH_DISCARD_CHANCE] = "chance",
@@ -59,7 +59,7 @@ bool answer_discard(struct asked *asked, cJSON *answer) {
         !asked_whole(asked, "top", 1, NH_DISCARDS_MAX, NH_DISCARDS_MAX, &top) ||
         !asked_whole(asked, "look", 1, NH_LOOK_MAX, NH_LOOK_MAX, &question.look) ||
         !asked_whole(asked, "draws", 0, NH_DRAWS_MAX, NH_DRAWS_DEFAULT, &question.draws) ||
-        !read_order(asked, &question.order))
+        !read_discard_order(asked, &question.order))
         return false;
     question.situation = &asked->situation;
     question.chosen = asked->chosen;

@@ -77,7 +77,7 @@ void add_pattern(cJSON *object, const nh_pattern *pattern) {
         cJSON_AddNullToObject(object, "points");
 }
 
-static void set_text(const nh_set *set, char text[NH_TILES_TEXT_SIZE]) {
+static void spell_set(const nh_set *set, char text[NH_TILES_TEXT_SIZE]) {
     nh_tiles tiles;
     size_t length = 0;
     nh_set_tiles(set, &tiles);
@@ -90,13 +90,13 @@ static void set_text(const nh_set *set, char text[NH_TILES_TEXT_SIZE]) {
 
 void add_set(cJSON *object, const char *key, const nh_set *set) {
     char text[NH_TILES_TEXT_SIZE];
-    set_text(set, text);
+    spell_set(set, text);
     cJSON_AddStringToObject(object, key, text);
 }
 
 void add_set_to(cJSON *array, const nh_set *set) {
     char text[NH_TILES_TEXT_SIZE];
-    set_text(set, text);
+    spell_set(set, text);
     cJSON_AddItemToArray(array, cJSON_CreateString(text));
 }
 

@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 /* The patterns that the hand is nearest to once the tiles are gone. */
-static bool add_keeps(struct asked *asked, cJSON *object, const nh_choice *choice) {
+static bool add_pass_keeps(struct asked *asked, cJSON *object, const nh_choice *choice) {
     nh_tiles hand = asked->hand;
     nh_situation situation = asked->situation;
     nh_tiles_take(&hand, &choice->pass);
@@ -22,7 +22,7 @@ static void add_expected(cJSON *object, const nh_choice *choice, uint64_t draws)
     cJSON_AddNullToObject(object, "expected_exact");
 }
 
-static bool add_choices(struct asked *asked, cJSON *answer, const nh_passing *passing) {
+static bool add_choice_rows(struct asked *asked, cJSON *answer, const nh_passing *passing) {
     cJSON *choices = cJSON_AddArrayToObject(answer, "choices");
     for (size_t i = 0; i < passing->rows; i++) {
         const nh_choice *choice = &asked->desk->choices[i];
@@ -32,7 +32,7 @@ static bool add_choices(struct asked *asked, cJSON *answer, const nh_passing *pa
         add_expected(object, choice, passing->draws);
         add_fraction(object, "nearer", choice->nearer, passing->draws);
         add_away(object, "away", choice->away);
-        if (!add_keeps(asked, object, choice))
+        if (!add_pass_keeps(asked, object, choice))
             return false;
     }
     return true;
@@ -56,7 +56,7 @@ bool answer_pass(struct asked *asked, cJSON *answer) {
     add_away(answer, "away", passing.away);
     add_tiles(answer, "pass", &best->pass);
     add_expected(answer, best, passing.draws);
-    if (!add_choices(asked, answer, &passing))
+    if (!add_choice_rows(asked, answer, &passing))
         return false;
     cJSON_AddNumberToObject(answer, "passes", (double)passing.passes);
     cJSON_AddNumberToObject(answer, "tiles", nh_tiles_total(&asked->hand));

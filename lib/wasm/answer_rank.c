@@ -65,7 +65,7 @@ static cJSON *target_of(const struct asked *asked, const nh_ranked *row, const n
     return target;
 }
 
-static bool read_order(struct asked *asked, nh_order *order) {
+static bool read_rank_order(struct asked *asked, nh_order *order) {
     static const char *const names[] = {
         [NH_ORDER_AWAY] = "away", [NH_ORDER_CHANCE] = "chance", [NH_ORDER_WORTH] = "worth"};
     const char *text;
@@ -102,7 +102,7 @@ bool answer_rank(struct asked *asked, cJSON *answer) {
     int size = (int)nh_list_size(asked->desk->list), top;
     if (!asked_read(asked, true) || !asked_whole(asked, "top", 0, NH_PATTERNS_MAX, size, &top) ||
         !asked_whole(asked, "draws", 0, NH_DRAWS_MAX, NH_DRAWS_DEFAULT, &question.draws) ||
-        !read_order(asked, &question.order) || !asked_whether(asked, "marked", &shown.marked))
+        !read_rank_order(asked, &question.order) || !asked_whether(asked, "marked", &shown.marked))
         return false;
     shown.order = question.order;
     question.situation = &asked->situation;

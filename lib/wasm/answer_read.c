@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-static void add_patterns(const struct asked *asked, cJSON *answer, const nh_reading *reading) {
+static void add_read_patterns(const struct asked *asked, cJSON *answer, const nh_reading *reading) {
     cJSON *patterns = cJSON_AddArrayToObject(answer, "patterns");
     for (size_t i = 0; i < reading->patterns; i++) {
         const nh_read_pattern *row = nh_reading_pattern(reading, i);
@@ -22,7 +22,7 @@ static void add_patterns(const struct asked *asked, cJSON *answer, const nh_read
     }
 }
 
-static void add_dangers(cJSON *answer, const nh_reading *reading) {
+static void add_danger_tiles(cJSON *answer, const nh_reading *reading) {
     cJSON *tiles = cJSON_AddArrayToObject(answer, "tiles");
     for (size_t i = 0; i < reading->tiles; i++) {
         const nh_read_tile *row = nh_reading_tile(reading, i);
@@ -54,8 +54,8 @@ bool answer_read(struct asked *asked, cJSON *answer) {
         add_natural(answer, "ready", &reading->ready);
     else
         cJSON_AddNullToObject(answer, "ready");
-    add_patterns(asked, answer, reading);
-    add_dangers(answer, reading);
+    add_read_patterns(asked, answer, reading);
+    add_danger_tiles(answer, reading);
     nh_reading_free(reading);
     return true;
 }

@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-static bool add_sets(struct asked *asked, cJSON *answer) {
+static bool add_parsed_sets(struct asked *asked, cJSON *answer) {
     nh_set sets[NH_SETS_MAX];
     size_t count;
     const char *text;
@@ -26,5 +26,5 @@ bool answer_tiles(struct asked *asked, cJSON *answer) {
         return false;
     add_tiles(answer, "tiles", &tiles);
     cJSON_AddNumberToObject(answer, "count", nh_tiles_total(&tiles));
-    return add_sets(asked, answer);
+    return add_parsed_sets(asked, answer);
 }

@@ -131,7 +131,7 @@ static bool choose_named(struct asked *asked, const char *key, const char *name,
     return found || asked_refuse(asked, "%s: the list has no \"%s\"", key, name);
 }
 
-static bool choose(struct asked *asked, const char *key, bool section) {
+static bool read_chosen(struct asked *asked, const char *key, bool section) {
     const cJSON *names = cJSON_GetObjectItemCaseSensitive(asked->question, key), *name;
     if (names == NULL || cJSON_IsNull(names))
         return true;
@@ -156,8 +156,9 @@ bool asked_read(struct asked *asked, bool needs_hand) {
     memset(asked->desk->chosen, 0, nh_list_size(asked->list));
     if (!read_exposed(asked) || !asked_tiles(asked, "seen", &asked->situation.seen) ||
         !asked_wind(asked, "prevailing", &asked->situation.prevailing) ||
-        !asked_wind(asked, "seat", &asked->situation.seat) || !choose(asked, "patterns", false) ||
-        !choose(asked, "sections", true) || !asked_text(asked, "hand", &hand))
+        !asked_wind(asked, "seat", &asked->situation.seat) ||
+        !read_chosen(asked, "patterns", false) || !read_chosen(asked, "sections", true) ||
+        !asked_text(asked, "hand", &hand))
         return false;
     return !needs_hand ||
            nh_hand_parse(asked->list, hand, strlen(hand), &asked->hand, &asked->error) == NH_OK;

@@ -10,7 +10,7 @@ struct roles {
 
 /* Gives the tiles of a piece their roles, out of those that are left: kept before joked
  * before needed, but joked only where jokers may be. */
-static void fill_piece(const nh_piece *piece, struct roles *left, struct roles *group) {
+static void fill_group(const nh_piece *piece, struct roles *left, struct roles *group) {
     nh_tiles tiles;
     nh_piece_tiles(piece, &tiles);
     if (piece->shown > 0) {
@@ -29,7 +29,7 @@ static void fill_piece(const nh_piece *piece, struct roles *left, struct roles *
         }
 }
 
-static void add_roles(cJSON *groups, const struct roles *group) {
+static void add_role_keys(cJSON *groups, const struct roles *group) {
     static const char *const names[ROLES] = {"keep", "joked", "need", "shown"};
     cJSON *object = cJSON_CreateObject();
     cJSON_AddItemToArray(groups, object);
@@ -48,8 +48,8 @@ void add_marked(cJSON *object, const nh_ranked *row, const nh_layout *layout) {
     for (int open = 0; open < 2; open++)
         for (unsigned i = 0; i < layout->pieces; i++)
             if ((layout->piece[i].jokers > 0) == open)
-                fill_piece(&layout->piece[i], &left, &groups[layout->piece[i].group]);
+                fill_group(&layout->piece[i], &left, &groups[layout->piece[i].group]);
     cJSON *marked = cJSON_AddArrayToObject(object, "marked");
     for (unsigned i = 0; i < layout->groups; i++)
-        add_roles(marked, &groups[i]);
+        add_role_keys(marked, &groups[i]);
 }
