@@ -2,7 +2,7 @@
 // which JSON.stringify makes the same.
 //
 //     node agree.mjs PACKAGE PROGRAM [HANDS]
-import { execFileSync } from 'node:child_process';
+import { common, dealt, linesOf } from './native.mjs';
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 
@@ -20,10 +20,7 @@ function check(good, what) {
     }
 }
 
-function native(words, input = '') {
-    const text = execFileSync(program, words, { input, maxBuffer: 1 << 30 }).toString();
-    return text.trimEnd().split('\n');
-}
+const native = (words, input) => linesOf(program, words, input);
 
 // How many answers of the module differ from the lines of the program.
 function differences(lines, answers) {
@@ -36,12 +33,9 @@ function differences(lines, answers) {
     return differ;
 }
 
-const dealt = (list, count) => native(['deal', '--list', list, '--seed', '4711', '--hands', count])
-    .filter((line) => !line.startsWith('#')).map((line) => line.split('\t')[0]);
-
 for (const name of ['club', 'jokers', 'traditional']) {
     const list = nearhand.load(await readFile(path.join(folder, 'patterns', `${name}.json`)));
-    const all = dealt(name, hands);
+    const all = dealt(program, name, hands);
     const some = all.slice(0, Math.ceil(all.length / 50));
     const few = all.slice(0, Math.ceil(all.length / 200));
     const compare = (what, group, words, answer) => {
@@ -60,12 +54,7 @@ for (const name of ['club', 'jokers', 'traditional']) {
         // The program says more: what both say is the same, in the same order.
         const same = lines.map((line, i) => {
             const told = answer(group[i]);
-            const both = (object, own) => Array.isArray(own)
-                ? own.map((each, j) => both(object?.[j], each))
-                : own && typeof own === 'object'
-                    ? Object.fromEntries(Object.keys(own).map((key) => [key, both(object?.[key], own[key])]))
-                    : object;
-            return JSON.stringify(both(JSON.parse(line), told)) === JSON.stringify(told);
+            return JSON.stringify(common(JSON.parse(line), told)) === JSON.stringify(told);
         });
         check(lines.length === group.length && same.every(Boolean), `${name}: ${what}`);
         console.log(`${name}: ${what}, ${group.length} hands`);
@@ -124,7 +113,7 @@ refused(() => list.rank('2B', { marked: 1 }), 'marked');
 // The marks of a target's groups add up to what it says of the whole target.
 const sum = (groups, role) =>
     list.tiles({ tiles: groups.map((group) => group[role] ?? '').join(' ') }).tiles;
-const many = dealt('club', '50');
+const many = dealt(program, 'club', 50);
 check(many.every((hand) => list.rank(hand, { marked: true, top: 5 }).targets.every((target) =>
     target.marked.length === target.groups.length && sum(target.marked, 'keep') === target.keep &&
     sum(target.marked, 'need') === target.need)), 'marked groups');
