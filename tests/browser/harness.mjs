@@ -74,7 +74,7 @@ export async function openBrowser(tools, options = {}) {
     };
 }
 
-/** A page that is ready to be used; what goes wrong in it is a failure. */
+/** A page that is ready to be used and remembers nothing; what goes wrong in it is a failure. */
 export async function openPage(context, address) {
     const page = await context.newPage();
     page.on('pageerror', (error) => check(false, `an error of the page: ${error.stack}`));
@@ -82,6 +82,8 @@ export async function openPage(context, address) {
         if (message.type() === 'error') check(false, `the page says: ${message.text()}`);
     });
     await page.goto(address);
+    await page.evaluate(() => localStorage.clear());
+    await page.reload();
     await ready(page);
     return page;
 }
