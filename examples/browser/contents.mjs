@@ -1,7 +1,7 @@
 // What is on the list in use: its patterns by section, and their figures once counted.
 import { fill, find, make, makeTable } from './elements.mjs';
 import { answerInto, showMore } from './answers.mjs';
-import { plural } from './words.mjs';
+import { placeOnList, plural } from './words.mjs';
 
 const FIRST = 100;
 
@@ -13,6 +13,9 @@ function odds(share) {
 
 /** @param {string | null} digits */
 const grouped = (digits) => digits === null ? 'not counted' : BigInt(digits).toLocaleString('en');
+
+/** @param {any} pattern @returns {string[]} */
+const notesOf = ({ concealed, note }) => [concealed ? 'concealed' : null, note].filter(Boolean);
 
 export class Contents {
     #shown = FIRST;
@@ -52,11 +55,10 @@ export class Contents {
     #table(patterns) {
         const figures = this.#figures;
         const rows = patterns.slice(0, this.#shown).map((pattern, i) => [
-            [pattern.pattern, pattern.note ? make('span', { class: 'small note' }, pattern.note) : null],
-            pattern.section ?? '', pattern.ref ?? '', pattern.points === null ? '' : String(pattern.points),
-            pattern.concealed ? 'concealed' : '',
+            [pattern.pattern, ...notesOf(pattern).map((note) => make('span', { class: 'small note' }, note))],
+            placeOnList(pattern), pattern.points === null ? '' : String(pattern.points),
             ...(figures ? [grouped(figures[i].targets), odds(figures[i].dealt)] : [])]);
-        const headings = ['Pattern', 'Section', 'Number', 'Points', 'Kind', ...(figures ? ['Targets', 'Dealt'] : [])];
+        const headings = ['Pattern', 'On the list', 'Points', ...(figures ? ['Targets', 'Dealt'] : [])];
         return [
             makeTable(figures ? 'Patterns, with the hands that complete each, and how often one is dealt without jokers' : 'Patterns of the list',
                 headings, rows, 'contents'),

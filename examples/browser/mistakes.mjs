@@ -28,6 +28,6 @@ export function mistakesShown(file, source, mistakes) {
     const lines = source.split(/\r\n|\n|\r/);
     return make('section', { class: 'mistakes', role: 'alert', 'aria-labelledby': 'title-mistakes' },
         make('h2', { id: 'title-mistakes' }, `${file}: ${plural(mistakes.length, 'mistake')}`),
-        make('p', {}, 'The list in use stays as it was. Mend the file, and open it again.'),
+        make('p', {}, 'The list in use stays as it was. Fix the file and open it again.'),
         make('ol', {}, ...mistakes.map((mistake) => row(lines, mistake))));
 }

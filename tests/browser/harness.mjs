@@ -7,7 +7,7 @@ import { createInterface } from 'node:readline';
 import path from 'node:path';
 import { tmpdir } from 'node:os';
 
-export const PATIENCE = 15000; // ms
+export const PATIENCE = 30000; // ms
 const ARGUMENTS = ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
     '--disable-background-networking', '--disable-component-update', '--disable-sync'];
 

@@ -25,7 +25,7 @@ async function ownLists(page) {
     await goTo(page, 'lists');
     await openFile(page, 'mine.json', GOOD);
     await page.locator('#in-use', { hasText: 'Pilot Cutters' }).waitFor();
-    equal((await cellsOf(page, '#lists-contents')).map((row) => [row[0], row[3]]), [['Bow Wave', '20']], 'patterns of an own list');
+    equal((await cellsOf(page, '#lists-contents')).map((row) => [row[0], row[2]]), [['Bow Wave', '20']], 'patterns of an own list');
     await openFile(page, 'broken.json', BROKEN);
     const mistakes = page.locator('.mistakes li');
     await mistakes.first().waitFor();
@@ -51,7 +51,7 @@ async function figures(page) {
     await page.locator('#lists-count').click();
     await page.locator('#lists-contents th', { hasText: 'Targets' }).waitFor();
     const rows = await cellsOf(page, '#lists-contents');
-    check(rows.length > 30 && rows.every((row) => /^[\d,]+$/.test(row[5]) && /^(1 in [\d,]+|never)$/.test(row[6])), 'targets and odds');
+    check(rows.length > 30 && rows.every((row) => /^[\d,]+$/.test(row[3]) && /^(1 in [\d,]+|never)$/.test(row[4])), 'targets and odds');
 }
 
 async function wrongTiles(page) {
