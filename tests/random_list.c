@@ -22,6 +22,12 @@ uint64_t random_seed(uint64_t otherwise) {
     return seed != NULL && *seed != 0 ? strtoull(seed, NULL, 0) : otherwise;
 }
 
+int random_tries(int usual) {
+    const char *share = getenv("NEARHAND_TRIES");
+    const double tries = share != NULL && *share != 0 ? usual / 100.0 * atof(share) : usual;
+    return tries > 1 ? (int)tries : 1;
+}
+
 /* The constants are those of the published generator splitmix64 (Steele, Lea
  * and Flood, "Fast splittable pseudorandom number generators", 2014), from
  * memory; any other mixing would serve. */

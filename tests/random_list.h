@@ -21,6 +21,10 @@ typedef struct random_source {
 /* The seed that NEARHAND_SEED names, or else `otherwise`. */
 uint64_t random_seed(uint64_t otherwise);
 
+/* How many lists, games or hands to try: NEARHAND_TRIES is the per cent of `usual`, 100
+ * where it is not set. At least one. */
+int random_tries(int usual);
+
 uint64_t random_next(random_source *source);
 int random_below(random_source *source, int limit); /* 0 to limit - 1 */
 bool random_percent(random_source *source, int percent);

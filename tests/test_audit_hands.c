@@ -1,7 +1,7 @@
 /*
  * Audits of random lists, jokers and all, against hands that are written out one by
  * one: relations, overlaps, odds of being dealt. NEARHAND_SEED chooses the lists,
- * NEARHAND_LISTS how many.
+ * NEARHAND_TRIES how many.
  */
 #include "ask.h"
 #include "reference_hands.h"
@@ -175,17 +175,12 @@ static void print_done(const trial *at) {
            done.relations[2], done.relations[3]);
 }
 
-static int lists_asked(int otherwise) {
-    const char *told = getenv("NEARHAND_LISTS");
-    return told != NULL ? atoi(told) : otherwise;
-}
-
 START_TEST(random_lists) {
     static trial at;
     at.seed = random_seed(20261126);
     random_source source = {at.seed};
     at.source = &source;
-    const int lists = lists_asked(LISTS);
+    const int lists = random_tries(LISTS);
     for (int i = 0; i < lists; i++) {
         char *json = random_list(&source, PATTERNS, NH_HAND_MAX);
         try_list(&at, json, random_percent(&source, 30));
@@ -248,7 +243,7 @@ START_TEST(crowded_lists) {
     at.seed = random_seed(20261127);
     random_source source = {at.seed};
     at.source = &source;
-    const int lists = lists_asked(CROWDED);
+    const int lists = random_tries(CROWDED);
     for (int i = 0; i < lists; i++) {
         try_list(&at, crowded_list(&source), false);
     }

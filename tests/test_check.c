@@ -1,7 +1,7 @@
 /*
  * Complete or not: random lists with sets on the table against the rests that
  * listed_rests.c lists the plain way; counts of waits that others have published; what
- * the call refuses. NEARHAND_SEED chooses the lists, NEARHAND_LISTS how many.
+ * the call refuses. NEARHAND_SEED chooses the lists, NEARHAND_TRIES how many.
  */
 #define _DEFAULT_SOURCE /* mkstemp */
 #include "listed_rests.h"

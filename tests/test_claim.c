@@ -3,7 +3,7 @@
  * of a hand is worked out straight: each tile, each set, each discard, by nh_list_rest and
  * nh_rank (which test_rests and test_reference hold against listing).
  * And some claims of each hand the plain way, by rests that are listed. NEARHAND_SEED
- * chooses the lists, NEARHAND_LISTS how many.
+ * chooses the lists, NEARHAND_TRIES how many.
  */
 #define _DEFAULT_SOURCE /* mkstemp */
 #include "listed_rests.h"

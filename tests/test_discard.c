@@ -3,7 +3,7 @@
  * sets on the table and jokers; orders, and the first few of them; published counts of
  * waits; batches.
  *   [4] endlessriichi, "Computing all Chinitsu possibilities", 24 August 2016.
- * NEARHAND_SEED chooses the lists, NEARHAND_DISCARD_LISTS how many.
+ * NEARHAND_SEED chooses the lists, NEARHAND_TRIES how many.
  */
 #include "listed_rests.h"
 
@@ -402,8 +402,7 @@ static void check_table(asking *asked) {
 
 START_TEST(random_lists) {
     static asking asked;
-    const char *told = getenv("NEARHAND_DISCARD_LISTS");
-    const int lists = told != NULL ? atoi(told) : LISTS;
+    const int lists = random_tries(LISTS);
     trial *at = &asked.at;
     at->seed = random_seed(20261126);
     random_source source = {at->seed};

@@ -4,7 +4,7 @@
  * two of its ranks and each of its suits, so that its distance is the least of theirs.
  * The whole pattern has far more ways to give its letters values than each of the
  * others, and the library works them out in another way.
- * NEARHAND_SEED chooses the patterns, NEARHAND_LISTS how many of each style.
+ * NEARHAND_SEED chooses the patterns, NEARHAND_TRIES how many of each style.
  */
 #include "freeform.h"
 #include "suite.h"
@@ -230,8 +230,7 @@ static bool compare_pattern(struct freeform *style, const char *pattern) {
 }
 
 START_TEST(letters_spelt_out) {
-    const char *most = getenv("NEARHAND_LISTS");
-    int lists = most != NULL ? atoi(most) : LISTS;
+    int lists = random_tries(LISTS);
     uint64_t seed = random_seed(20261126);
     for (int style = 0; style < FREEFORM_WILD; style++) {
         for (int i = 0; i < lists;) {

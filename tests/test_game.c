@@ -2,7 +2,7 @@
  * Whole games: a referee (referee.c) follows every event, with every way of playing and
  * with players who do anything legal at random; games are the same again; what the rules
  * do not allow is refused; and chances that games must follow.
- * NEARHAND_SEED chooses the games, NEARHAND_GAMES how many of each kind.
+ * NEARHAND_SEED chooses the games, NEARHAND_TRIES how many of each kind.
  */
 #define _DEFAULT_SOURCE /* mkstemp */
 #include "api.h"
@@ -14,11 +14,6 @@
 #include <string.h>
 
 enum { SEED = 90210, GAMES = 4 };
-
-static int games_wanted(int otherwise) {
-    const char *text = getenv("NEARHAND_GAMES");
-    return text != NULL ? atoi(text) : otherwise;
-}
 
 static nh_list *list_named(const char *name) {
     char path[512];
@@ -89,7 +84,7 @@ static const char *const lists[] = {"patterns/club", "patterns/jokers", "pattern
 
 START_TEST(a_referee_finds_no_fault) {
     referee of = {.events = 0};
-    int games = games_wanted(GAMES);
+    int games = random_tries(GAMES);
     printf("seed %llu\n", (unsigned long long)random_seed(SEED));
     for (size_t list = 0; list < sizeof lists / sizeof *lists; list++)
         for (int way = 0; way < 6; way++) {
@@ -207,6 +202,7 @@ START_TEST(anything_legal_goes) {
                                         "tests/lists/good/exchange"};
     random_source source = {random_seed(SEED)};
     referee of = {.events = 0};
+    const int games = 3 * random_tries(GAMES);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         nh_list *list = list_named(names[i]);
         nh_game *game;
@@ -216,15 +212,17 @@ START_TEST(anything_legal_goes) {
         of.list = list;
         of.seed = source.state;
         nh_game_listen(game, referee_hears, &of);
-        for (of.number = 1; of.number <= (uint64_t)games_wanted(GAMES) * 3; of.number++)
+        for (of.number = 1; of.number <= (uint64_t)games; of.number++)
             play(game, of.seed, of.number);
         referee_leaves(&of);
         nh_game_free(game);
         nh_list_free(list);
     }
-    ck_assert_int_gt(of.claims, 20);
-    ck_assert_int_gt(of.exchanges, 5);
-    ck_assert_int_gt(of.walls, 5);
+    ck_assert_int_gt(of.claims, games);
+    if (games >= 3 * GAMES) {
+        ck_assert_int_gt(of.exchanges, 5);
+        ck_assert_int_gt(of.walls, 5);
+    }
     ck_assert_int_gt(of.given_unseen, 0);
     printf("%ld events of players who do anything, %ld sets claimed, %ld jokers taken\n", of.events,
            of.claims, of.exchanges);

@@ -2,7 +2,7 @@
  * What a list says of its groups, against its JSON; and the examples of its patterns,
  * against the plain reference: each is a target of its variant that takes its
  * alternative, and where there is none no target does. NEARHAND_SEED chooses the lists,
- * NEARHAND_LISTS how many.
+ * NEARHAND_TRIES how many.
  */
 #include "trial.h"
 
@@ -337,8 +337,7 @@ static void check_pattern(const trial *at, const cJSON *json, size_t pattern) {
 
 START_TEST(groups_and_examples_of_random_lists) {
     static trial at;
-    const char *lists = getenv("NEARHAND_LISTS");
-    const int count = lists != NULL ? atoi(lists) : LISTS;
+    const int count = random_tries(LISTS);
     at.seed = random_seed(20261126);
     random_source source = {at.seed};
     at.source = &source;

@@ -2,7 +2,7 @@
  * Layouts of targets against the plain reference: of every target of a random list,
  * and of many of the shipped ones, all layouts add up to it, let jokers serve in just
  * the ways that the reference finds, and have a group for each that the list writes.
- * NEARHAND_SEED chooses the lists, NEARHAND_LISTS how many.
+ * NEARHAND_SEED chooses the lists, NEARHAND_TRIES how many.
  */
 #include "trial.h"
 
@@ -175,8 +175,7 @@ static void check_list(trial *at, char *text) {
 
 START_TEST(layouts_of_random_lists) {
     static trial at;
-    const char *lists = getenv("NEARHAND_LISTS");
-    const int count = lists != NULL ? atoi(lists) : LISTS;
+    const int count = random_tries(LISTS);
     at.seed = random_seed(20261126);
     random_source source = {at.seed};
     at.source = &source;

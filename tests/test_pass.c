@@ -14,7 +14,7 @@
 #include <string.h>
 
 enum {
-    LISTS = 60,           /* random ones, unless NEARHAND_PASS_LISTS tells another number */
+    LISTS = 60,           /* random ones, see random_tries */
     PATTERNS = 3,         /* in a random list */
     HANDS = 6,            /* for each list */
     PLAIN_MOST = 1500000, /* draws times sums that the reference goes through */
@@ -182,9 +182,7 @@ START_TEST(random_lists) {
     random_source source = {seed};
     memset(&done, 0, sizeof done);
     asked.at = (trial){.source = &source, .seed = seed};
-    const char *told = getenv("NEARHAND_PASS_LISTS");
-    const int lists = told != NULL ? atoi(told) : LISTS;
-    ck_assert_int_ge(lists, 1);
+    const int lists = random_tries(LISTS);
     for (int i = 0; i < lists; i++) {
         open_list(&asked.at, random_list(&source, PATTERNS, NH_HAND_MAX));
         asked.at.situation = (nh_situation)NH_SITUATION;

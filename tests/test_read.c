@@ -2,7 +2,7 @@
  * Reading another player, against listing every hidden hand: few tiles are unseen, so that
  * all hands can be listed, and each is held against every rest of every pattern
  * (listed_rests.c). Then laws, published counts of waiting hands, and a simulation.
- * NEARHAND_SEED chooses the lists, NEARHAND_LISTS how many.
+ * NEARHAND_SEED chooses the lists, NEARHAND_TRIES how many.
  */
 #define _POSIX_C_SOURCE 200809L
 #include "hidden_hands.h"

@@ -16,7 +16,7 @@
 #include <string.h>
 
 enum {
-    LISTS = 200,            /* random ones, unless NEARHAND_LISTS tells another number */
+    LISTS = 200,            /* random ones, see random_tries */
     PATTERNS = 4,           /* in a random list */
     WINDS = 3,              /* pairs of winds tried with each list */
     HANDS = 50,             /* hands for each pair of winds */
@@ -350,9 +350,7 @@ START_TEST(random_lists) {
     const uint64_t seed = random_seed(20240607);
     random_source source = {seed};
     trial at = {.source = &source, .seed = seed};
-    const char *told = getenv("NEARHAND_LISTS");
-    const int lists = told != NULL ? atoi(told) : LISTS;
-    ck_assert_int_ge(lists, 1);
+    const int lists = random_tries(LISTS);
     for (int i = 0; i < lists; i++) {
         try_list(&at, random_list(&source, PATTERNS, NH_HAND_MAX));
     }

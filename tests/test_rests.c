@@ -3,7 +3,7 @@
  * target of the reference is laid out in every way, each way to give the sets groups
  * of their own leaves a rest, and distances are those of the listed rests.
  * Layouts themselves are held against the reference in test_layout.
- * NEARHAND_SEED chooses the lists, NEARHAND_LISTS how many.
+ * NEARHAND_SEED chooses the lists, NEARHAND_TRIES how many.
  */
 #include "listed_rests.h"
 

@@ -87,8 +87,7 @@ void pick_seen(trial *at) {
 }
 
 int try_lists(trial *at, const trials *all) {
-    const char *lists = getenv("NEARHAND_LISTS");
-    const int count = lists != NULL ? atoi(lists) : all->lists;
+    const int count = random_tries(all->lists);
     at->seed = random_seed(all->seed);
     random_source source = {at->seed};
     at->source = &source;

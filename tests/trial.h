@@ -49,7 +49,7 @@ void release(trial *at);
 /* Random lists, one after the other, and what to check of each. */
 typedef struct trials {
     uint64_t seed; /* unless NEARHAND_SEED says another */
-    int lists;     /* unless NEARHAND_LISTS says how many */
+    int lists;     /* how many usually: see random_tries */
     int winds;     /* in so many per cent of them winds are drawn, which may be unknown */
     int turns;     /* how often `check` is called for each */
     char *(*make)(random_source *source);
