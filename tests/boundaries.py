@@ -1,7 +1,8 @@
 """What the project keeps apart: the program and the examples see nothing of
 the library but its public header, no folder includes from one above it (see
 floors.txt), no files include each other in a circle, no folder grows too full,
-a name means one thing, and the top level holds only what belongs there.
+a name means one thing, files that print work nothing out, and the top level holds
+only what belongs there.
 
     boundaries.py ROOT
 """
@@ -168,6 +169,54 @@ def named_alike(root):
             yield f"boundaries.py names {name}, which no two files define"
 
 
+# ---------------------------------------------------------------- printing
+
+# Files of the program that print an answer, and the calls of the library that read
+# what is at hand: all others work something out, or change something.
+PRINTING = re.compile(r"(_(text|json|tsv|html|svg|table|columns|bars|rounds)|^review|_review)\.c$")
+READS = re.compile(r"nh_(list_(?!load|read|rest|free)\w+|audit_variant\w*|group\w*|layout_group|sets_parse|"
+                   r"(kind|direction|wind)_\w+|seat_(receiver|sender|wind)|set_tiles|piece_tiles|"
+                   r"tiles_\w+|natural_\w+|reading_(pattern|tile)|status_text|utf8_next|version\w*|"
+                   r"workspace_list)$")
+
+
+def calls(area):
+    """For each function of the area, as (file, name), the names that it calls."""
+    called = {}
+    for path in sources(area):
+        text = path.read_text()
+        for match in FUNCTION.finditer(text):
+            body = text[match.end():text.find("\n}", match.end())]
+            called[path, match[1]] = set(re.findall(r"\b(\w+)\(", body))
+    return called
+
+
+def printers_that_work(program):
+    """Calls of the library that a printing file comes to, itself or through others,
+    and that do more than read."""
+    called = calls(program)
+    places = {}
+    for path, name in called:
+        places.setdefault(name, []).append((path, name))
+    for path, name in called:
+        if not PRINTING.search(path.name):
+            continue
+        seen, ahead = set(), [(path, name)]
+        while ahead:
+            here = ahead.pop()
+            if here in seen:
+                continue
+            seen.add(here)
+            for other in called[here]:
+                if other.startswith("nh_") and not READS.match(other):
+                    yield f"{path}: {name} comes to {other} in {here[0].name}"
+                own = (here[0], other)
+                if own in called:
+                    ahead.append(own)
+                elif len(places.get(other, ())) == 1:
+                    ahead += places[other]
+
+
 def strangers(root):
     names = {path.name for path in root.iterdir() if not path.name.startswith(".")}
     return sorted(name for name in names - TOP_LEVEL
@@ -183,6 +232,9 @@ def main():
               for circle in circles(root / area)]
     wrong += [text for area in ("lib", "cli") for text in crowded(root / area)]
     wrong += named_alike(root)
+    wrong += printers_that_work(root / "cli")
+    if not any(PRINTING.search(path.name) for path in sources(root / "cli")):
+        wrong.append("no file that prints was found")
     wrong += [f"the top level has {name}" for name in strangers(root)]
     users = [path for folder in ("cli", "examples") for path in sources(root / folder)
              if any(name == PUBLIC for _, name in includes(path))]
