@@ -17,8 +17,7 @@ static void natural_out(struct json *json, const char *key, const nh_natural *nu
     char digits[NH_NATURAL_TEXT_SIZE];
     if (number != NULL)
         nh_natural_format(number, digits, sizeof digits);
-    json_key(json, key);
-    json_string(json, number != NULL ? digits : NULL);
+    json_key_string(json, key, number != NULL ? digits : NULL);
 }
 
 /* Thousandths are enough, and the same on every machine. */
@@ -46,8 +45,7 @@ static void points_out(struct json *json, const nh_pattern *pattern,
     else
         json_null(json);
     rounded_out(json, "points_by_line", drawn && place->counts, place->by_line);
-    json_key(json, "points_far");
-    json_string(json, place->far > 0 ? "above" : place->far < 0 ? "below" : NULL);
+    json_key_string(json, "points_far", place->far > 0 ? "above" : place->far < 0 ? "below" : NULL);
 }
 
 static void samples_out(struct json *json, const struct audit *audit, size_t pattern) {
@@ -59,8 +57,7 @@ static void samples_out(struct json *json, const struct audit *audit, size_t pat
         if (nh_tiles_total(&sample->target) == 0)
             continue;
         json_open(json, '{');
-        json_key(json, "variant");
-        json_unsigned(json, v + 1);
+        json_key_unsigned(json, "variant", v + 1);
         tiles_json(json, "target", &sample->target);
         groups_json(json, &sample->layout);
         json_close(json, '}');
@@ -73,15 +70,12 @@ static void pattern_out(struct json *json, const struct audit *audit, size_t ind
     const struct figure *figure = &audit->figures[index];
     const nh_figures *count = &figure->count;
     json_open(json, '{');
-    json_key(json, "pattern");
-    json_string(json, pattern->name);
+    json_key_string(json, "pattern", pattern->name);
     natural_out(json, "targets", figure->known ? &count->targets : NULL);
     natural_out(json, "ways", figure->known ? &count->ways : NULL);
     chance_out(json, "dealt", figure->known, count->dealt);
-    json_key(json, "section");
-    json_string(json, pattern->section);
-    json_key(json, "ref");
-    json_string(json, pattern->ref);
+    json_key_string(json, "section", pattern->section);
+    json_key_string(json, "ref", pattern->ref);
     natural_out(json, "joker_only", figure->known ? &count->joker_only : NULL);
     if (audit->jokers)
         chance_out(json, "dealt_with_jokers", figure->dealt_known, figure->dealt.chance);
@@ -96,10 +90,8 @@ static void shared_out(struct json *json, const struct audit *audit) {
     for (size_t i = 0; i < audit->shared_count; i++) {
         const struct shared_ways *shared = &audit->shared[i];
         json_open(json, '{');
-        json_key(json, "pattern");
-        json_string(json, nh_list_pattern(audit->list, shared->a)->name);
-        json_key(json, "other");
-        json_string(json, nh_list_pattern(audit->list, shared->b)->name);
+        json_key_string(json, "pattern", nh_list_pattern(audit->list, shared->a)->name);
+        json_key_string(json, "other", nh_list_pattern(audit->list, shared->b)->name);
         natural_out(json, "ways", &shared->overlap.ways);
         chance_out(json, "share", true, shared->overlap.of_a);
         chance_out(json, "share_of_other", true, shared->overlap.of_b);
@@ -146,8 +138,7 @@ static void all_accepted_out(struct json *json, const struct audit *audit) {
 void audit_json(const struct audit *audit) {
     struct json json = {0};
     json_answer(&json);
-    json_key(&json, "list");
-    json_string(&json, nh_list_title(audit->list));
+    json_key_string(&json, "list", nh_list_title(audit->list));
     json_key(&json, "patterns");
     json_open(&json, '[');
     for (size_t i = 0; i < audit->size; i++)

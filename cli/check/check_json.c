@@ -31,8 +31,7 @@ void check_json(const struct check_answer *answer) {
     json_answer(&json);
     tiles_json(&json, "hand", &answer->hand);
     exposed_json(&json, answer->question->list);
-    json_key(&json, "complete");
-    json_bool(&json, answer->complete);
+    json_key_bool(&json, "complete", answer->complete);
     json_key(&json, "patterns");
     json_open(&json, '[');
     for (size_t i = 0; i < answer->row_count; i++)
@@ -43,10 +42,8 @@ void check_json(const struct check_answer *answer) {
         json_bytes(&json, answer->line->label, answer->line->label_length);
     }
     away_json(&json, "nearest", answer->nearest);
-    json_key(&json, "tiles");
-    json_unsigned(&json, (unsigned long)nh_tiles_total(&answer->hand));
-    json_key(&json, "whole");
-    json_unsigned(&json, (unsigned long)answer->whole);
+    json_key_unsigned(&json, "tiles", (unsigned long)nh_tiles_total(&answer->hand));
+    json_key_unsigned(&json, "whole", (unsigned long)answer->whole);
     without_sets_out(&json, answer);
     json_close(&json, '}');
     output_text("\n");

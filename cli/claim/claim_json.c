@@ -5,8 +5,7 @@
 
 static void chance_out(struct json *json, double chance, const nh_natural *completing,
                        const nh_natural *draws) {
-    json_key(json, "chance");
-    json_double(json, chance);
+    json_key_double(json, "chance", chance);
     json_key(json, "chance_exact");
     naturals_json(json, completing, draws);
 }
@@ -16,8 +15,7 @@ static void use_out(struct json *json, const nh_claim *claim) {
         [NH_CLAIM_WIN] = "win", [NH_PUNG] = "pung",     [NH_KONG] = "kong",
         [NH_QUINT] = "quint",   [NH_SEXTET] = "sextet", [NH_CHOW] = "chow"};
     char set[NH_TILES_TEXT_SIZE];
-    json_key(json, "use");
-    json_string(json, uses[claim->use]);
+    json_key_string(json, "use", uses[claim->use]);
     json_key(json, "set");
     if (claim->use == NH_CLAIM_WIN) {
         json_null(json);
@@ -33,26 +31,21 @@ static void given_up_out(struct json *json, const nh_list *list, const nh_claim 
     for (size_t i = 0; i < claim->given_up_count && i < NH_GIVEN_UP_MAX; i++)
         json_string(json, nh_list_pattern(list, claim->given_up[i])->name);
     json_close(json, ']');
-    json_key(json, "gives_up_count");
-    json_unsigned(json, claim->given_up_count);
+    json_key_unsigned(json, "gives_up_count", claim->given_up_count);
 }
 
 static void claim_out(struct json *json, const struct claim_answer *answer, const nh_claim *claim) {
     const nh_list *list = answer->question->list;
     json_open(json, '{');
-    json_key(json, "tile");
-    json_string(json, nh_kind_notation(claim->kind));
+    json_key_string(json, "tile", nh_kind_notation(claim->kind));
     use_out(json, claim);
     away_json(json, "away", claim->away);
     chance_out(json, claim->chance, &claim->completing, &answer->claiming.claim_draws);
-    json_key(json, "discard");
-    json_string(json, claim->discard < NH_KINDS ? nh_kind_notation(claim->discard) : NULL);
-    json_key(json, "pattern");
-    json_string(json, nh_list_pattern(list, claim->pattern)->name);
-    json_key(json, "worth");
-    json_bool(json, claim->worth);
-    json_key(json, "unseen");
-    json_unsigned(json, claim->copies);
+    json_key_string(json, "discard",
+                    claim->discard < NH_KINDS ? nh_kind_notation(claim->discard) : NULL);
+    json_key_string(json, "pattern", nh_list_pattern(list, claim->pattern)->name);
+    json_key_bool(json, "worth", claim->worth);
+    json_key_unsigned(json, "unseen", claim->copies);
     given_up_out(json, list, claim);
     json_close(json, '}');
 }
@@ -67,10 +60,9 @@ void claim_json(const struct claim_answer *answer) {
     exposed_json(&json, list);
     away_json(&json, "away", claiming->away);
     chance_out(&json, claiming->chance, &claiming->completing, &claiming->draws);
-    json_key(&json, "pattern");
-    json_string(&json, claiming->away == NH_AWAY_NONE
-                           ? NULL
-                           : nh_list_pattern(list, claiming->pattern)->name);
+    json_key_string(
+        &json, "pattern",
+        claiming->away == NH_AWAY_NONE ? NULL : nh_list_pattern(list, claiming->pattern)->name);
     json_key(&json, "claims");
     json_open(&json, '[');
     for (size_t i = 0; i < claiming->rows && i < top; i++)
@@ -80,15 +72,11 @@ void claim_json(const struct claim_answer *answer) {
         json_key(&json, "label");
         json_bytes(&json, answer->line->label, answer->line->label_length);
     }
-    json_key(&json, "claim_count");
-    json_unsigned(&json, claiming->claims);
-    json_key(&json, "chow_from");
-    json_string(&json, nh_list_play(list)->chow_from_any ? "any" : "left");
+    json_key_unsigned(&json, "claim_count", claiming->claims);
+    json_key_string(&json, "chow_from", nh_list_play(list)->chow_from_any ? "any" : "left");
     exchanges_json(&json, &answer->exchanges);
-    json_key(&json, "draws");
-    json_unsigned(&json, (uint64_t)answer->question->draws);
-    json_key(&json, "unseen");
-    json_unsigned(&json, claiming->unseen);
+    json_key_unsigned(&json, "draws", (uint64_t)answer->question->draws);
+    json_key_unsigned(&json, "unseen", claiming->unseen);
     json_close(&json, '}');
     output_text("\n");
 }

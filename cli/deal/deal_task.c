@@ -74,23 +74,17 @@ static void hand_text(const struct dealt *dealt, nh_wind seat, const char *hand)
 static void hand_json(const struct dealt *dealt, nh_wind seat, const char *hand) {
     struct json json = {0};
     json_answer(&json);
-    json_key(&json, "list");
-    json_string(&json, dealt->list);
-    json_key(&json, "seed");
-    json_string(&json, dealt->seed);
-    json_key(&json, "deal");
-    json_unsigned(&json, dealt->number);
+    json_key_string(&json, "list", dealt->list);
+    json_key_string(&json, "seed", dealt->seed);
+    json_key_unsigned(&json, "deal", dealt->number);
     json_key(&json, "dice");
     json_open(&json, '[');
     for (int die = 0; die < 2; die++)
         json_unsigned(&json, dealt->deal.dice[die]);
     json_close(&json, ']');
-    json_key(&json, "prevailing");
-    json_string(&json, nh_wind_name(dealt->deal.prevailing));
-    json_key(&json, "seat");
-    json_string(&json, nh_wind_name(seat));
-    json_key(&json, "hand");
-    json_string(&json, hand);
+    json_key_string(&json, "prevailing", nh_wind_name(dealt->deal.prevailing));
+    json_key_string(&json, "seat", nh_wind_name(seat));
+    json_key_string(&json, "hand", hand);
     json_close(&json, '}');
     output_text("\n");
 }

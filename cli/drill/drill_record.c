@@ -10,29 +10,13 @@
 static void tiles_out(struct json *json, const char *key, const nh_tiles *tiles) {
     char text[NH_TILES_TEXT_SIZE];
     nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
-    json_key(json, key);
-    json_string(json, text);
-}
-
-static void string_out(struct json *json, const char *key, const char *value) {
-    json_key(json, key);
-    json_string(json, value);
-}
-
-static void double_out(struct json *json, const char *key, double value) {
-    json_key(json, key);
-    json_double(json, value);
-}
-
-static void whole_out(struct json *json, const char *key, uint64_t value) {
-    json_key(json, key);
-    json_unsigned(json, value);
+    json_key_string(json, key, text);
 }
 
 static void time_out(struct json *json) {
     char date[CLOCK_DATE_SIZE];
     clock_date(date);
-    string_out(json, "time", date);
+    json_key_string(json, "time", date);
 }
 
 /* Why the pass cost something. */
@@ -42,38 +26,38 @@ static void why_out(struct json *json, const struct drill *drill, const struct w
     json_key(json, "why");
     json_open(json, '{');
     if (why->has_pattern) {
-        string_out(json, "pattern", nh_list_pattern(drill->list, why->pattern)->name);
+        json_key_string(json, "pattern", nh_list_pattern(drill->list, why->pattern)->name);
         tiles_out(json, "tiles", &why->tiles);
         json_key(json, "away");
         if (why->away == NH_AWAY_NONE)
             json_null(json);
         else
             json_unsigned(json, (uint64_t)why->away);
-        whole_out(json, "best_away", (uint64_t)why->best_away);
+        json_key_unsigned(json, "best_away", (uint64_t)why->best_away);
     }
-    double_out(json, "nearer", why->nearer);
-    double_out(json, "best_nearer", why->best_nearer);
+    json_key_double(json, "nearer", why->nearer);
+    json_key_double(json, "best_nearer", why->best_nearer);
     json_close(json, '}');
 }
 
 static void pass_out(struct json *json, const struct drill *drill, const struct drill_pass *pass) {
     json_open(json, '{');
-    string_out(json, "step", pass->step);
-    whole_out(json, "charleston", pass->turn);
+    json_key_string(json, "step", pass->step);
+    json_key_unsigned(json, "charleston", pass->turn);
     tiles_out(json, "mine", &pass->mine);
     tiles_out(json, "best", &pass->figures.best);
     tiles_out(json, "got", &pass->got);
     if (pass->figures.judged) {
-        double_out(json, "expected", pass->figures.expected);
-        double_out(json, "best_expected", pass->figures.best_expected);
-        double_out(json, "cost", pass->figures.cost);
+        json_key_double(json, "expected", pass->figures.expected);
+        json_key_double(json, "best_expected", pass->figures.best_expected);
+        json_key_double(json, "cost", pass->figures.cost);
     } else {
         json_key(json, "cost");
         json_null(json);
     }
-    double_out(json, "seconds", pass->seconds);
+    json_key_double(json, "seconds", pass->seconds);
     if (pass->unseen > 0)
-        whole_out(json, "unseen", pass->unseen);
+        json_key_unsigned(json, "unseen", pass->unseen);
     if (pass->figures.judged)
         why_out(json, drill, &pass->figures.why);
     json_close(json, '}');
@@ -81,7 +65,7 @@ static void pass_out(struct json *json, const struct drill *drill, const struct 
 
 static void vote_out(struct json *json, const struct drill_vote *vote) {
     json_open(json, '{');
-    whole_out(json, "charleston", vote->turn);
+    json_key_unsigned(json, "charleston", vote->turn);
     json_key(json, "agree");
     json_open(json, '{');
     for (int seat = 0; seat < NH_SEATS; seat++) {
@@ -89,9 +73,9 @@ static void vote_out(struct json *json, const struct drill_vote *vote) {
         json_bool(json, vote->agree[seat]);
     }
     json_close(json, '}');
-    double_out(json, "expected", vote->figures.expected);
-    double_out(json, "stopping", vote->figures.stopping);
-    double_out(json, "seconds", vote->seconds);
+    json_key_double(json, "expected", vote->figures.expected);
+    json_key_double(json, "stopping", vote->figures.stopping);
+    json_key_double(json, "seconds", vote->seconds);
     json_key(json, "courtesy");
     json_open(json, '[');
     for (unsigned i = 0; i < vote->figures.courtesies; i++)
@@ -106,7 +90,7 @@ static void target_out(struct json *json, const struct aim_figures *aim) {
     struct text shown;
     text_clear(&shown);
     marked_target(&shown, &aim->row, &aim->layout, &plain, false);
-    string_out(json, "shown", shown.bytes);
+    json_key_string(json, "shown", shown.bytes);
     tiles_out(json, "target", &aim->row.target);
     tiles_out(json, "keep", &aim->row.keep);
     tiles_out(json, "need", &aim->row.need);
@@ -115,11 +99,11 @@ static void target_out(struct json *json, const struct aim_figures *aim) {
 
 static void aim_out(struct json *json, const struct drill *drill, const struct aim_figures *aim) {
     json_open(json, '{');
-    string_out(json, "pattern", nh_list_pattern(drill->list, aim->pattern)->name);
+    json_key_string(json, "pattern", nh_list_pattern(drill->list, aim->pattern)->name);
     if (aim->place > 0) {
-        whole_out(json, "place", aim->place);
-        whole_out(json, "away", (uint64_t)aim->away);
-        whole_out(json, "replace", (uint64_t)aim->replace);
+        json_key_unsigned(json, "place", aim->place);
+        json_key_unsigned(json, "away", (uint64_t)aim->away);
+        json_key_unsigned(json, "replace", (uint64_t)aim->replace);
         target_out(json, aim);
     }
     json_close(json, '}');
@@ -128,9 +112,9 @@ static void aim_out(struct json *json, const struct drill *drill, const struct a
 static void courtesy_out(struct json *json, const struct drill_courtesy *courtesy) {
     json_key(json, "courtesy");
     json_open(json, '{');
-    whole_out(json, "mine", (uint64_t)courtesy->mine);
-    whole_out(json, "theirs", (uint64_t)courtesy->theirs);
-    double_out(json, "seconds", courtesy->seconds);
+    json_key_unsigned(json, "mine", (uint64_t)courtesy->mine);
+    json_key_unsigned(json, "theirs", (uint64_t)courtesy->theirs);
+    json_key_double(json, "seconds", courtesy->seconds);
     json_close(json, '}');
 }
 
@@ -148,17 +132,17 @@ static void table_out(struct json *json, const struct drill_round *round) {
 static void asked_out(struct json *json, const struct drill *drill,
                       const struct drill_round *round) {
     time_out(json);
-    string_out(json, "session", drill->session);
-    whole_out(json, "round", round->number);
-    string_out(json, "list", nh_list_title(drill->list));
-    string_out(json, "seed", drill->seed_text);
-    whole_out(json, "deal", round->deal);
-    string_out(json, "prevailing", nh_wind_name(round->prevailing));
-    string_out(json, "seat", seat_name(drill->seat));
-    string_out(json, "level", drill->level);
-    whole_out(json, "limit", (uint64_t)drill->limit);
-    string_out(json, "clock", drill->prompt.fixed >= 0 ? "fixed" : "real");
-    double_out(json, "seconds", round->seconds);
+    json_key_string(json, "session", drill->session);
+    json_key_unsigned(json, "round", round->number);
+    json_key_string(json, "list", nh_list_title(drill->list));
+    json_key_string(json, "seed", drill->seed_text);
+    json_key_unsigned(json, "deal", round->deal);
+    json_key_string(json, "prevailing", nh_wind_name(round->prevailing));
+    json_key_string(json, "seat", seat_name(drill->seat));
+    json_key_string(json, "level", drill->level);
+    json_key_unsigned(json, "limit", (uint64_t)drill->limit);
+    json_key_string(json, "clock", drill->prompt.fixed >= 0 ? "fixed" : "real");
+    json_key_double(json, "seconds", round->seconds);
     tiles_out(json, "dealt", &round->dealt);
 }
 
@@ -185,16 +169,15 @@ static void round_out(struct json *json, const struct drill *drill,
         json_key(json, "nearest");
         aim_out(json, drill, &round->nearest);
     }
-    whole_out(json, "live", round->live);
+    json_key_unsigned(json, "live", round->live);
     table_out(json, round);
     if (round->game.play.played)
         record_game(json, &round->game);
     if (round->courtesy.asked)
         courtesy_out(json, &round->courtesy);
     if (drill->own != NULL) {
-        json_key(json, "own_set");
-        json_bool(json, true);
-        double_out(json, "apart", round->apart);
+        json_key_bool(json, "own_set", true);
+        json_key_double(json, "apart", round->apart);
     }
     json_close(json, '}');
 }

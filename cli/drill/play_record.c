@@ -3,21 +3,6 @@
 #include "patterns/answer_json.h"
 #include "patterns/list_sets.h"
 
-static void string_out(struct json *json, const char *key, const char *value) {
-    json_key(json, key);
-    json_string(json, value);
-}
-
-static void double_out(struct json *json, const char *key, double value) {
-    json_key(json, key);
-    json_double(json, value);
-}
-
-static void whole_out(struct json *json, const char *key, uint64_t value) {
-    json_key(json, key);
-    json_unsigned(json, value);
-}
-
 static void set_out(struct json *json, const nh_set *set) {
     char text[NH_TILES_TEXT_SIZE];
     set_text(set, text);
@@ -33,19 +18,19 @@ static void known_out(struct json *json, const struct drill_known *known) {
         set_out(json, &known->sets[i]);
     json_close(json, ']');
     tiles_json(json, "seen", &known->seen);
-    double_out(json, "seconds", known->seconds);
+    json_key_double(json, "seconds", known->seconds);
 }
 
 static void discard_out(struct json *json, const struct review_discard *discard,
                         const struct drill_known *known) {
     json_open(json, '{');
-    whole_out(json, "turn", discard->turn);
-    string_out(json, "mine", nh_kind_notation(discard->mine));
-    string_out(json, "best", nh_kind_notation(discard->best));
+    json_key_unsigned(json, "turn", discard->turn);
+    json_key_string(json, "mine", nh_kind_notation(discard->mine));
+    json_key_string(json, "best", nh_kind_notation(discard->best));
     if (discard->judged) {
-        double_out(json, "expected", discard->expected);
-        double_out(json, "best_expected", discard->best_expected);
-        double_out(json, "cost", discard->cost);
+        json_key_double(json, "expected", discard->expected);
+        json_key_double(json, "best_expected", discard->best_expected);
+        json_key_double(json, "cost", discard->cost);
     } else {
         json_key(json, "cost");
         json_null(json);
@@ -66,8 +51,8 @@ static void use_out(struct json *json, const char *key, bool waits, bool wins, c
 static void claim_out(struct json *json, const struct review_claim *claim,
                       const struct drill_known *known) {
     json_open(json, '{');
-    whole_out(json, "turn", claim->turn);
-    string_out(json, "tile", nh_kind_notation(claim->kind));
+    json_key_unsigned(json, "turn", claim->turn);
+    json_key_string(json, "tile", nh_kind_notation(claim->kind));
     use_out(json, "mine", !claim->claimed, claim->wins, &claim->set);
     use_out(json, "best", claim->best_waits, claim->best_wins, &claim->best_set);
     json_key(json, "chance");
@@ -75,18 +60,18 @@ static void claim_out(struct json *json, const struct review_claim *claim,
         json_double(json, claim->chance);
     else
         json_null(json);
-    double_out(json, "best_chance", claim->best_chance);
+    json_key_double(json, "best_chance", claim->best_chance);
     known_out(json, known);
     json_close(json, '}');
 }
 
 static void end_out(struct json *json, const struct review_play *play) {
-    whole_out(json, "turns", play->turns);
-    string_out(json, "winner", play->winner);
+    json_key_unsigned(json, "turns", play->turns);
+    json_key_string(json, "winner", play->winner);
     if (play->winner == NULL)
         return;
-    string_out(json, "from", play->from);
-    string_out(json, "pattern", play->pattern);
+    json_key_string(json, "from", play->from);
+    json_key_string(json, "pattern", play->pattern);
     json_key(json, "points");
     if (play->has_points)
         json_double(json, play->points);

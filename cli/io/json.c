@@ -117,3 +117,23 @@ void json_null(struct json *json) {
     before_value(json);
     output_text("null");
 }
+
+void json_key_string(struct json *json, const char *key, const char *string) {
+    json_key(json, key);
+    json_string(json, string);
+}
+
+void json_key_double(struct json *json, const char *key, double number) {
+    json_key(json, key);
+    json_double(json, number);
+}
+
+void json_key_unsigned(struct json *json, const char *key, uint64_t number) {
+    json_key(json, key);
+    json_unsigned(json, number);
+}
+
+void json_key_bool(struct json *json, const char *key, bool value) {
+    json_key(json, key);
+    json_bool(json, value);
+}

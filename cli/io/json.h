@@ -32,6 +32,12 @@ void json_unsigned(struct json *json, uint64_t number);
 void json_bool(struct json *json, bool value);
 void json_null(struct json *json);
 
+/* A key and its value. */
+void json_key_string(struct json *json, const char *key, const char *string);
+void json_key_double(struct json *json, const char *key, double number);
+void json_key_unsigned(struct json *json, const char *key, uint64_t number);
+void json_key_bool(struct json *json, const char *key, bool value);
+
 /* Shortest digits of a double as text; `buffer` has JSON_DOUBLE_SIZE bytes. */
 #define JSON_DOUBLE_SIZE 32
 void json_double_text(double number, char *buffer);

@@ -32,14 +32,10 @@ static void ahead_out(struct json *json, const struct pass_answer *answer,
     struct estimate estimate = pass_estimate(&choice->ahead);
     json_key(json, "ahead");
     json_open(json, '{');
-    json_key(json, "further");
-    json_unsigned(json, answer->question->further);
-    json_key(json, "courses");
-    json_unsigned(json, choice->ahead.courses);
-    json_key(json, "estimate");
-    json_double(json, estimate.away);
-    json_key(json, "error");
-    json_double(json, estimate.error);
+    json_key_unsigned(json, "further", answer->question->further);
+    json_key_unsigned(json, "courses", choice->ahead.courses);
+    json_key_double(json, "estimate", estimate.away);
+    json_key_double(json, "error", estimate.error);
     json_close(json, '}');
 }
 
@@ -70,8 +66,7 @@ static void mine_out(struct json *json, const struct pass_answer *answer) {
     json_key(json, "mine");
     json_open(json, '{');
     choice_out(json, answer, answer->mine);
-    json_key(json, "place");
-    json_unsigned(json, answer->place);
+    json_key_unsigned(json, "place", answer->place);
     if (pass_is_dead(answer->mine)) {
         json_key(json, "cost");
         json_null(json);
@@ -92,8 +87,7 @@ static void counts_out(struct json *json, const struct pass_answer *answer, cons
         unsigned count = answer->question->least + i;
         const struct pass_choice *best = &answer->choices[answer->first_of[count]];
         json_open(json, '{');
-        json_key(json, "count");
-        json_unsigned(json, count);
+        json_key_unsigned(json, "count", count);
         choice_out(json, answer, best);
         json_close(json, '}');
     }
@@ -109,8 +103,7 @@ static void agree_out(struct json *json, const struct pass_answer *answer) {
     json_open(json, '[');
     for (unsigned theirs = 0; theirs < answer->stops; theirs++) {
         json_open(json, '{');
-        json_key(json, "theirs");
-        json_unsigned(json, theirs);
+        json_key_unsigned(json, "theirs", theirs);
         tiles_json(json, "pass", &answer->stopping[theirs].choice.pass);
         expected_out(json, &answer->stopping[theirs]);
         json_close(json, '}');
@@ -133,14 +126,10 @@ static void walk_out(struct json *json, const struct pass_answer *answer) {
     bool courtesy = walk_in_courtesy(walk);
     place_out(json, walk, "round", walk->step.round);
     place_out(json, walk, "step", walk->step.pass);
-    json_key(json, "direction");
-    json_string(json, courtesy ? NULL : nh_direction_name(walk->step.direction));
-    json_key(json, "optional");
-    json_bool(json, courtesy || walk_optional(walk));
-    json_key(json, "remaining");
-    json_unsigned(json, walk->left);
-    json_key(json, "remaining_optional");
-    json_unsigned(json, walk->left_optional);
+    json_key_string(json, "direction", courtesy ? NULL : nh_direction_name(walk->step.direction));
+    json_key_bool(json, "optional", courtesy || walk_optional(walk));
+    json_key_unsigned(json, "remaining", walk->left);
+    json_key_unsigned(json, "remaining_optional", walk->left_optional);
     if (walk_at_agreement(walk))
         agree_out(json, answer);
 }
@@ -151,8 +140,7 @@ void pass_json(const struct pass_answer *answer) {
     struct json json = {0};
     json_answer(&json);
     tiles_json(&json, "hand", &answer->hand);
-    json_key(&json, "count");
-    json_unsigned(&json, (uint64_t)nh_tiles_total(&best->choice.pass));
+    json_key_unsigned(&json, "count", (uint64_t)nh_tiles_total(&best->choice.pass));
     away_json(&json, "away", answer->away);
     tiles_json(&json, "pass", &best->choice.pass);
     expected_out(&json, best);
@@ -161,10 +149,8 @@ void pass_json(const struct pass_answer *answer) {
         json_key(&json, "label");
         json_bytes(&json, answer->line->label, answer->line->label_length);
     }
-    json_key(&json, "passes");
-    json_unsigned(&json, answer->passes);
-    json_key(&json, "tiles");
-    json_unsigned(&json, (uint64_t)nh_tiles_total(&answer->hand));
+    json_key_unsigned(&json, "passes", answer->passes);
+    json_key_unsigned(&json, "tiles", (uint64_t)nh_tiles_total(&answer->hand));
     if (answer->mine != NULL)
         mine_out(&json, answer);
     if (question->most > question->least)

@@ -32,8 +32,7 @@ static uint64_t divisor(uint64_t a, uint64_t b) {
 void fraction_json(struct json *json, const char *key, uint64_t part, uint64_t whole) {
     char text[64];
     uint64_t common = divisor(whole, part);
-    json_key(json, key);
-    json_double(json, (double)part / (double)whole);
+    json_key_double(json, key, (double)part / (double)whole);
     snprintf(text, sizeof text, "%s_exact", key);
     json_key(json, text);
     if (whole == common)
@@ -52,12 +51,9 @@ void naturals_json(struct json *json, const nh_natural *part, const nh_natural *
 }
 
 void pattern_json(struct json *json, const nh_pattern *pattern) {
-    json_key(json, "pattern");
-    json_string(json, pattern->name);
-    json_key(json, "section");
-    json_string(json, pattern->section);
-    json_key(json, "ref");
-    json_string(json, pattern->ref);
+    json_key_string(json, "pattern", pattern->name);
+    json_key_string(json, "section", pattern->section);
+    json_key_string(json, "ref", pattern->ref);
     json_key(json, "points");
     if (pattern->has_points)
         json_double(json, pattern->points);
@@ -98,6 +94,5 @@ void exposed_json(struct json *json, const nh_list *list) {
 void wind_json(struct json *json, const char *key, uint8_t wind) {
     if (wind == NH_WIND_UNKNOWN)
         return;
-    json_key(json, key);
-    json_string(json, nh_kind_notation(NH_EAST + wind - NH_WIND_EAST));
+    json_key_string(json, key, nh_kind_notation(NH_EAST + wind - NH_WIND_EAST));
 }

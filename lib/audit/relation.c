@@ -6,6 +6,7 @@
  * the number of hands as it is. A few hands of it are tried on the other first. */
 #include "audit/audit_question.h"
 #include "audit/sample_hands.h"
+#include "compile/twins.h"
 
 #include <string.h>
 
@@ -22,20 +23,12 @@ static bool jokers_within(const struct share *inner, const struct share *outer) 
 }
 
 /* Whether a share of the family has the same tiles, and jokers may be at least as many
- * of them. Shares are sorted by their tiles. */
+ * of them. */
 static bool family_holds(const nh_list *list, const struct family *family,
                          const struct share *share) {
-    const struct share *shares = list->shares + family->first;
-    uint32_t low = 0, high = family->count;
-    while (low < high) {
-        uint32_t middle = low + (high - low) / 2;
-        if (memcmp(shares[middle].need, share->need, PART_KINDS) < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    for (; low < family->count && memcmp(shares[low].need, share->need, PART_KINDS) == 0; low++)
-        if (jokers_within(share, &shares[low]))
+    uint32_t first, count = find_twins(list, family, share, &first);
+    for (uint32_t i = first; i < first + count; i++)
+        if (jokers_within(share, &list->shares[i]))
             return true;
     return false;
 }
