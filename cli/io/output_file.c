@@ -73,6 +73,13 @@ bool output_file_spares(const char *path, const char *input) {
     return false;
 }
 
+bool output_files_differ(const char *path, const char *other) {
+    if (!same_file(path, other))
+        return true;
+    complain("%s and %s would be the same file: name another one", path, other);
+    return false;
+}
+
 /* ----------------------------------------------------- straight to it --- */
 
 /* Standard output or standard error, if that goes to this file; else -1. */

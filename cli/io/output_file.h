@@ -13,6 +13,9 @@
  * what is read. */
 bool output_file_spares(const char *path, const char *input);
 
+/* Whether two files that are to be written are different ones. False with a message. */
+bool output_files_differ(const char *path, const char *other);
+
 /* Whether the file can be written, as far as that shows beforehand. False with a
  * message. */
 bool output_file_ready(const char *path);

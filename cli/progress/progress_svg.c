@@ -1,5 +1,6 @@
 /* A player's practice as a drawing: the time of a round and the cost of a pass,
  * session by session, a line for each list and level. */
+#include "io/markup.h"
 #include "io/output.h"
 #include "io/output_file.h"
 #include "io/text.h"
@@ -111,7 +112,7 @@ static void point_out(const struct field *field, size_t index) {
     if (sum->has_cost)
         text_add_format(&text, ", cost %.3f", sum->cost);
     output_text("<g class=\"session\"><title>");
-    svg_text(&text);
+    markup_text(&text);
     output_text("</title>");
     svg_mark(session->line, across(field->chart, index), down(field, field_value(field, sum)));
     output_text("</g>\n");
@@ -161,7 +162,7 @@ static void key_out(const struct practice *practice, const struct chart *chart) 
                       svg_dashes(line), LEFT, y);
         svg_mark(line, LEFT + 24, y);
         output_format("</g>\n<text x=\"%d\" y=\"%d\">", LEFT + 60, y + 5);
-        svg_text(&text);
+        markup_text(&text);
         output_text("</text>\n");
     }
     output_format("<path fill=\"#e6e6e6\" d=\"M%d %dh48v12h-48Z\"/>"

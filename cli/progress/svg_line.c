@@ -1,8 +1,7 @@
-/* How a line of the chart looks, and text in a drawing. Lines differ in their marks
+/* How a line of the chart looks. Lines differ in their marks
  * and dashes as well as in their colour, so that they are not mixed up in grey. */
 #include "progress/svg_line.h"
 #include "io/output.h"
-#include "io/utf8.h"
 
 #define SHAPES 6
 
@@ -34,22 +33,4 @@ const char *svg_dashes(size_t line) {
 void svg_mark(size_t line, double x, double y) {
     output_format("<path transform=\"translate(%.1f %.1f)\" d=\"%s\"/>", x, y,
                   shape[line % SHAPES]);
-}
-
-void svg_text(const struct text *text) {
-    for (size_t at = 0; at < text->length;) {
-        uint32_t character;
-        size_t taken = utf8_decode(text->bytes + at, text->length - at, &character);
-        if (character == '&')
-            output_text("&amp;");
-        else if (character == '<')
-            output_text("&lt;");
-        else if (character == '>')
-            output_text("&gt;");
-        else if (character == 0xFFFE || character == 0xFFFF)
-            output_text("\xEF\xBF\xBD");
-        else
-            output_bytes(text->bytes + at, taken);
-        at += taken;
-    }
 }

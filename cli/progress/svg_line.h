@@ -1,8 +1,6 @@
-/* How a line of the chart looks, and text in a drawing. */
+/* How a line of the chart looks. */
 #ifndef CLI_PROGRESS_SVG_LINE_H
 #define CLI_PROGRESS_SVG_LINE_H
-
-#include "io/text.h"
 
 #include <stddef.h>
 
@@ -14,8 +12,5 @@ const char *svg_dashes(size_t line);
 
 /* A mark of a line about a point. */
 void svg_mark(size_t line, double x, double y);
-
-/* Text without what XML does not allow (XML 1.0, production 2) or would read. */
-void svg_text(const struct text *text);
 
 #endif

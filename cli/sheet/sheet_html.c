@@ -2,10 +2,10 @@
  * script, nothing fetched, tiles drawn by the page with hand notation beside them.
  * It is XML as well. */
 #include "deal/dealing.h"
+#include "io/markup.h"
 #include "io/output.h"
 #include "io/style.h"
 #include "io/text.h"
-#include "io/utf8.h"
 #include "patterns/marked.h"
 #include "patterns/useful.h"
 #include "sheet/sheet_task.h"
@@ -15,52 +15,6 @@
 #include <stdbool.h>
 
 static const struct style plain = {false, "", "", "", ""};
-
-/* ------------------------------------------------------------ escapes --- */
-
-static bool is_noncharacter(uint32_t character) {
-    return (character & 0xFFFE) == 0xFFFE || (character >= 0xFDD0 && character <= 0xFDEF);
-}
-
-static void character_out(uint32_t character) {
-    char bytes[4];
-    switch (character) {
-    case '&':
-        output_text("&amp;");
-        break;
-    case '<':
-        output_text("&lt;");
-        break;
-    case '>':
-        output_text("&gt;");
-        break;
-    case '"':
-        output_text("&quot;");
-        break;
-    default:
-        output_bytes(bytes,
-                     utf8_encode(is_noncharacter(character) ? UTF8_REPLACEMENT : character, bytes));
-    }
-}
-
-static void line_out(const struct text *text) {
-    for (size_t at = 0; at < text->length;) {
-        uint32_t character;
-        at += utf8_decode(text->bytes + at, text->length - at, &character);
-        character_out(character);
-    }
-}
-
-/* Text of a list: escaped, and isolated, so that its direction of writing does not
- * change that of the page. */
-static void name_out(const char *name) {
-    struct text text;
-    text_clear(&text);
-    text_add(&text, name);
-    output_text("<bdi>");
-    line_out(&text);
-    output_text("</bdi>");
-}
 
 /* -------------------------------------------------------------- frame --- */
 
@@ -104,30 +58,15 @@ static const char style_sheet[] =
     "}\n";
 
 static void sheet_begin(const struct sheet *sheet) {
-    struct text title;
-    text_clear(&title);
-    text_add(&title, nh_list_title(sheet->list));
-    output_text("<!DOCTYPE html>\n"
-                "<html lang=\"en\">\n"
-                "<head>\n"
-                "<meta charset=\"utf-8\" />\n"
-                "<meta http-equiv=\"Content-Security-Policy\"\n"
-                "  content=\"default-src 'none'; style-src 'unsafe-inline'\" />\n"
-                "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\" />\n"
-                "<title>Practice sheet: ");
-    line_out(&title);
-    output_text("</title>\n<style>\n");
+    const char *title = nh_list_title(sheet->list);
+    markup_page_begin("Practice sheet", title);
     output_text(tile_styles);
     output_text(style_sheet);
-    output_text("</style>\n</head>\n<body>\n");
+    markup_page_body();
     tile_symbols_out();
     output_text("<h1>");
-    name_out(nh_list_title(sheet->list));
+    markup_name(title);
     output_text("</h1>\n");
-}
-
-static void end(void) {
-    output_text("</body>\n</html>\n");
 }
 
 static void section_end(void) {
@@ -147,7 +86,7 @@ static void tiles_out(const nh_tiles *tiles) {
     text_clear(&text);
     marked_tiles(&text, tiles, "", &plain, false);
     output_text(" <span class=\"notation\" aria-hidden=\"true\">");
-    line_out(&text);
+    markup_text(&text);
     output_text("</span>");
 }
 
@@ -157,7 +96,7 @@ static void hand_begin(const struct sheet_hand *hand) {
     output_format("<section class=\"hand\">\n<h3>Hand %" PRIu64, hand->number);
     if (about.length > 0) {
         output_text(": ");
-        name_out(about.bytes);
+        markup_name(about.bytes);
     }
     output_text("</h3>\n<p class=\"dealt\">");
     tiles_out(&hand->tiles);
@@ -243,7 +182,7 @@ static void explained_out(const struct sheet *sheet, const struct sheet_key *key
     if (why.length == 0)
         return;
     output_text("<p class=\"why\"><bdi>");
-    line_out(&why);
+    markup_text(&why);
     output_text("</bdi></p>\n");
 }
 
@@ -262,7 +201,7 @@ static void discard_out(const struct sheet_key *key, const nh_discard_choice *ch
                   choice->useful_count > 0 ? ": " : "");
     text_clear(&useful);
     useful_add(&useful, &choice->useful, "\u00d7");
-    line_out(&useful);
+    markup_text(&useful);
     output_text("</td></tr>\n");
 }
 
@@ -286,15 +225,15 @@ static void discards_out(const struct sheet_key *key) {
 static void pattern_out(const nh_pattern *pattern, const nh_ranked *row, const nh_layout *layout) {
     struct text text;
     output_text("<tr><th scope=\"row\">");
-    name_out(pattern->name);
+    markup_name(pattern->name);
     output_text(pattern->concealed ? ", concealed</th><td>" : "</th><td>");
     sheet_place(pattern, &text);
-    name_out(text.bytes);
+    markup_name(text.bytes);
     output_format("</td><td class=\"away\">%d</td><td>", row->away);
     target_drawn_out(row, layout);
     text_clear(&text);
     marked_winds(&text, row);
-    line_out(&text);
+    markup_text(&text);
     output_text("</td></tr>\n");
 }
 
@@ -326,4 +265,4 @@ static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
 
 const struct sheet_form sheet_html = {sheet_begin, sheet_head,    sheet_hand,
                                       section_end, between_hands, key_head,
-                                      key_hand,    section_end,   end};
+                                      key_hand,    section_end,   markup_page_end};

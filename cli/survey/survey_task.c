@@ -6,6 +6,7 @@
 #include "io/output_file.h"
 #include "options/option_row.h"
 #include "patterns/list_files.h"
+#include "survey/figures.h"
 #include "survey/fingerprint.h"
 #include "survey/part_lock.h"
 #include "system/halt.h"
@@ -35,7 +36,7 @@ const char *const survey_claims[] = {
 /* ------------------------------------------------------------- options --- */
 
 struct survey_options {
-    const char *list, *out;
+    const char *list, *out, *html;
     struct texts parts;
     struct seed seed;
     uint64_t first, games, record;
@@ -69,6 +70,8 @@ static const struct option_row rows[] = {
     {"record", "N", "plays game N alone and prints what happens as lines of JSON", .seldom = true,
      SETS_UNSIGNED(struct survey_options, record, 1, GAMES_MOST)},
     {"json", NULL, "one JSON object, which --merge reads", SETS_FLAG(struct survey_options, json)},
+    {"html", "FILE", "writes a page for browsers too; - for standard output alone",
+     SETS_TEXT(struct survey_options, html)},
     JOBS_ROW(struct survey_options, JOBS_MOST),
     {0},
 };
@@ -94,12 +97,55 @@ static unsigned jobs_of(const struct survey_options *options) {
 
 /* --------------------------------------------------------------- tasks --- */
 
-static void print(const struct survey_options *options, const struct survey_key *key,
-                  const struct counts *counts) {
+static bool page_to_output(const struct survey_options *options) {
+    return options->html != NULL && strcmp(options->html, "-") == 0;
+}
+
+static bool page_to_file(const struct survey_options *options) {
+    return options->html != NULL && !page_to_output(options);
+}
+
+/* Whether the page goes to a file of its own that can be written. */
+static int check_page(const struct survey_options *options, const char *list,
+                      const struct texts *words) {
+    if (!page_to_file(options))
+        return STATUS_ANSWERED;
+    bool good = output_file_spares(options->html, list) &&
+                (options->out == NULL || output_files_differ(options->html, options->out));
+    for (int i = 0; i < options->parts.count && good; i++)
+        good = output_file_spares(options->html, options->parts.text[i]);
+    for (int i = 0; i < words->count && good; i++)
+        good = output_file_spares(options->html, words->text[i]);
+    return !good                              ? STATUS_USAGE
+           : output_file_ready(options->html) ? STATUS_ANSWERED
+                                              : STATUS_OUTPUT;
+}
+
+static bool write_page(const char *path, const struct survey_key *key, const struct counts *counts,
+                       const size_t *order) {
+    struct page page = {0};
+    output_to(&page);
+    survey_page(key, counts, order);
+    output_to(NULL);
+    bool good = output_file_write(path, &page);
+    page_free(&page);
+    return good;
+}
+
+static int print(const struct survey_options *options, const struct survey_key *key,
+                 const struct counts *counts) {
+    size_t *order = patterns_by_wins(counts);
+    if (order == NULL)
+        return STATUS_USAGE;
     if (options->json)
         survey_json(key, counts);
+    else if (page_to_output(options))
+        survey_page(key, counts, order);
     else
-        survey_text(key, counts);
+        survey_text(key, counts, order);
+    bool good = !page_to_file(options) || write_page(options->html, key, counts, order);
+    free(order);
+    return good ? STATUS_ANSWERED : STATUS_OUTPUT;
 }
 
 /* How to go on after a stop. */
@@ -122,9 +168,9 @@ static int play(const struct survey_options *options, const struct survey_plan *
     if (status != STATUS_ANSWERED)
         return status;
     if (counts->games > 0)
-        print(options, plan->key, counts);
-    if (!halted_by_signal() || played == options->games)
-        return STATUS_ANSWERED;
+        status = print(options, plan->key, counts);
+    if (status != STATUS_ANSWERED || !halted_by_signal() || played == options->games)
+        return status;
     if (output_flush())
         say_stopped(options, played);
     return STATUS_STOPPED;
@@ -193,8 +239,7 @@ static int merge(const struct survey_options *options, struct survey_key *key,
     for (int i = 0; i < words->count; i++)
         if (!part_read(words->text[i], key, counts))
             return STATUS_USAGE;
-    print(options, key, counts);
-    return STATUS_ANSWERED;
+    return print(options, key, counts);
 }
 
 static int play_or_merge(const struct survey_options *options, const char *path,
@@ -221,8 +266,11 @@ static int survey(const struct survey_options *options, const char *path, const 
         return STATUS_USAGE;
     if (options->record > 0)
         return survey_record(&key, list, options->record) ? STATUS_ANSWERED : STATUS_USAGE;
-    int status = counts_new(&counts, list) ? play_or_merge(options, path, &key, &counts, words)
-                                           : STATUS_USAGE;
+    int status = check_page(options, path, words);
+    if (status != STATUS_ANSWERED)
+        return status;
+    status = counts_new(&counts, list) ? play_or_merge(options, path, &key, &counts, words)
+                                       : STATUS_USAGE;
     counts_free(&counts);
     return status;
 }
@@ -238,11 +286,14 @@ static bool has_settings(const struct survey_options *options) {
 static int check(const struct survey_options *options) {
     if (options->resume && options->out == NULL)
         return misused("--resume goes on from a file: say which with --out");
-    if (options->record > 0 && (options->parts.count > 0 || options->out != NULL))
-        return misused("--record prints one game: leave out --merge and --out");
+    if (options->record > 0 &&
+        (options->parts.count > 0 || options->out != NULL || options->html != NULL))
+        return misused("--record prints one game: leave out --merge, --out and --html");
+    if (options->json && page_to_output(options))
+        return misused("--json and --html - both print: name a file for the page");
     if (options->parts.count > 0 && (options->out != NULL || has_settings(options)))
         return misused("--merge prints parts together, with the settings that they have: leave "
-                       "out all options but --list and --json");
+                       "out all options but --list, --json and --html");
     return STATUS_ANSWERED;
 }
 

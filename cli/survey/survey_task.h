@@ -25,9 +25,11 @@ int survey_run(const struct survey_plan *plan, struct counts *counts);
 /* One game, each event as a line of JSON. False with a message. */
 bool survey_record(const struct survey_key *key, const nh_list *list, uint64_t number);
 
-/* The survey as one JSON object, and for people. */
+/* The survey as one JSON object; for people, and as a page for browsers, in an order as of
+ * patterns_by_wins. */
 void survey_json(const struct survey_key *key, const struct counts *counts);
-void survey_text(const struct survey_key *key, const struct counts *counts);
+void survey_text(const struct survey_key *key, const struct counts *counts, const size_t *order);
+void survey_page(const struct survey_key *key, const struct counts *counts, const size_t *order);
 
 /* Writes the JSON to a file, whole or not at all. False with a message. */
 bool survey_keep(const char *path, const struct survey_key *key, const struct counts *counts);

@@ -25,6 +25,7 @@ COMMANDS = {
     "a deal as JSON": (["deal", "--json"], b""),
     "a sheet": (["sheet", "--hands", "20"], b""),
     "a sheet as HTML": (["sheet", "--html", "-"], b""),
+    "a survey": (["survey", "--list", "../../lists/good/exchange.json", "--games", "1"], b""),
     "an audit as JSON": (["audit", "--json", "skerry.json"], b""),
 }
 

@@ -21,7 +21,9 @@ def writers(program, history):
     """The words that write a file, but for its name."""
     return {"progress": ["progress", "--history", str(history), "--svg"],
             "sheet": ["sheet", "--list", str(program.lists / "skerry.json"), "--seed", "1",
-                      "--hands", "2", "--no-key", "--html"]}
+                      "--hands", "2", "--no-key", "--html"],
+            "survey": ["survey", "--list", str(program.root / "tests/lists/good/exchange.json"),
+                       "--games", "3", "--passing", "spare", "--jobs", "1", "--html"]}
 
 
 # ------------------------------------------------------------ what is read
@@ -45,6 +47,7 @@ def input_checks(program, place):
     for path, words in ((history, ["progress", "--history", "READ", "--svg", "WRITTEN"]),
                         (club, ["sheet", "--list", "READ", "--html", "WRITTEN"]),
                         (hands, ["sheet", "--file", "READ", "--html", "WRITTEN"]),
+                        (club, ["survey", "--list", "READ", "--games", "1", "--html", "WRITTEN"]),
                         (club, ["drill", "--list", "READ", "--history", "WRITTEN"])):
         before = path.read_bytes()
         folder = place / f"{words[0]}-{path.name}-names"

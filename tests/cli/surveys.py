@@ -10,6 +10,9 @@ import shutil
 import signal
 import tempfile
 import time
+import xml.etree.ElementTree as xml
+
+from sheets import references, soundness
 
 QUICK = ("--passing", "spare", "--look", "1")
 GOOD = "../../lists/good"
@@ -469,6 +472,120 @@ def check_text(tested):
         yield "a part on a full disk", None if ran.returncode == STATUS_OUTPUT else f"{ran.returncode}"
 
 
+# ------------------------------------------------------------------- page
+
+
+def said(element):
+    return " ".join(" ".join(element.itertext()).replace("\u00a0", " ").split())
+
+
+def tables_of(page):
+    """For each caption the rows, as the texts of their cells."""
+    return {said(table.find("caption")): [[said(cell) for cell in row]
+                                          for row in table.find("tbody")]
+            for table in xml.fromstring(page).iter("table")}
+
+
+def page_faults(page):
+    """What a screen reader would stumble over."""
+    root = xml.fromstring(page)
+    faults = [f"th without scope: {said(cell)}" for cell in root.iter("th")
+              if cell.get("scope") not in ("row", "col")]
+    faults += ["a table without caption" for table in root.iter("table")
+               if table[0].tag != "caption" or not said(table[0])]
+    drawings = list(root.iter("svg"))
+    inner = {part for drawing in drawings for part in drawing.iter("svg") if part is not drawing}
+    for drawing in drawings:
+        if drawing in inner or drawing.get("aria-hidden") == "true":
+            continue
+        named = drawing.get("aria-labelledby", "").split()
+        ids = {part.get("id"): said(part) for part in drawing if part.tag in ("title", "desc")}
+        if drawing.get("role") != "img" or not named or not all(ids.get(name) for name in named):
+            faults.append("a drawing that is not named")
+    return faults
+
+
+def same_figure(text, number, digits):
+    return text.split(" ")[0] == f"{number:.{digits}f}"
+
+
+def page_differs(page, answer):
+    """Figures of the page that are not those of the JSON."""
+    patterns = sorted(answer["patterns"], key=lambda pattern: -pattern["won"])  # a stable sort
+    rows = list(tables_of(page).items())
+    wins, pays, closest = (next(rows_ for caption, rows_ in rows if word in caption)
+                           for word in ("share of the wins", "Points of a win", "hollow bar"))
+    for place, pattern in enumerate(patterns):
+        name = f"{place + 1}. {pattern['pattern']}"
+        for table in (wins, pays, closest):
+            if table[place][0] != name:
+                return f"{table[place]} is not {name}"
+        if not same_figure(wins[place][1], 100 * pattern["won_share"][0], 2) or \
+                not same_figure(closest[place][1], 100 * pattern["dealt_share"][0], 1) or \
+                not same_figure(closest[place][2], 100 * pattern["passed_share"][0], 1) or \
+                not same_figure(pays[place][3], pattern["points_per_100"], 1) or \
+                bool(pays[place][4]) != pattern["far_off"]:
+            return f"{name}: {wins[place]} {closest[place]} {pays[place]}"
+        if pattern["fair_points"] and not pays[place][2].startswith(f"{pattern['fair_points']:.3g} "):
+            return f"{name}: fair {pays[place]}"
+    return None
+
+
+def check_page(tested, folder):
+    words = ("survey", "--list", f"{GOOD}/exchange.json", "--games", "60", *QUICK)
+    page = tested.run(*words, "--html", "-").stdout.decode()
+    answer, = tested.objects(tested.run(*words, "--json").stdout)
+    yield "a page is sound", "; ".join(soundness(page)) or None
+    yield "it fetches nothing", "; ".join(references(page)) or None
+    yield "it can be read aloud", "; ".join(page_faults(page)) or None
+    yield "its figures", page_differs(page, answer)
+    marks = len(re.findall(r'<path class="(?:near|far)"', page))
+    yield "a mark for each pattern that was won", None if marks == sum(
+        pattern["won"] > 0 for pattern in answer["patterns"]) else f"{marks}"
+    path, part = folder / "page.html", folder / "page.json"
+    ran = tested.run(*words, "--html", path, "--out", part)
+    text = tested.run(*words).stdout
+    yield "text beside the page", None if ran.stdout == text and path.read_text() == page else "differs"
+    path.unlink()
+    ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", "--json", "--merge", part,
+                     "--html", path)
+    yield "the page of a merge", None if path.read_text() == page and \
+        ran.stdout == part.read_bytes() else "differs"
+    before = part.read_bytes()
+    for more in (("--merge", part), ("--merge", folder / "sound.json", part)):
+        ran = tested.run("survey", "--list", f"{GOOD}/exchange.json", *more, "--html", part)
+        yield f"the page over a part, {len(more)}", wrong(ran, b"would be overwritten") or (
+            None if part.read_bytes() == before else "is lost")
+    yield "page and part in one file", wrong(tested.run(
+        *words, "--out", folder / "both", "--html", folder / "both"), b"the same file")
+    for more in (("--json", "--html", "-"), ("--record", "1", "--html", "x")):
+        yield f"{' '.join(more)}", wrong(tested.run("survey", *more), b"")
+    ran = tested.run(*words, "--html", folder / "none/page.html")
+    yield "a page in no folder", None if ran.returncode == STATUS_OUTPUT and not ran.stdout else (
+        f"{ran.returncode}")
+
+
+def check_hostile_page(tested, folder):
+    """Names of a list are text, whatever is in them; patterns without points have no plot."""
+    read = json.loads((tested.lists / f"{GOOD}/exchange.json").read_text())
+    names = ['<script>alert(1)</script>', '"quoted" & <b>', "\u202eback", "]]>--&amp;"]
+    read["title"] = "</title><h1>&"
+    for pattern, name in zip(read["patterns"], names):
+        pattern["name"] = name
+    path = folder / "hostile.json"
+    for what in ("with points", "without points"):
+        path.write_text(json.dumps(read))
+        page = tested.run("survey", "--list", path, "--games", "20", *QUICK, "--html",
+                          "-").stdout.decode()
+        yield f"hostile names, {what}", "; ".join(soundness(page) + references(page)) or None
+        heads = {said(cell) for cell in xml.fromstring(page).iter("th")}
+        yield f"their text, {what}", None if any('"quoted" & <b>' in head for head in heads) else (
+            f"{heads}")
+        yield f"the plot, {what}", None if ("role=\"img\"" in page) == (what == "with points") else page
+        for pattern in read["patterns"]:
+            pattern.pop("points", None)
+
+
 def checks(tested):
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
@@ -482,4 +599,6 @@ def checks(tested):
         yield from check_hung_up(tested, folder)
         yield from check_lock(tested, folder)
         yield from check_large_passes(tested, folder)
+        yield from check_page(tested, folder)
+        yield from check_hostile_page(tested, folder)
     yield from check_records(tested)
