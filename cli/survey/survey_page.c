@@ -242,15 +242,15 @@ static void closest_out(const struct counts *counts, const size_t *order) {
 /* ---------------------------------------------------------------- points --- */
 
 /* Three digits, or all of a whole number. */
-static void points_text(double points, char *buffer, size_t size) {
+static void fair_text(double points, char *buffer, size_t size) {
     snprintf(buffer, size, points < 1000 ? "%.3g" : "%.0f", points);
 }
 
 static void fair_cell(const struct pay *pay) {
     char fair[32], low[32], high[32];
-    points_text(pay->fair, fair, sizeof fair);
-    points_text(pay->low, low, sizeof low);
-    points_text(pay->high, high, sizeof high);
+    fair_text(pay->fair, fair, sizeof fair);
+    fair_text(pay->low, low, sizeof low);
+    fair_text(pay->high, high, sizeof high);
     if (pay->has_fair)
         output_format("<td class=\"number\">%s <span class=\"range\">(%s to %s)</span></td>", fair,
                       low, high);

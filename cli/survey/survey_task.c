@@ -121,8 +121,8 @@ static int check_page(const struct survey_options *options, const char *list,
                                               : STATUS_OUTPUT;
 }
 
-static bool write_page(const char *path, const struct survey_key *key, const struct counts *counts,
-                       const size_t *order) {
+static bool write_survey_page(const char *path, const struct survey_key *key,
+                              const struct counts *counts, const size_t *order) {
     struct page page = {0};
     output_to(&page);
     survey_page(key, counts, order);
@@ -143,7 +143,7 @@ static int print(const struct survey_options *options, const struct survey_key *
         survey_page(key, counts, order);
     else
         survey_text(key, counts, order);
-    bool good = !page_to_file(options) || write_page(options->html, key, counts, order);
+    bool good = !page_to_file(options) || write_survey_page(options->html, key, counts, order);
     free(order);
     return good ? STATUS_ANSWERED : STATUS_OUTPUT;
 }
