@@ -47,8 +47,9 @@ struct nh_list {
     struct family *families;       /* those of suits, then those of honours */
     size_t family_count, suit_family_count;
     struct share *shares;
-    uint64_t *bits; /* of each share, see share_bits.h */
-    uint64_t *hard; /* the same of the tiles that no joker may be */
+    uint64_t *bits;     /* of each share, see share_bits.h */
+    uint64_t *hard;     /* the same of the tiles that no joker may be */
+    nh_tiles most_hard; /* of each kind the most of those that a share has */
     size_t share_count;
     nh_natural *binomials;   /* see binomials.h; those of the whole list */
     uint32_t largest_family; /* shares of the largest family */

@@ -91,6 +91,15 @@ static bool add_binomials(nh_list *list) {
     return true;
 }
 
+/* Raises the most tiles of each kind that come as themselves to those of a share. */
+static void raise_most(const struct share *hard, bool honours, nh_list *list) {
+    for (int part = honours ? PART_HONOUR : 0; part < (honours ? PARTS : PART_HONOUR); part++)
+        for (int slot = 0; slot < PART_KINDS; slot++) {
+            uint8_t *most = &list->most_hard.count[part * PART_KINDS + slot];
+            *most = hard->need[slot] > *most ? hard->need[slot] : *most;
+        }
+}
+
 bool list_add_tables(nh_list *list) {
     const nh_allocator *allocator = &list->allocator;
     list->bits = memory_new(allocator, list->share_count, sizeof *list->bits);
@@ -109,6 +118,7 @@ bool list_add_tables(nh_list *list) {
             family->jokers = (uint8_t)(jokers > family->jokers ? jokers : family->jokers);
             list->bits[i] = share_bits(list->shares[i].need, family->honours);
             list->hard[i] = share_bits(hard.need, family->honours);
+            raise_most(&hard, family->honours, list);
         }
     }
     return true;

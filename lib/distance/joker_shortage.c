@@ -13,20 +13,25 @@ bool shortage_memo_init(struct shortage_memo *memo, const nh_list *list,
     size_t suits = list->suit_family_count, honours = list->family_count - suits;
     size_t all = EXCESS_ROWS * (SUITS * suits + honours);
     memo->excess = memory_new_raw(allocator, all, 1);
+    memo->room = memory_new(allocator, all + ROW_READ_BEHIND, 1);
     memo->pattern = memory_new(allocator, list->pattern_count, sizeof *memo->pattern);
     memo->shortage.pattern = memo->pattern;
-    uint8_t *excess = memo->excess;
-    for (int part = 0; part < PARTS && excess != NULL; part++) {
-        for (int i = 0; i < EXCESS_ROWS; i++) {
-            memo->rows[part][i].excess = excess;
-            excess += part == PART_HONOUR ? honours : suits;
+    size_t next = 0;
+    for (int part = 0; part < PARTS && memo->excess != NULL && memo->room != NULL; part++) {
+        size_t families = part == PART_HONOUR ? honours : suits;
+        memo->near.pages[part] = (uint32_t)(families + 255) / 256;
+        memo->near.stride[part] = (uint32_t)families;
+        for (int i = 0; i < EXCESS_ROWS; i++, next += families) {
+            memo->rows[part][i].excess = memo->excess + next;
+            memo->rows[part][i].room = memo->room + next;
         }
     }
-    return good && memo->excess != NULL && memo->pattern != NULL;
+    return good && memo->excess != NULL && memo->room != NULL && memo->pattern != NULL;
 }
 
 void shortage_memo_free(struct shortage_memo *memo, const nh_allocator *allocator) {
     memory_release(allocator, memo->excess);
+    memory_release(allocator, memo->room);
     memory_release(allocator, memo->pattern);
     fits_memo_free(&memo->fits);
 }
@@ -38,6 +43,7 @@ void shortage_memo_free(struct shortage_memo *memo, const nh_allocator *allocato
 static void find_excess(const struct query *query, int part, struct excess_row *row) {
     const nh_list *list = query->list;
     uint64_t dead = ~query->live[part];
+    unsigned jokers = query->jokers_left;
     size_t first, end;
     families_of(list, part, &first, &end);
     row->most = 0;
@@ -47,9 +53,11 @@ static void find_excess(const struct query *query, int part, struct excess_row *
             list->bits + family->first, list->hard + family->first, family->count, dead, dead);
         uint8_t excess = (uint8_t)(most < 0 ? 0 : family->excess + most);
         row->excess[f - first] = excess;
+        row->room[f - first] = (uint8_t)(excess > jokers ? 0 : jokers + 1 - excess);
         row->most = excess > row->most ? excess : row->most;
     }
     row->live = query->live[part];
+    row->jokers = (uint8_t)jokers;
     row->known = true;
 }
 
@@ -58,20 +66,39 @@ static const struct excess_row *excess_row(const struct query *query, struct sho
     uint64_t live = query->live[part];
     struct excess_row *row =
         &memo->rows[part][live * UINT64_C(0x9E3779B97F4A7C15) >> 32 & (EXCESS_ROWS - 1)];
-    if (!row->known || row->live != live)
+    if (!row->known || row->live != live || row->jokers != query->jokers_left)
         find_excess(query, part, row);
     return row;
 }
 
-static bool is_possible_in(const struct query *query, const struct shortage *shortage,
-                           const struct list_pattern *pattern) {
+/* Most jokers left for which the room of a product that they suffice for is below FAR. */
+#define ROOM_JOKERS ((FAR - PARTS) / (PARTS - 1))
+
+/* Jokers can run out exactly where the excess of a product is more than there are of them.
+ * With no family's excess counted as more than jokers + 1, that is where its room is less
+ * than PARTS * (jokers + 1) - jokers: the least room of a run is found by the kernel that
+ * finds the least distance. */
+static bool is_run_possible(const struct query *query, const struct shortage_memo *memo,
+                            const struct run *run) {
     const nh_list *list = query->list;
-    for (uint32_t r = 0; r < pattern->run_count; r++) {
-        const struct run *run = &list->runs[pattern->run_first + r];
-        for (uint32_t i = run->first; i < run->first + run->count; i++)
-            if (excess_of_product(shortage, list->lanes.together[i]) > query->jokers_left)
-                return true;
+    unsigned jokers = query->jokers_left;
+    if (jokers <= ROOM_JOKERS) {
+        unsigned room =
+            list->kernels->least_away(&list->lanes, run->first, run->count, &memo->near, 0);
+        return room < PARTS * (jokers + 1) - jokers;
     }
+    for (uint32_t i = run->first; i < run->first + run->count; i++)
+        if (excess_of_product(&memo->shortage, list->lanes.together[i]) > jokers)
+            return true;
+    return false;
+}
+
+static bool is_possible_in(const struct query *query, const struct shortage_memo *memo,
+                           const struct list_pattern *pattern) {
+    const struct run *run = query->list->runs + pattern->run_first;
+    for (uint32_t r = 0; r < pattern->run_count; r++, run++)
+        if (is_run_possible(query, memo, run))
+            return true;
     return false;
 }
 
@@ -83,11 +110,12 @@ static void find_anew(struct query *query, struct shortage_memo *memo) {
     for (int part = 0; part < PARTS; part++) {
         const struct excess_row *row = excess_row(query, memo, part);
         memo->shortage.excess[part] = row->excess;
+        memo->near.row[part] = row->room;
         most += row->most;
     }
     memo->possible = false;
     for (size_t p = 0; p < list->pattern_count && most > query->jokers_left; p++) {
-        memo->pattern[p] = is_possible_in(query, &memo->shortage, &list->patterns[p]);
+        memo->pattern[p] = is_possible_in(query, memo, &list->patterns[p]);
         memo->possible |= memo->pattern[p];
     }
     memo->left = query->left;

@@ -18,8 +18,10 @@
 struct excess_row {
     uint64_t live; /* as bits */
     bool known;
-    uint8_t most;    /* of all families */
+    uint8_t jokers;  /* left, for the room */
+    uint8_t most;    /* excess of all families */
     uint8_t *excess; /* by family number */
+    uint8_t *room;   /* likewise: jokers + 1 less the excess, or 0; as a row of kernel.h */
 };
 
 /* Rows that are remembered of each part: a power of 2. Passes of one hand leave some
@@ -32,7 +34,8 @@ struct shortage_memo {
     bool known, possible; /* possible: in some pattern */
     nh_tiles left;        /* that it is known for */
     struct excess_row rows[PARTS][EXCESS_ROWS];
-    uint8_t *excess; /* of all rows */
+    uint8_t *excess, *room; /* of all rows */
+    struct near_rows near;  /* the room of the parts */
     bool *pattern;
 };
 

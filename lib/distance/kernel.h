@@ -18,9 +18,12 @@
  * than the best use of j. */
 #define NEAR_BITS 31u
 
+/* Bytes behind a row that kernels may read, as they read whole registers. */
+#define ROW_READ_BEHIND 256
+
 /* The distances of all families in each part, by family number. Up to
- * KERNEL_JOKERS jokers: row[part] has one byte for each, as said above, and at
- * least 256 bytes behind the last may be read. For more jokers (`many`) there
+ * KERNEL_JOKERS jokers: row[part] has one byte for each, as said above, and
+ * ROW_READ_BEHIND bytes behind the last may be read. For more jokers (`many`) there
  * are jokers + 1 rows of plain distances. A row has `stride[part]` bytes. */
 struct near_rows {
     const uint8_t *row[PARTS];

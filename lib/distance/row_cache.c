@@ -7,8 +7,6 @@
  * of the time of a look-up goes by while memory is waited for. */
 #define BUCKET_BITS_MOST 14
 
-#define READ_BEHIND 256 /* kernels read whole registers */
-
 /* Four bits for each of the first eight kinds of a part, five for the ninth:
  * equal contents and only they have equal words, in either byte order. */
 static uint64_t pack(const uint8_t count[PART_KINDS]) {
@@ -30,7 +28,7 @@ static bool table_init(struct row_table *table, const nh_allocator *allocator, s
     table->bucket_bits = bits;
     size_t slots = (size_t)BUCKET << bits;
     table->tags = memory_new(allocator, slots, sizeof *table->tags);
-    table->slots = memory_new_raw(allocator, slots * table->row_stride + READ_BEHIND, 1);
+    table->slots = memory_new_raw(allocator, slots * table->row_stride + ROW_READ_BEHIND, 1);
     return table->tags != NULL && table->slots != NULL;
 }
 
@@ -142,12 +140,12 @@ static size_t slot_to_give(struct row_table *table, size_t bucket, int part,
     }
 }
 
-/* The row of a part, from the table or worked out into it. */
-static const uint8_t *find_row(struct query *query, struct row_memo *memo, int part,
-                               const struct near_rows *rows) {
+/* The row of a part, from the table or worked out into it. `left`: what matters of it. */
+static const uint8_t *find_row(struct query *query, const nh_tiles *left, struct row_memo *memo,
+                               int part, const struct near_rows *rows) {
     struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
     struct tag wanted = {pack(query->hand.count + part * PART_KINDS),
-                         pack(query->left.count + part * PART_KINDS)};
+                         pack(left->count + part * PART_KINDS)};
     if (part == PART_HONOUR) /* its last slot is the jokers, on which no row depends */
         wanted.key &= UINT32_MAX, wanted.live &= UINT32_MAX;
     wanted.key |= TAG_USED;
@@ -162,7 +160,21 @@ static const uint8_t *find_row(struct query *query, struct row_memo *memo, int p
     return row;
 }
 
+/* The tiles left, as far as a row depends on them: not on more than some share must have
+ * as themselves. Where jokers may be most tiles many contents have the same row. */
+static nh_tiles left_that_matters(const struct query *query) {
+    nh_tiles left = query->left;
+    if (query->list->set.count[NH_JOKER] == 0)
+        return left;
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        uint8_t most = query->list->most_hard.count[kind];
+        left.count[kind] = left.count[kind] < most ? left.count[kind] : most;
+    }
+    return left;
+}
+
 void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows) {
+    nh_tiles left = left_that_matters(query);
     shortage_find(query, &memo->shortage);
     rows->many = query->jokers > KERNEL_JOKERS;
     for (int part = 0; part < PARTS; part++) {
@@ -173,7 +185,7 @@ void rows_find(struct query *query, struct row_memo *memo, struct near_rows *row
             fill_many(query, part, memo->many[part], table->row_stride);
             rows->row[part] = memo->many[part];
         } else {
-            rows->row[part] = find_row(query, memo, part, rows);
+            rows->row[part] = find_row(query, &left, memo, part, rows);
         }
     }
 }

@@ -9,8 +9,9 @@
  *     tags:   key live | key live | key live | key live     one bucket
  *     slots:  row      | row      | row      | row
  *
- * A bucket is found by a hash of key and live, and its tags hold both in full: a
- * row is only ever taken for exactly its contents. */
+ * A bucket is found by a hash of key and live, the tiles held and what matters of those
+ * left, and its tags hold both in full: a row is only ever taken for exactly its
+ * contents. */
 #ifndef NH_DISTANCE_ROW_CACHE_H
 #define NH_DISTANCE_ROW_CACHE_H
 
