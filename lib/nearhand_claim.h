@@ -51,11 +51,14 @@ typedef struct nh_claiming {
     double chance;          /* of that row; 0 when there is none */
     nh_natural completing;  /* `chance` of `draws`, exactly */
     nh_natural draws;       /* C(unseen, draws of the question) */
-    nh_natural claim_draws; /* C(unseen - 1, draws of the question) */
-    uint32_t unseen;        /* tiles in neither the hand nor `seen` */
+    nh_natural claim_draws; /* C(u, draws of the question), u the unseen tiles after a claim */
+    uint32_t unseen;        /* tiles in neither the hand nor `seen`; nor the `tile` asked about */
     size_t claims;          /* claims that win, or bring the hand nearer */
     size_t rows;            /* rows written */
 } nh_claiming;
+
+/* Every discard, one by one. */
+#define NH_CLAIM_ANY (-1)
 
 /* What to claim. Start from NH_CLAIM_QUESTION. */
 typedef struct nh_claim_question {
@@ -66,19 +69,24 @@ typedef struct nh_claim_question {
     const nh_situation *situation; /* NULL: nothing is known */
     const nh_cancel *cancel;       /* NULL: the work is not cancelled */
     int draws;                     /* for the chance, as in nh_rank_question */
+    int tile;                /* NH_CLAIM_ANY, or the kind of the one discard that is asked about:
+                                it is not among the tiles seen, and without a claim it is gone */
+    bool leave_out_given_up; /* the claims' given_up stays empty, which saves work */
 } nh_claim_question;
 
 #define NH_CLAIM_QUESTION                                                                          \
     {                                                                                              \
         sizeof(nh_claim_question), sizeof(nh_claim), sizeof(nh_claiming), NULL, NULL,              \
-            NH_DRAWS_DEFAULT                                                                       \
+            NH_DRAWS_DEFAULT, NH_CLAIM_ANY, false                                                  \
     }
 
 /* Finds every discard of another player that is worth a thought for a hand that waits, one
  * tile short of whole: those that win, and those that nh_list_play lets be claimed for a set
  * and that bring the hand nearer, each with what comes of it. A set takes naturals of the
  * hand first, then jokers; a chow none. Own sets on the table: the workspace is one of
- * nh_list_rest. Whose discard a chow may be (nh_play_rules) is left to the caller.
+ * nh_list_rest. Whose discard a chow may be (nh_play_rules) is left to the caller. With
+ * `tile` only that discard is looked at, and the figures without a claim are those with
+ * the tile gone.
  *
  * Rows stand wins first, then by chance, the order of hand notation, the size of the set; at most
  * `capacity` of them are written to `claims`. A NULL question is NH_CLAIM_QUESTION; `error` may be
@@ -86,10 +94,11 @@ typedef struct nh_claim_question {
  *
  * Returns NH_OK; NH_ERROR_ARGUMENT, with nothing written, for a value of the question out of
  * range; after any other error `*claiming` has no rows and NH_AWAY_NONE: NH_ERROR_TILES as
- * nh_rank does; NH_ERROR_MEMORY; NH_ERROR_LIMIT where all sets together take too much work;
- * NH_ERROR_CANCELLED. Takes memory from the workspace's allocator, and gives it back.
- * Thread-safe with one workspace a thread. Cost: milliseconds, as what is left of the list is
- * worked out for each set, of the patterns that it brings nearer. */
+ * nh_rank does, and for a `tile` of which no copy is left; NH_ERROR_MEMORY; NH_ERROR_LIMIT where
+ * all sets together take too much work; NH_ERROR_CANCELLED. Takes memory from the workspace's
+ * allocator, and gives it back. Thread-safe with one workspace a thread. Cost: milliseconds, as
+ * what is left of the list is worked out for each set, of the patterns that it brings nearer; for
+ * one tile a fraction. */
 NH_API nh_status nh_claims(nh_workspace *workspace, const nh_tiles *hand,
                            const nh_claim_question *question, nh_claim *claims, size_t capacity,
                            nh_claiming *claiming, nh_error *error);

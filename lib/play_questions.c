@@ -42,6 +42,14 @@ nh_status nh_check(nh_workspace *workspace, const nh_tiles *hand, const nh_check
     return status;
 }
 
+static nh_status check_tile(int tile, nh_error *error) {
+    if (tile == NH_CLAIM_ANY || (tile >= 0 && tile < NH_JOKER))
+        return NH_OK;
+    return error_set(error, NH_ERROR_ARGUMENT, 0,
+                     "tile is %d; 0 to %d, or NH_CLAIM_ANY: jokers are never claimed", tile,
+                     NH_JOKER - 1);
+}
+
 nh_status nh_claims(nh_workspace *workspace, const nh_tiles *hand,
                     const nh_claim_question *question, nh_claim *claims, size_t capacity,
                     nh_claiming *claiming, nh_error *error) {
@@ -55,6 +63,8 @@ nh_status nh_claims(nh_workspace *workspace, const nh_tiles *hand,
         status = check_size("claiming_size", asked.claiming_size, error);
     if (status == NH_OK)
         status = check_draws(asked.draws, error);
+    if (status == NH_OK)
+        status = check_tile(asked.tile, error);
     if (status == NH_OK)
         status = read_situation(asked.situation, &situation, error);
     if (status != NH_OK)

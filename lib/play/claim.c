@@ -72,17 +72,24 @@ static bool rank_first(struct query *query, int draws, const struct rank_memory 
     return ranking->rows > 0;
 }
 
+/* The discard that is asked about is gone then. */
 static nh_status rank_without(struct claimer *claimer, nh_error *error) {
     const struct claim_memory *memory = claimer->memory;
     nh_claiming *claiming = claimer->claiming;
+    nh_situation situation = claimer->situation;
+    int tile = claimer->question->tile;
     struct query query;
     nh_ranked row;
     nh_ranking ranking;
-    nh_status status = query_set(&query, memory->list, &claimer->hand, &claimer->situation, error);
+    if (tile != NH_CLAIM_ANY && situation.seen.count[tile] < UINT8_MAX)
+        situation.seen.count[tile]++;
+    nh_status status = query_set(&query, memory->list, &claimer->hand, &situation, error);
     if (status != NH_OK)
         return status;
     query.cancel = claimer->question->cancel;
     claimer->unseen = tiles_without(&query.left, &claimer->hand);
+    if (tile != NH_CLAIM_ANY)
+        claimer->unseen.count[tile]++;
     bool live = rank_first(&query, claimer->question->draws, &memory->rank, &row, &ranking);
     memcpy(claimer->before, memory->rank.away, memory->list->pattern_count);
     *claiming =
@@ -92,8 +99,9 @@ static nh_status rank_without(struct claimer *claimer, nh_error *error) {
         claiming->chance = row.chance;
         claiming->completing = row.completing;
     }
-    if (ranking.unseen > 0) {
-        unsigned left = ranking.unseen - 1, draws = (unsigned)claimer->question->draws;
+    if (ranking.unseen > 0 || tile != NH_CLAIM_ANY) {
+        unsigned left = tile == NH_CLAIM_ANY ? ranking.unseen - 1 : ranking.unseen;
+        unsigned draws = (unsigned)claimer->question->draws;
         draws = draws < left ? draws : left;
         claiming->claim_draws = memory->list->binomials[BINOMIAL(left, draws)];
     }
@@ -311,11 +319,12 @@ static nh_status find_given_up(struct claimer *claimer, const struct open_set *o
 
 /* Whether a claim's chance a / C(u - 1, k) is larger than b / C(u, k) without it. As
  * C(u, k) = C(u - 1, k) u / (u - k), that is a u > b (u - k); where all unseen tiles are
- * drawn both numbers of draws are 1. */
+ * drawn both numbers of draws are 1. They are the same where the tile is gone without
+ * the claim. */
 static bool is_worth(const struct claimer *claimer, const nh_natural *completing) {
     const nh_claiming *claiming = claimer->claiming;
     unsigned unseen = claiming->unseen, draws = (unsigned)claimer->question->draws;
-    if (draws >= unseen)
+    if (draws >= unseen || claimer->question->tile != NH_CLAIM_ANY)
         return nh_natural_compare(completing, &claiming->completing) > 0;
     nh_natural with = natural_scale(*completing, unseen);
     nh_natural without = natural_scale(claiming->completing, unseen - draws);
@@ -341,7 +350,8 @@ static nh_status add_set_claims(struct claimer *claimer, int kind, const struct 
         claim.chance = best.row.chance;
         claim.completing = best.row.completing;
         claim.worth = is_worth(claimer, &claim.completing);
-        status = find_given_up(claimer, open, &rest, &claim, error);
+        if (!claimer->question->leave_out_given_up)
+            status = find_given_up(claimer, open, &rest, &claim, error);
         claimer->claims[claimer->count++] = claim;
     }
     open_rest_free(&rest);
@@ -387,8 +397,7 @@ static nh_status add_claims_of(struct claimer *claimer, int kind, nh_error *erro
 /* ------------------------------------------------------------------ call --- */
 
 /* Wins first; then the higher chance, notation, the size of the set. A chow comes behind,
- * from the lowest rank on. All sets bring the hand one tile nearer: more than the tile
- * does none can. */
+ * from the lowest rank on. */
 static bool claim_before(const void *left, const void *right, const void *context) {
     const nh_claim *a = left, *b = right;
     (void)context;
@@ -405,8 +414,9 @@ static bool claim_before(const void *left, const void *right, const void *contex
 
 static nh_status work_out(struct claimer *claimer, nh_error *error) {
     nh_status status = rank_without(claimer, error);
+    int tile = claimer->question->tile;
     for (int kind = 0; kind < NH_JOKER && status == NH_OK; kind++)
-        if (claimer->unseen.count[kind] > 0)
+        if (claimer->unseen.count[kind] > 0 && (tile == NH_CLAIM_ANY || tile == kind))
             status = add_claims_of(claimer, kind, error);
     if (status == NH_OK && cancel_asked(claimer->question->cancel))
         status = cancel_error(error);

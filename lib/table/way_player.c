@@ -5,8 +5,70 @@
 #include "base/status.h"
 #include "tiles/tiles.h"
 
-nh_status way_outlook(nh_workspace *workspace, const nh_tiles *hand, const nh_situation *situation,
-                      int draws, struct outlook *outlook, nh_error *error) {
+#include <string.h>
+
+int way_draws(const nh_game_view *view) {
+    return (int)(view->wall + NH_SEATS - 1) / NH_SEATS;
+}
+
+/* ------------------------------------------------- hands that can be won --- */
+
+void way_remember(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
+                  const nh_situation *situation, uint8_t away) {
+    struct known_wait *wait = &player->wait[view->seat];
+    const nh_set *sets = nh_list_sets(nh_workspace_list(view->workspace), &wait->set_count);
+    memcpy(wait->sets, sets, wait->set_count * sizeof *sets);
+    wait->known = true;
+    wait->away = away;
+    wait->hand = *hand;
+    wait->seen = situation->seen;
+    wait->prevailing = situation->prevailing;
+    wait->seat = situation->seat;
+}
+
+/* Whether what is remembered is of this hand, with no more tiles gone than now. */
+static bool is_of(const struct known_wait *wait, const nh_game_view *view, const nh_tiles *hand) {
+    size_t set_count;
+    const nh_set *sets = nh_list_sets(nh_workspace_list(view->workspace), &set_count);
+    const nh_situation *situation = &view->situation;
+    if (!wait->known || wait->set_count != set_count ||
+        memcmp(wait->sets, sets, set_count * sizeof *sets) != 0 ||
+        !nh_tiles_equal(&wait->hand, hand) || wait->prevailing != situation->prevailing ||
+        wait->seat != situation->seat)
+        return false;
+    for (int kind = 0; kind < NH_KINDS; kind++)
+        if (wait->seen.count[kind] > situation->seen.count[kind])
+            return false;
+    return true;
+}
+
+nh_status way_may_complete(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
+                           bool *may, nh_error *error) {
+    const struct known_wait *wait = &player->wait[view->seat];
+    nh_rank_question question = NH_RANK_QUESTION;
+    nh_ranking ranking = {.nearest = NH_AWAY_NONE};
+    nh_status status = NH_OK;
+    *may = true;
+    if (!is_of(wait, view, hand)) {
+        question.situation = &view->situation;
+        status = nh_rank(view->workspace, hand, &question, NULL, 0, &ranking, error);
+        way_remember(player, view, hand, &view->situation, ranking.nearest);
+    }
+    *may = wait->away <= 1;
+    return status;
+}
+
+/* ---------------------------------------------------------- exchanges --- */
+
+/* How near a hand is, and the chance of the row that ranks first. */
+struct outlook {
+    uint8_t away; /* NH_AWAY_NONE: nothing is left to make */
+    double chance;
+};
+
+static nh_status find_outlook(nh_workspace *workspace, const nh_tiles *hand,
+                              const nh_situation *situation, int draws, struct outlook *outlook,
+                              nh_error *error) {
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking = {.nearest = NH_AWAY_NONE};
     nh_ranked row;
@@ -16,12 +78,6 @@ nh_status way_outlook(nh_workspace *workspace, const nh_tiles *hand, const nh_si
     *outlook = (struct outlook){ranking.nearest, ranking.rows > 0 ? row.chance : 0};
     return status;
 }
-
-int way_draws(const nh_game_view *view) {
-    return (int)(view->wall + NH_SEATS - 1) / NH_SEATS;
-}
-
-/* ---------------------------------------------------------- exchanges --- */
 
 /* Whether the hand is better with a joker for the tile. */
 static nh_status gains(const nh_game_view *view, int kind, bool *gained, nh_error *error) {
@@ -34,9 +90,9 @@ static nh_status gains(const nh_game_view *view, int kind, bool *gained, nh_erro
     if (after.seen.count[NH_JOKER] > 0) /* a set of the player's own is not among the seen */
         after.seen.count[NH_JOKER]--;
     nh_status status =
-        way_outlook(view->workspace, &view->hand, &view->situation, way_draws(view), &now, error);
+        find_outlook(view->workspace, &view->hand, &view->situation, way_draws(view), &now, error);
     if (status == NH_OK)
-        status = way_outlook(view->workspace, &with, &after, way_draws(view), &then, error);
+        status = find_outlook(view->workspace, &with, &after, way_draws(view), &then, error);
     *gained = then.away < now.away || (then.away == now.away && then.chance > now.chance);
     return status;
 }
@@ -69,7 +125,7 @@ static nh_status find_exchange(const nh_game_view *view, nh_game_move *move, nh_
 /* ------------------------------------------------------------ a turn --- */
 
 /* A hand of nothing but jokers lets one go. */
-static nh_status discard(const nh_way_player *player, const nh_game_view *view, nh_game_move *move,
+static nh_status discard(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
                          nh_error *error) {
     nh_discard_question question = NH_DISCARD_QUESTION;
     nh_discarding discarding = {.rows = 0};
@@ -82,16 +138,36 @@ static nh_status discard(const nh_way_player *player, const nh_game_view *view, 
         nh_discard(view->workspace, &view->hand, &question, &choice, 1, &discarding, error);
     move->act = NH_ACT_DISCARD;
     move->kind = discarding.rows > 0 ? choice.kind : NH_JOKER;
+    if (discarding.rows > 0) {
+        nh_tiles waits = view->hand;
+        nh_situation then = view->situation;
+        waits.count[choice.kind]--;
+        then.seen.count[choice.kind]++;
+        way_remember(player, view, &waits, &then, choice.away);
+    }
     return status;
 }
 
-static nh_status take_turn(const nh_way_player *player, const nh_game_view *view,
-                           nh_game_move *move, nh_error *error) {
+/* Whether the tile drawn may have completed the hand; it may where none was drawn, or it
+ * was given for a joker. */
+static nh_status draw_may_complete(nh_way_player *player, const nh_game_view *view, bool *may,
+                                   nh_error *error) {
+    nh_tiles before = view->hand;
+    *may = view->may_win;
+    if (!view->may_win || view->tile >= NH_KINDS || before.count[view->tile] == 0)
+        return NH_OK;
+    before.count[view->tile]--;
+    return way_may_complete(player, view, &before, may, error);
+}
+
+static nh_status take_turn(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
+                           nh_error *error) {
     nh_check_question question = NH_CHECK_QUESTION;
     nh_checking checking = {.completed = 0};
     question.situation = &view->situation;
-    nh_status status = NH_OK;
-    if (view->may_win)
+    bool may;
+    nh_status status = draw_may_complete(player, view, &may, error);
+    if (status == NH_OK && may)
         status = nh_check(view->workspace, &view->hand, &question, NULL, 0, &checking, error);
     if (status == NH_OK && checking.completed > 0) {
         move->act = NH_ACT_WIN;
@@ -106,7 +182,7 @@ static nh_status take_turn(const nh_way_player *player, const nh_game_view *view
 
 static nh_status way_play(void *context, const nh_game_view *view, nh_game_move *move,
                           nh_error *error) {
-    const nh_way_player *player = context;
+    nh_way_player *player = context;
     return view->in_turn ? take_turn(player, view, move, error)
                          : way_claim(player, view, move, error);
 }

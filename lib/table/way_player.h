@@ -4,30 +4,40 @@
 
 #include "nearhand_game.h"
 
+/* How far a hand that waits was at the least, and when that was known. */
+struct known_wait {
+    bool known;
+    uint8_t away;
+    nh_tiles hand, seen;
+    nh_wind prevailing, seat;
+    nh_set sets[NH_SETS_MAX];
+    size_t set_count;
+};
+
 struct nh_way_player {
     nh_allocator allocator;
     nh_workspace *workspace; /* of the whole list */
     nh_exact_player *exact;
     nh_way way;
+    struct known_wait wait[NH_SEATS];
 };
-
-/* How near a hand is, and the chance of the row that ranks first. */
-struct outlook {
-    uint8_t away; /* NH_AWAY_NONE: nothing is left to make */
-    double chance;
-};
-
-/* Of a hand that stays as it is. With `draws` for the chance. */
-nh_status way_outlook(nh_workspace *workspace, const nh_tiles *hand, const nh_situation *situation,
-                      int draws, struct outlook *outlook, nh_error *error);
 
 /* Tiles that the player draws until the wall is gone. */
 int way_draws(const nh_game_view *view);
 
+/* Remembers that a hand, which waits now, is `away` with these tiles gone. */
+void way_remember(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
+                  const nh_situation *situation, uint8_t away);
+
+/* Whether one tile more can complete a hand that waits: no where it was two tiles away or
+ * more, as it is no nearer with more tiles gone. */
+nh_status way_may_complete(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
+                           bool *may, nh_error *error);
+
 /* The functions for the two halves of a game; the context is the player. The second answers a
  * discard of another. */
 nh_status way_pass(void *context, const nh_view *view, nh_move *move, nh_error *error);
-nh_status way_claim(const nh_way_player *player, const nh_game_view *view, nh_game_move *move,
+nh_status way_claim(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
                     nh_error *error);
 
 #endif
