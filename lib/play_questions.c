@@ -10,7 +10,7 @@
 
 /* Questions of the first version end with these fields. */
 #define CHECK_LEAST SIZE_PAST(nh_check_question, cancel)
-#define CLAIM_LEAST SIZE_PAST(nh_claim_question, draws)
+#define CLAIM_LEAST SIZE_PAST(nh_claim_question, leave_out_given_up)
 #define EXCHANGE_LEAST SIZE_PAST(nh_exchange_question, set_count)
 
 nh_status nh_check(nh_workspace *workspace, const nh_tiles *hand, const nh_check_question *question,

@@ -20,6 +20,7 @@ enum { LISTS = 20, PATTERNS = 3, TABLES = 4, HANDS = 12, PLAIN_SETS = 1 };
 
 static struct {
     long hands, wins, sets, chows, kongs, jokers, worthless, given_up, plain, exchanges, nearer;
+    long tiles, last; /* last: of a tile without which the hand is farther away */
 } done;
 
 /* ----------------------------------------------------------------- lists --- */
@@ -197,57 +198,64 @@ static bool brings_nearer(const trial *at, nh_workspace *workspace, const nh_til
     return nearer;
 }
 
+/* The claims of one tile, where the hand is so far away without it. */
+static void straight_claims_of(const trial *at, nh_workspace *workspace, const nh_tiles *hand,
+                               int kind, const uint8_t *before, const nh_claiming *claiming,
+                               bool same_draws, bool every, claims *all) {
+    const nh_list *list = nh_workspace_list(workspace);
+    const int copies =
+        nh_list_set(list)->count[kind] - hand->count[kind] - at->situation.seen.count[kind];
+    nh_tiles full = *hand;
+    nh_completed row;
+    nh_checking checking;
+    candidate sets[8];
+    if (copies == 0) {
+        return;
+    }
+    full.count[kind]++;
+    nh_check_question check = NH_CHECK_QUESTION;
+    check.situation = &at->situation;
+    MUST(at, nh_check(workspace, &full, &check, &row, 1, &checking, NULL) == NH_OK);
+    const nh_claim start = {.kind = (uint8_t)kind, .discard = NH_KINDS, .copies = (uint8_t)copies};
+    if (checking.completed > 0) {
+        nh_claim win = start;
+        win.pattern = row.pattern;
+        win.chance = 1;
+        win.completing = claiming->claim_draws;
+        win.worth = true;
+        all->of[all->count++] = win;
+    }
+    const size_t count = every || brings_nearer(at, workspace, &full, claiming->away)
+                             ? list_candidates(list, hand, kind, sets)
+                             : 0;
+    for (size_t i = 0; i < count; i++) {
+        nh_list *rest = NULL;
+        nh_workspace *after = NULL;
+        nh_claim claim = start;
+        MUST(at, nh_list_rest(list, &sets[i].set, 1, NULL, &rest, NULL) == NH_OK);
+        MUST(at, nh_workspace_new(rest, NULL, &after) == NH_OK);
+        claim.use = sets[i].set.shape;
+        claim.set = sets[i].set;
+        if (straight_set(at, after, &sets[i], claiming->away, &claim)) {
+            claim.worth = same_draws ? reference_compare(claim.completing, claiming->completing) > 0
+                                     : is_larger(at, claiming, &claim.completing);
+            straight_given_up(at, after, &sets[i], before, claiming->away, &claim);
+            all->of[all->count++] = claim;
+        }
+        nh_workspace_free(after);
+        nh_list_free(rest);
+    }
+}
+
 /* Three hands in four leave out the sets of tiles that do not bring them nearer. */
 static void straight_claims(const trial *at, nh_workspace *workspace, const nh_tiles *hand,
                             const nh_claiming *claiming, claims *all) {
     const bool every = random_percent(at->source, 25);
-    const nh_list *list = nh_workspace_list(workspace);
     uint8_t before[PATTERNS_MOST];
     MUST(at, nh_distances(workspace, hand, &at->situation, before, NULL) == NH_OK);
     all->count = 0;
     for (int kind = 0; kind < NH_JOKER; kind++) {
-        nh_tiles full = *hand;
-        nh_completed row;
-        nh_checking checking;
-        candidate sets[8];
-        const int copies =
-            nh_list_set(list)->count[kind] - hand->count[kind] - at->situation.seen.count[kind];
-        if (copies == 0) {
-            continue;
-        }
-        full.count[kind]++;
-        nh_check_question check = NH_CHECK_QUESTION;
-        check.situation = &at->situation;
-        MUST(at, nh_check(workspace, &full, &check, &row, 1, &checking, NULL) == NH_OK);
-        const nh_claim start = {
-            .kind = (uint8_t)kind, .discard = NH_KINDS, .copies = (uint8_t)copies};
-        if (checking.completed > 0) {
-            nh_claim win = start;
-            win.pattern = row.pattern;
-            win.chance = 1;
-            win.completing = claiming->claim_draws;
-            win.worth = true;
-            all->of[all->count++] = win;
-        }
-        const size_t count = every || brings_nearer(at, workspace, &full, claiming->away)
-                                 ? list_candidates(list, hand, kind, sets)
-                                 : 0;
-        for (size_t i = 0; i < count; i++) {
-            nh_list *rest = NULL;
-            nh_workspace *after = NULL;
-            nh_claim claim = start;
-            MUST(at, nh_list_rest(list, &sets[i].set, 1, NULL, &rest, NULL) == NH_OK);
-            MUST(at, nh_workspace_new(rest, NULL, &after) == NH_OK);
-            claim.use = sets[i].set.shape;
-            claim.set = sets[i].set;
-            if (straight_set(at, after, &sets[i], claiming->away, &claim)) {
-                claim.worth = is_larger(at, claiming, &claim.completing);
-                straight_given_up(at, after, &sets[i], before, claiming->away, &claim);
-                all->of[all->count++] = claim;
-            }
-            nh_workspace_free(after);
-            nh_list_free(rest);
-        }
+        straight_claims_of(at, workspace, hand, kind, before, claiming, false, every, all);
     }
 }
 
@@ -288,7 +296,7 @@ static void count_claim(const nh_claim *claim) {
     done.given_up += claim->given_up_count > 0;
 }
 
-static void compare_claims(const trial *at, const nh_claim *rows, size_t count, int nearest,
+static void compare_claims(const trial *at, const nh_claim *rows, size_t count, int most,
                            const claims *straight) {
     MUST(at, count == straight->count);
     for (size_t i = 0; i < count; i++) {
@@ -298,7 +306,7 @@ static void compare_claims(const trial *at, const nh_claim *rows, size_t count, 
         }
         MUST(at, found);
         MUST(at, i == 0 || in_order(&rows[i - 1], &rows[i]));
-        MUST(at, rows[i].use == NH_CLAIM_WIN || rows[i].away + 1 == nearest);
+        MUST(at, rows[i].use == NH_CLAIM_WIN || rows[i].away <= most);
         count_claim(&rows[i]);
     }
 }
@@ -535,6 +543,9 @@ static void check_hand(trial *at, nh_workspace *workspace, const rests *all, con
         MUST(at, nh_natural_compare(&claiming.completing, &row.completing) == 0);
     }
     straight_claims(at, workspace, &at->hand, &claiming, &straight);
+    for (size_t i = 0; i < claiming.rows; i++) {
+        MUST(at, rows[i].use == NH_CLAIM_WIN || rows[i].away + 1 == claiming.away);
+    }
     compare_claims(at, rows, claiming.rows, claiming.away, &straight);
     if (random_percent(at->source, 25)) {
         check_plainly(at, nh_workspace_list(workspace), on, &at->hand, &claiming, rows);
@@ -550,6 +561,71 @@ static void check_hand(trial *at, nh_workspace *workspace, const rests *all, con
     done.hands++;
 }
 
+/* A kind, most often one that brings the hand nearer; now and then its last copy is left. */
+static int pick_discard(trial *at, nh_workspace *workspace, int nearest) {
+    const nh_tiles *set = nh_list_set(nh_workspace_list(workspace));
+    int kind = 0;
+    for (int i = 0; i < 10; i++) {
+        nh_tiles full = at->hand;
+        kind = random_below(at->source, NH_JOKER);
+        full.count[kind]++;
+        const int others = set->count[kind] - at->hand.count[kind];
+        if (at->situation.seen.count[kind] < others &&
+            brings_nearer(at, workspace, &full, nearest)) {
+            break;
+        }
+    }
+    const int others = set->count[kind] - at->hand.count[kind];
+    if (others > 0 && random_percent(at->source, 50)) {
+        at->situation.seen.count[kind] = (uint8_t)(others - 1);
+    }
+    return kind;
+}
+
+/* The one discard on the table, without which the hand has a tile less to hope for. */
+static void check_tile(trial *at, nh_workspace *workspace) {
+    static nh_claim rows[NH_CLAIMS_MAX];
+    static claims straight;
+    nh_ranked row, kept;
+    const int nearest = rank_after(at, workspace, &at->hand, NH_KINDS, &kept).nearest;
+    const int kind = pick_discard(at, workspace, nearest);
+    const bool brief = random_percent(at->source, 50);
+    nh_claiming claiming;
+    nh_claim_question question = NH_CLAIM_QUESTION;
+    nh_situation gone = at->situation;
+    uint8_t before[PATTERNS_MOST];
+    question.situation = &at->situation;
+    question.draws = at->draws;
+    question.tile = kind;
+    question.leave_out_given_up = brief;
+    const nh_status status =
+        nh_claims(workspace, &at->hand, &question, rows, NH_CLAIMS_MAX, &claiming, NULL);
+    gone.seen.count[kind]++;
+    if (nh_distances(workspace, &at->hand, &gone, before, NULL) != NH_OK) {
+        MUST(at, status == NH_ERROR_TILES && claiming.rows == 0);
+        return;
+    }
+    MUST(at, status == NH_OK);
+    const nh_ranking now = rank_after(at, workspace, &at->hand, NH_KINDS, &kept);
+    nh_ranking ranking;
+    MUST(at,
+         ask_rank(workspace, &at->hand, &gone, at->draws, NULL, &row, 1, &ranking, NULL) == NH_OK);
+    MUST(at, claiming.away == ranking.nearest && claiming.unseen == ranking.unseen);
+    MUST(at, nh_natural_compare(&claiming.draws, &ranking.draws) == 0);
+    MUST(at, nh_natural_compare(&claiming.claim_draws, &ranking.draws) == 0);
+    MUST(at,
+         ranking.rows == 0 || (claiming.pattern == row.pattern && claiming.chance == row.chance &&
+                               nh_natural_compare(&claiming.completing, &row.completing) == 0));
+    straight.count = 0;
+    straight_claims_of(at, workspace, &at->hand, kind, before, &claiming, true, true, &straight);
+    for (size_t i = 0; i < straight.count && brief; i++) {
+        straight.of[i].given_up_count = 0;
+    }
+    compare_claims(at, rows, claiming.rows, claiming.away - 1, &straight);
+    done.tiles += claiming.rows > 0;
+    done.last += claiming.rows > 0 && claiming.away > now.nearest;
+}
+
 static void check_table(trial *at) {
     const table on = lay_table(at);
     rests all[PATTERNS_MOST] = {{0}};
@@ -562,6 +638,7 @@ static void check_table(trial *at) {
     MUST(at, nh_workspace_new(rest, NULL, &workspace) == NH_OK);
     for (int i = 0; i < HANDS; i++) {
         check_hand(at, workspace, all, &on);
+        check_tile(at, workspace);
     }
     nh_workspace_free(workspace);
     nh_list_free(rest);
@@ -580,13 +657,16 @@ START_TEST(hands_of_random_lists) {
     try_lists(&at, &(trials){20261129, LISTS, 50, TABLES, next_list, check_table});
     printf("seed %llu: %ld hands: %ld wins, %ld sets (%ld chows, %ld without a discard, %ld with "
            "jokers), %ld not worth it, %ld give something up; %ld listed; %ld exchanges, %ld "
-           "nearer\n",
+           "nearer; %ld discards claimed, %ld of a last tile\n",
            (unsigned long long)at.seed, done.hands, done.wins, done.sets, done.chows, done.kongs,
-           done.jokers, done.worthless, done.given_up, done.plain, done.exchanges, done.nearer);
+           done.jokers, done.worthless, done.given_up, done.plain, done.exchanges, done.nearer,
+           done.tiles, done.last);
     ck_assert_int_gt(done.wins, 0);
     ck_assert_int_gt(done.sets, done.hands / 20);
     ck_assert_int_gt(done.exchanges, done.nearer);
     ck_assert_int_gt(done.nearer, 0);
+    ck_assert_int_gt(done.tiles, 0);
+    ck_assert_int_gt(done.last, 0);
 }
 END_TEST
 
@@ -762,17 +842,23 @@ START_TEST(what_cannot_be_claimed_is_refused) {
     nh_claim row;
     nh_claiming claiming = {.rows = 7};
     nh_error error;
-    nh_claim_question wrong[5] = {NH_CLAIM_QUESTION, NH_CLAIM_QUESTION, NH_CLAIM_QUESTION,
-                                  NH_CLAIM_QUESTION, NH_CLAIM_QUESTION};
+    nh_claim_question wrong[7] = {NH_CLAIM_QUESTION, NH_CLAIM_QUESTION, NH_CLAIM_QUESTION,
+                                  NH_CLAIM_QUESTION, NH_CLAIM_QUESTION, NH_CLAIM_QUESTION,
+                                  NH_CLAIM_QUESTION};
     wrong[0].size = 0;
     wrong[1].claim_size = 0;
     wrong[2].claiming_size = 0;
     wrong[3].draws = NH_DRAWS_MAX + 1;
-    wrong[4].draws = -1;
-    for (int i = 0; i < 5; i++)
+    wrong[4].tile = NH_JOKER;
+    wrong[5].tile = -2;
+    wrong[6].draws = -1;
+    for (int i = 0; i < 7; i++)
         ck_assert_int_eq(nh_claims(workspace, &hand, &wrong[i], &row, 1, &claiming, &error),
                          NH_ERROR_ARGUMENT);
     ck_assert_str_eq(error.text, "draws is -1; 0 to 160");
+    ck_assert_int_eq(nh_claims(workspace, &hand, &wrong[5], &row, 1, &claiming, &error),
+                     NH_ERROR_ARGUMENT);
+    ck_assert_str_eq(error.text, "tile is -2; 0 to 34, or NH_CLAIM_ANY: jokers are never claimed");
     ck_assert_uint_eq(claiming.rows, 7);
     nh_claim_question question = NH_CLAIM_QUESTION;
     nh_situation situation = NH_SITUATION;

@@ -134,6 +134,26 @@ static bool has_tiles(const nh_tiles *hand, const nh_set *set, uint8_t tile) {
     return nh_tiles_take(&left, &tiles);
 }
 
+/* What a player learns of a claim before making it is what the set leaves of the list. */
+static void look_at_set(const nh_game_view *view, const nh_set *set) {
+    const nh_list *list = nh_workspace_list(view->workspace);
+    nh_workspace *offered, *own;
+    nh_list *rest;
+    nh_tiles tiles, hand = view->hand;
+    uint8_t away[2][NH_PATTERNS_MAX];
+    nh_set_tiles(set, &tiles);
+    tiles.count[view->tile]--;
+    ck_assert(nh_tiles_take(&hand, &tiles));
+    ck_assert_int_eq(nh_game_with_set(view, set, &offered, NULL), NH_OK);
+    ck_assert_int_eq(nh_list_rest(list, set, 1, NULL, &rest, NULL), NH_OK);
+    ck_assert_int_eq(nh_workspace_new(rest, NULL, &own), NH_OK);
+    ck_assert_int_eq(nh_distances(offered, &hand, &view->situation, away[0], NULL), NH_OK);
+    ck_assert_int_eq(nh_distances(own, &hand, &view->situation, away[1], NULL), NH_OK);
+    ck_assert_mem_eq(away[0], away[1], nh_list_size(list));
+    nh_workspace_free(own);
+    nh_list_free(rest);
+}
+
 static void any_claim(random_source *source, const nh_game_view *view, nh_game_move *move) {
     const nh_play_rules *rules = nh_list_play(nh_workspace_list(view->workspace));
     const bool allowed[] = {rules->pung, rules->kong, rules->quint, rules->sextet};
@@ -150,9 +170,15 @@ static void any_claim(random_source *source, const nh_game_view *view, nh_game_m
     } else {
         set.jokers = (uint8_t)random_below(source, (int)shape);
     }
-    if (nh_game_shown(view->game, view->seat)->set_count == NH_SETS_MAX ||
-        !has_tiles(&view->hand, &set, view->tile))
+    if (!has_tiles(&view->hand, &set, view->tile))
         return;
+    if (nh_game_shown(view->game, view->seat)->set_count == NH_SETS_MAX) {
+        nh_workspace *workspace;
+        ck_assert_int_eq(nh_game_with_set(view, &set, &workspace, NULL), NH_ERROR_ARGUMENT);
+        return;
+    }
+    if (random_percent(source, 30))
+        look_at_set(view, &set);
     move->act = NH_ACT_CLAIM;
     move->set = set;
 }
