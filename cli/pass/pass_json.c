@@ -112,6 +112,14 @@ static void agree_out(struct json *json, const struct pass_answer *answer) {
     json_close(json, '}');
 }
 
+/* The key is there only where sets are: most rules lay none before the passes are over. */
+static void sets_out(struct json *json, const nh_list *list) {
+    size_t sets;
+    nh_list_sets(list, &sets);
+    if (sets > 0)
+        exposed_json(json, list);
+}
+
 static void place_out(struct json *json, const struct walk *walk, const char *key,
                       unsigned number) {
     json_key(json, key);
@@ -140,6 +148,7 @@ void pass_json(const struct pass_answer *answer) {
     struct json json = {0};
     json_answer(&json);
     tiles_json(&json, "hand", &answer->hand);
+    sets_out(&json, question->list);
     json_key_unsigned(&json, "count", (uint64_t)nh_tiles_total(&best->choice.pass));
     away_json(&json, "away", answer->away);
     tiles_json(&json, "pass", &best->choice.pass);

@@ -7,6 +7,7 @@
 #include "options/option_tiles.h"
 #include "patterns/choice.h"
 #include "patterns/list_files.h"
+#include "patterns/list_sets.h"
 #include "task.h"
 
 #include <stdlib.h>
@@ -20,7 +21,7 @@
 struct pass_options {
     const char *list;
     nh_wind prevailing, seat;
-    struct texts seen, mine, given, got;
+    struct texts seen, exposed, mine, given, got;
     struct pattern_choice choice;
     long count, top, jobs, round, step, ahead;
     bool courtesy, any_size, json;
@@ -34,6 +35,7 @@ static const struct option_row rows[] = {
     SECTION_ROW(struct pass_options, choice),
     POINTS_ROW(struct pass_options, choice),
     SEEN_ROW(struct pass_options),
+    EXPOSED_ROW(struct pass_options),
     PREVAILING_ROW(struct pass_options),
     SEAT_ROW(struct pass_options),
     {"mine", "TILES", "a pass of your own, compared with the best",
@@ -63,7 +65,8 @@ static const struct option_row rows[] = {
 
 /* What is made once for all hands. */
 struct asked {
-    nh_list *list;
+    nh_list *whole;
+    nh_list *list; /* less the sets on the table */
     uint8_t *chosen;
     struct pass_question question;
 };
@@ -149,8 +152,9 @@ static bool mine_fits(const struct pass_question *question) {
 }
 
 static bool prepare_question(struct asked *asked, const struct pass_options *options) {
-    asked->list = list_open(options->list);
-    if (asked->list == NULL)
+    asked->whole = list_open(options->list);
+    if (asked->whole == NULL ||
+        !list_take_sets(asked->whole, options->exposed.text, options->exposed.count, &asked->list))
         return false;
     struct pass_question *question = &asked->question;
     nh_situation situation = NH_SITUATION;
@@ -174,7 +178,9 @@ static bool prepare_question(struct asked *asked, const struct pass_options *opt
 
 static void asked_free(struct asked *asked) {
     free(asked->chosen);
-    nh_list_free(asked->list);
+    if (asked->list != asked->whole)
+        nh_list_free(asked->list);
+    nh_list_free(asked->whole);
 }
 
 /* ---------------------------------------------------------- the task --- */

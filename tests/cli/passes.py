@@ -149,6 +149,39 @@ def small_checks(program, path):
             or compare(answer["passes"], len(wanted)))
 
 
+def rests(exposed):
+    """What is left of the targets with a pung or a chow on the table."""
+    first, *others = exposed.elements()
+    pung = others == [first] * 2
+    return {"Same": [bag(*[kind] * 2) for kind in RANKS] if pung else [],
+            "Row": [] if pung else [bag("F", "F")], "Run": []}
+
+
+def exposed_checks(program, path):
+    for trial in range(6):
+        start = random.randrange(7)
+        exposed = bag(*[RANKS[start]] * 3) if trial % 2 else bag(*RANKS[start:start + 3])
+        tiles = list((wall() - exposed).elements())
+        random.shuffle(tiles)
+        hand, gone = bag(*tiles[:2]), bag(*tiles[2:2 + random.choice([0, 4, 20])])
+        count = random.randrange(1 + min(2, sum((hand - bag(*["9B"] * 4)).values())))
+        text = "".join(kind[0] for kind in sorted(exposed.elements())) + "B"
+        words = ["--list", str(path), "--top", ALL, "--count", str(count), "--exposed", text,
+                 "--seen", " ".join(gone.elements()), " ".join(hand.elements())]
+        answer = ask(program, *words)
+        given = {key_of(choice): figures(choice) for choice in answer["choices"]}
+        wanted = {passed: plain_choice(hand, gone + exposed, bag(*passed), rests(exposed))
+                  for passed in plain_passes(hand, count)}
+        yield f"sets on the table, {words}", (
+            compare(given, wanted) or compare(answer["exposed"], [text]))
+    plain = ask(program, "--list", str(path), "1123B")
+    yield "without sets nothing is said of them", compare("exposed" in plain, False)
+    done = program.run("pass", "--list", str(path), "--exposed", "999B", "1234B")
+    yield "tiles of sets are no tiles of the hand", (
+        compare(done.returncode, 1)
+        or ("" if b"too many tiles: a hand has 2" in done.stderr else done.stderr.decode()))
+
+
 # -------------------------------------------------------- the player's own
 
 def mine_checks(program, hand, name):
@@ -268,6 +301,7 @@ def checks(program):
         path = pathlib.Path(folder) / "few.json"
         path.write_text(json.dumps(SMALL))
         yield from small_checks(program, path)
+        yield from exposed_checks(program, path)
     for name in ("club", "jokers"):
         dealt = program.objects(program.run("deal", "--list", name, "--json", "--seed",
                                             str(random.randrange(10**9)), "--hands", "2").stdout)
