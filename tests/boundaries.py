@@ -17,6 +17,8 @@ BUILT = ("build", "build-*")  # folders that .gitignore names
 PUBLIC = "nearhand.h"
 CHAPTERS = re.compile(r"nearhand(_\w+)?\.h$")  # the headers that anyone may include
 MOST_FILES = 16  # C files of a folder of lib or cli
+MOST_LINES = 400  # of a public header
+MOST_BYTES = 11000  # of README.md
 
 # Functions that several files have, each its own, because it plays the same part there.
 # So do those whose name ends in _out: they print what they are named after, in the form
@@ -217,6 +219,17 @@ def printers_that_work(program):
                     ahead += places[other]
 
 
+def too_long(root):
+    """What is to be read in one go, and no longer can be."""
+    for header in sorted((root / "lib").glob("nearhand*.h")):
+        lines = header.read_text().count("\n")
+        if lines >= MOST_LINES:
+            yield f"{header} has {lines} lines"
+    size = (root / "README.md").stat().st_size
+    if size >= MOST_BYTES:
+        yield f"README.md has {size} bytes"
+
+
 def strangers(root):
     names = {path.name for path in root.iterdir() if not path.name.startswith(".")}
     return sorted(name for name in names - TOP_LEVEL
@@ -231,6 +244,7 @@ def main():
     wrong += [f"a circle in {area}: {circle}" for area in ("lib", "cli")
               for circle in circles(root / area)]
     wrong += [text for area in ("lib", "cli") for text in crowded(root / area)]
+    wrong += too_long(root)
     wrong += named_alike(root)
     wrong += printers_that_work(root / "cli")
     if not any(PRINTING.search(path.name) for path in sources(root / "cli")):
