@@ -17,7 +17,7 @@
 #include <unistd.h>
 #endif
 
-/* Where answers of one kind go: one behind the other, so many bytes each. */
+/* Where answers of one kind go: one behind the other, `size` bytes each. */
 struct places {
     const char *name; /* as the caller knows them */
     void *first;

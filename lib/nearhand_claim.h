@@ -44,7 +44,7 @@ typedef struct nh_claim {
                                           then nearest first, then in list order */
 } nh_claim;
 
-/* What holds for a hand that waits. */
+/* What holds for the hand, before any claim. */
 typedef struct nh_claiming {
     uint8_t away;           /* without a claim; NH_AWAY_NONE when no target is live */
     uint32_t pattern;       /* of the first row of nh_rank for H; 0 when there is none */
@@ -80,7 +80,7 @@ typedef struct nh_claim_question {
             NH_DRAWS_DEFAULT, NH_CLAIM_ANY, false                                                  \
     }
 
-/* Finds every discard of another player that is worth a thought for a hand that waits, one
+/* Finds every discard of another player that is worth a thought for a hand between its turns, one
  * tile short of whole: those that win, and those that nh_list_play lets be claimed for a set
  * and that bring the hand nearer, each with what comes of it. A set takes naturals of the
  * hand first, then jokers; a chow none. Own sets on the table: the workspace is one of

@@ -13,11 +13,11 @@ extern "C" {
 #endif
 
 /* A game: four hands are dealt and passed (nh_table), then the dealer discards, and each
- * player in turn draws a tile from the wall and wins or discards. A discard goes first
- * to those whose hand it completes, the nearest in turn first, then likewise to a claim
- * of a set that the list lets claim (nh_list_play); whoever claims discards next. A
+ * player in turn draws a tile from the wall and wins or discards. A discard goes to a player
+ * whose hand it completes, or else to one who claims it for a set that the list allows
+ * (nh_list_play); of several, to the next in turn. The player who claims discards next; a
  * claimed kong draws a tile first where the list has patterns larger than a hand. The
- * game ends with a win, or when a tile is to be drawn and the wall is used up. */
+ * game ends with a win, or when a tile must be drawn and the wall is empty. */
 typedef struct nh_game nh_game;
 
 /* ------------------------------------------------------------ players --- */

@@ -63,9 +63,8 @@ typedef struct nh_read_tile {
 } nh_read_tile;
 
 /* Reads a player with the sets of `list` on the table, which is a loaded list where there
- * are none. Counted as whole numbers, without listing hands. All hidden hands are taken as
- * equally likely, but for being one tile short; what discards tell of intentions is not
- * in it.
+ * are none. Counts in whole numbers, without listing hands. All hidden hands that are one
+ * tile short are taken as equally likely; what a player's discards tell is not counted.
  *
  * A NULL question is NH_READ_QUESTION; `error` may be NULL. On success `*reading` is
  * freed with nh_reading_free; otherwise it is NULL. `allocator` may be NULL for the C

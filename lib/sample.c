@@ -1,5 +1,5 @@
 /* One target of a variant, to look at: the one with the most ways. The variant is worked
- * out anew, since a loaded list keeps the products of all variants together. */
+ * out again, since a loaded list keeps the products of all variants together. */
 #include "base/binomials.h"
 #include "base/natural.h"
 #include "compile/compile_pattern.h"

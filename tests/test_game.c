@@ -375,7 +375,7 @@ START_TEST(a_player_cannot_start_the_game_anew) {
     ck_assert_ptr_null(nh_game_shown(game, NH_SEATS));
     for (int again = 0; again < 2; again++) {
         ck_assert_int_eq(nh_game_run(game, 1, 1, &end, sizeof end, &error), NH_ERROR_ARGUMENT);
-        ck_assert_ptr_nonnull(strstr(error.text, "cannot start it anew"));
+        ck_assert_ptr_nonnull(strstr(error.text, "cannot start it again"));
     }
     nh_game_free(game);
     nh_list_free(list);

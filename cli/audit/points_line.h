@@ -17,7 +17,7 @@
 
 struct points_line {
     bool drawn;
-    double odds;     /* a power of ten amid the patterns: one deal in so many */
+    double odds;     /* one deal in so many: a power of ten in the middle of the patterns */
     double points;   /* of such a pattern, by the line */
     double doubling; /* points more for a pattern that is twice as rare */
 };

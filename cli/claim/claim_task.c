@@ -97,12 +97,11 @@ const struct task claim_task = {
     .summary = "which discards to claim, to win or for a set, and what that gives up",
     .word = WORD_HAND,
     .about =
-        "Shows which discards of other players a hand that waits should claim: those that win, and "
-        "those that make a set which brings it closer, with the best discard then, the chance "
-        "beside that of waiting, and the patterns that the claim gives up. HAND is what you hold, "
-        "a "
-        "tile short of a complete hand. Without a HAND it reads standard input, one hand a line, "
-        "as rank does.",
+        "Shows which discards of other players to claim: those that complete your hand, and those "
+        "that make a set and bring you closer; with the best discard then, the chance beside that "
+        "without the claim, and the patterns that the claim gives up. HAND is what you hold "
+        "between your turns, one tile short of a complete hand. Without a HAND it reads standard "
+        "input, one hand a line, as rank does.",
     .rows = rows,
     .example = "nearhand claim --list jokers --exposed EEEJ 246B 468C 33D EW",
     .defaults = &(const struct claim_options){.draws = NH_DRAWS_DEFAULT, .top = TOP_ALL},

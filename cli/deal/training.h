@@ -30,12 +30,12 @@ struct training_options {
     }
 #define TRAIN_SECTION_ROW(options, member)                                                         \
     {                                                                                              \
-        "section", "SECTION", "likewise the patterns of a section; may be repeated",               \
+        "section", "SECTION", "the same for the patterns of a section; repeatable",                \
             ADDS_TEXT(options, member.choice.sections)                                             \
     }
 #define TRAIN_POINTS_ROW(options, member)                                                          \
     {                                                                                              \
-        "points-from", "N", "likewise those with at least N points",                               \
+        "points-from", "N", "the same for patterns of at least N points",                          \
             .seldom = true, SETS_NUMBER(options, member.choice.points, 1, CHOICE_POINTS_MOST)      \
     }
 #define TRAIN_WITHIN_ROW(options, member)                                                          \

@@ -40,7 +40,7 @@ static bool same_set(const nh_set *a, const nh_set *b) {
            a->jokers == b->jokers;
 }
 
-/* Whether the list lets the player claim a set of this shape from whoever discarded. */
+/* Whether the list lets the player claim a set of this shape from the player who discarded. */
 static bool list_allows_claim(const nh_game_view *view, const nh_claim *claim) {
     const nh_play_rules *rules = nh_list_play(nh_workspace_list(view->workspace));
     return claim->use != NH_CHOW || rules->chow_from_any ||

@@ -1,5 +1,5 @@
 /* The review of a round, whether it was just played or comes from the history: what
- * it holds, and how it is printed. Strings belong to whoever fills it in. */
+ * it holds, and how it is printed. Strings belong to the caller that fills it in. */
 #ifndef CLI_HISTORY_REVIEW_H
 #define CLI_HISTORY_REVIEW_H
 

@@ -40,7 +40,7 @@ bool output_flush(void);
 
 /* Closes the output. Returns `status`, or, when anything was lost, STATUS_OUTPUT
  * with a message on standard error. Where the reader of a pipe has gone it does
- * not return but ends the process by SIGPIPE, unless whoever started the program
+ * not return but ends the process by SIGPIPE, unless the parent of the program
  * had that signal ignored. Where a signal stopped the program it returns
  * STATUS_STOPPED. */
 int output_finish(int status);

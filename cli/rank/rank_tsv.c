@@ -88,7 +88,7 @@ static void tiles_out(const nh_tiles *tiles) {
     tab();
 }
 
-/* Every column ends in a tab, but for the error, which is the last. */
+/* Every column ends in a tab, except the error, which is the last. */
 static void line_out(const struct line *line) {
     output_format("%lu\t", line->number);
     cell_out(line->label, line->label_length);

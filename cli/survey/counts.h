@@ -61,7 +61,7 @@ bool counts_has(const struct counts *counts, uint64_t game);
 /* How many games of a range are counted. */
 uint64_t counts_within(const struct counts *counts, struct game_range range);
 
-/* Adds the numbers of another survey of the list, but for its ranges. */
+/* Adds the numbers of another survey of the list, except its ranges. */
 void counts_add(struct counts *counts, const struct counts *more);
 
 /* Wins of a pattern, and the points that they paid together. */

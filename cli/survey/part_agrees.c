@@ -7,7 +7,7 @@
 #include <cjson/cJSON.h>
 #include <math.h>
 
-/* Programs that write JSON anew may shorten digits. */
+/* Programs that rewrite JSON may shorten digits. */
 static bool same_number(double own, double given) {
     return fabs(own - given) <= 1e-9 * fmax(fabs(own), fabs(given));
 }

@@ -97,7 +97,7 @@ unsigned least_away_portable(const struct lanes *lanes, size_t first, size_t cou
         return least_plain(lanes, first, count, rows);
     unsigned least = FAR;
     for (size_t i = first; i < first + count; i++) {
-        /* each joker brings one tile at the most */
+        /* each joker brings one tile at most */
         if (away_plainly(lanes->together[i], rows) >= least + jokers)
             continue;
         unsigned away = away_of_product(lanes->together[i], rows, jokers);

@@ -41,7 +41,7 @@ void mistakes_add(nh_mistakes *mistakes, struct place place, const char *pattern
     mistakes->items[mistakes->count++] = mistake;
 }
 
-/* So many bytes do for each mistake of a text of usual length. */
+/* Enough bytes for each mistake of a text of usual length. */
 #define WALKED_MOST (64u << 20)
 
 struct place mistakes_place(nh_mistakes *mistakes, const char *json, size_t length,

@@ -32,7 +32,7 @@ static const enum figure orders[][FIGURES] = {
     [NH_DISCARD_WORTH] = {FIGURE_CHANCE, FIGURE_AWAY, FIGURE_EXPECTED},
 };
 
-/* Points times chance, but for what all choices have in common. */
+/* Points times chance, without the factor that all choices share. */
 static double worth_of(const nh_list *list, const nh_discard_choice *choice) {
     const nh_pattern *pattern = &list->patterns[choice->pattern].about;
     return pattern->has_points ? pattern->points * nh_natural_double(&choice->completing) : 0;

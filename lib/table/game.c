@@ -483,7 +483,7 @@ nh_status nh_game_run(nh_game *game, uint64_t seed, uint64_t number, nh_game_end
     nh_game_end full = {0};
     if (game->running)
         return error_set(error, NH_ERROR_ARGUMENT, 0,
-                         "this game is being played: a player cannot start it anew");
+                         "this game is being played: a player cannot start it again");
     game->running = true;
     nh_status status = run(game, seed, number, &full, error);
     game->running = false;

@@ -10,7 +10,7 @@ nh_status check_set(const nh_set *set, nh_error *error);
 /* Whether three in a row of one suit can begin at this kind. */
 bool chow_begins_at(int kind);
 
-/* Whether a discard may be claimed for a set of this shape, whoever it comes from. */
+/* Whether a discard may be claimed for a set of this shape, no matter who discarded it. */
 bool rules_allow(const nh_play_rules *rules, int shape);
 
 #endif

@@ -2,7 +2,7 @@
 #include "wasm/answer_json.h"
 #include "wasm/asked.h"
 
-#define ROWS 64 /* patterns that are told at most */
+#define ROWS 64 /* most patterns of an answer */
 
 bool answer_check(struct asked *asked, cJSON *answer) {
     nh_check_question question = NH_CHECK_QUESTION;

@@ -2,7 +2,7 @@
 #include "wasm/answer_json.h"
 #include "wasm/asked.h"
 
-#define ROWS 64 /* claims that are told at most */
+#define ROWS 64 /* most claims of an answer */
 
 static void add_claim(const struct asked *asked, cJSON *claims, const nh_claim *claim,
                       const nh_claiming *claiming) {
