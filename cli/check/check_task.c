@@ -53,7 +53,11 @@ static int answer_hands(const struct check_options *options, const nh_list *whol
                                       .unicode = options->unicode,
                                       .batch = count == 0,
                                       .style = style_of_output()};
-    struct batch_work work = {begin_checker, answer_line, end_checker, &question, !options->json};
+    struct batch_work work = {.begin = begin_checker,
+                              .answer = answer_line,
+                              .end = end_checker,
+                              .context = &question,
+                              .apart = !options->json};
     return count > 0 ? answer_words(&work, count, words)
                      : answer_input(&work, &standard_input, (unsigned)options->jobs, false);
 }

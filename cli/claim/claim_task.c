@@ -55,7 +55,7 @@ static bool prepare_question(const struct claim_options *options, const nh_list 
     question->json = options->json;
     question->style = style_of_output();
     return option_tiles("--seen", &options->seen, list, &question->situation.seen) &&
-           see_sets(list, options->others.text, options->others.count, &question->situation.seen,
+           see_sets(list, "--others", &options->others, &question->situation.seen,
                     &question->others);
 }
 
@@ -82,7 +82,11 @@ static int run(void *given, int count, char *const *words) {
     if (whole != NULL &&
         list_take_sets(whole, options->exposed.text, options->exposed.count, &list) &&
         prepare_question(options, list, &question)) {
-        struct batch_work work = {begin_worker, answer_line, end_worker, &question, !question.json};
+        struct batch_work work = {.begin = begin_worker,
+                                  .answer = answer_line,
+                                  .end = end_worker,
+                                  .context = &question,
+                                  .apart = !question.json};
         status = count > 0 ? answer_words(&work, count, words)
                            : answer_input(&work, &standard_input, (unsigned)options->jobs, false);
     }

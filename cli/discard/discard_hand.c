@@ -16,6 +16,7 @@ struct discard_worker {
     uint8_t *away;  /* of every pattern */
     uint32_t *kept; /* room for every pattern of every choice */
     nh_completed *completed;
+    bool cancelled; /* the last answer */
 };
 
 struct discard_worker *discard_worker_new(const struct discard_question *question) {
@@ -57,6 +58,39 @@ double discard_cost(const struct discard_answer *answer, const struct discard_ch
 double discard_worth(const struct discard_answer *answer, const struct discard_choice *choice) {
     const nh_pattern *pattern = nh_list_pattern(answer->question->list, choice->figures.pattern);
     return pattern->has_points ? pattern->points * choice->figures.chance : 0;
+}
+
+bool discard_reads(const struct discard_answer *answer) {
+    return answer->question->players.count > 0;
+}
+
+bool discard_dangers_known(const struct discard_answer *answer) {
+    return discard_reads(answer) && answer->players.counted;
+}
+
+size_t discard_shown(const struct discard_answer *answer) {
+    return answer->count < answer->question->top ? answer->count : answer->question->top;
+}
+
+/* ------------------------------------------------------------- players --- */
+
+/* The danger of each choice, and which is the safest. */
+static nh_status find_dangers(struct discard_worker *worker, struct discard_answer *answer,
+                              nh_error *error) {
+    nh_status status = NH_OK;
+    answer->safest = answer->count;
+    if (discard_reads(answer))
+        status = players_reading_find(&answer->question->players, &answer->hand, &answer->players,
+                                      error);
+    if (status != NH_OK || !discard_dangers_known(answer))
+        return status;
+    for (size_t i = 0; i < answer->count; i++) {
+        struct discard_choice *choice = &worker->choices[i];
+        choice->danger = players_danger(&answer->players, choice->figures.kind);
+        if (i == 0 || choice->danger < worker->choices[answer->safest].danger)
+            answer->safest = i;
+    }
+    return NH_OK;
 }
 
 /* ----------------------------------------------------------- answering --- */
@@ -108,8 +142,9 @@ static nh_status find_completed(struct discard_worker *worker, struct discard_an
     return status;
 }
 
-static nh_status find_choices(struct discard_worker *worker, struct discard_answer *answer,
-                              nh_error *error) {
+/* The choices that are shown, and which is the safest: for that all of them. */
+static nh_status weigh_choices(struct discard_worker *worker, struct discard_answer *answer,
+                               nh_error *error) {
     const struct discard_question *question = worker->question;
     nh_discard_question asked = NH_DISCARD_QUESTION;
     size_t most = question->top > 1 ? question->top : 1; /* the best is always named */
@@ -118,26 +153,41 @@ static nh_status find_choices(struct discard_worker *worker, struct discard_answ
     asked.look = question->look;
     asked.draws = question->draws;
     asked.order = question->order;
-    nh_status status =
-        nh_discard(worker->workspace, &answer->hand, &asked, worker->found,
-                   most < NH_DISCARDS_MAX ? most : NH_DISCARDS_MAX, &answer->discarding, error);
+    asked.cancel = question->players.cancel;
+    if (most > NH_DISCARDS_MAX || discard_reads(answer))
+        most = NH_DISCARDS_MAX;
+    nh_status status = nh_discard(worker->workspace, &answer->hand, &asked, worker->found, most,
+                                  &answer->discarding, error);
+    if (status != NH_OK || answer->discarding.complete)
+        return status;
+    answer->count = answer->discarding.rows;
+    for (size_t i = 0; i < answer->count; i++)
+        worker->choices[i] = (struct discard_choice){.figures = worker->found[i]};
+    return find_dangers(worker, answer, error);
+}
+
+static nh_status find_choices(struct discard_worker *worker, struct discard_answer *answer,
+                              nh_error *error) {
+    const struct discard_question *question = worker->question;
+    nh_status status = weigh_choices(worker, answer, error);
     if (status != NH_OK)
         return status;
     if (answer->discarding.complete)
         return find_completed(worker, answer, error);
     status = exchanges_find(worker->workspace, &answer->hand, &question->situation,
                             &question->others, answer->discarding.away, &answer->exchanges, error);
-    answer->count = answer->discarding.rows;
     for (size_t i = 0; i < answer->count && status == NH_OK; i++) {
         uint32_t *kept = worker->kept + i * nh_list_size(question->list);
-        worker->choices[i].figures = worker->found[i];
-        status = find_kept(worker, answer, &worker->choices[i], kept, error);
+        if (i < question->top || i == answer->safest)
+            status = find_kept(worker, answer, &worker->choices[i], kept, error);
     }
     return status;
 }
 
-static bool refuse(const struct discard_worker *worker, const struct line *line,
-                   const nh_error *error) {
+static bool refuse(struct discard_worker *worker, const struct line *line, const nh_error *error) {
+    worker->cancelled = error->status == NH_ERROR_CANCELLED;
+    if (worker->cancelled)
+        return false;
     if (worker->question->json)
         unread_json(line, error);
     else
@@ -145,21 +195,33 @@ static bool refuse(const struct discard_worker *worker, const struct line *line,
     return false;
 }
 
-bool discard_worker_answer(struct discard_worker *worker, const struct line *line) {
+static bool answer_hand(struct discard_worker *worker, struct discard_answer *answer) {
     const struct discard_question *question = worker->question;
-    struct discard_answer answer = {.question = question, .line = line, .choices = worker->choices};
+    const struct line *line = answer->line;
     nh_error error = {NH_OK, 0, ""};
-    if (!hand_read(question->list, line, &answer.hand, &error))
+    if (!hand_read(question->list, line, &answer->hand, &error))
         return refuse(worker, line, &error);
-    if (!check_discard_size(question, &answer.hand, &error) ||
-        find_choices(worker, &answer, &error) != NH_OK) {
+    if (!check_discard_size(question, &answer->hand, &error) ||
+        find_choices(worker, answer, &error) != NH_OK) {
         if (error.column == 0)
             error.column = hand_excess(question->list, line, &question->situation.seen);
         return refuse(worker, line, &error);
     }
     if (question->json)
-        discard_json(&answer);
+        discard_json(answer);
     else
-        discard_text(&answer);
+        discard_text(answer);
     return true;
+}
+
+bool discard_worker_answer(struct discard_worker *worker, const struct line *line) {
+    struct discard_answer answer = {
+        .question = worker->question, .line = line, .choices = worker->choices};
+    bool answered = answer_hand(worker, &answer);
+    players_reading_free(&answer.players);
+    return answered;
+}
+
+bool discard_worker_cancelled(const struct discard_worker *worker) {
+    return worker->cancelled;
 }

@@ -3,6 +3,7 @@
 #include "io/json.h"
 #include "io/output.h"
 #include "patterns/answer_json.h"
+#include "players/player_shown.h"
 
 static void expected_out(struct json *json, const struct discard_answer *answer,
                          const struct discard_choice *choice) {
@@ -36,6 +37,17 @@ static void chance_out(struct json *json, const struct discard_answer *answer,
         json_null(json);
 }
 
+static void danger_out(struct json *json, const struct discard_answer *answer,
+                       const struct discard_choice *choice) {
+    if (!discard_reads(answer))
+        return;
+    json_key(json, "danger");
+    if (discard_dangers_known(answer))
+        json_double(json, choice->danger);
+    else
+        json_null(json);
+}
+
 static void choice_out(struct json *json, const struct discard_answer *answer,
                        const struct discard_choice *choice) {
     json_open(json, '{');
@@ -52,11 +64,12 @@ static void choice_out(struct json *json, const struct discard_answer *answer,
     for (size_t i = 0; i < choice->keep_count; i++)
         json_string(json, nh_list_pattern(answer->question->list, choice->keeps[i])->name);
     json_close(json, ']');
+    danger_out(json, answer, choice);
     json_close(json, '}');
 }
 
 static void choices_out(struct json *json, const struct discard_answer *answer) {
-    size_t shown = answer->count < answer->question->top ? answer->count : answer->question->top;
+    size_t shown = discard_shown(answer);
     json_key(json, "discard");
     json_string(json, answer->count > 0 ? nh_kind_notation(answer->choices[0].figures.kind) : NULL);
     json_key(json, "choices");
@@ -72,6 +85,26 @@ static void completed_out(struct json *json, const struct discard_answer *answer
     for (size_t i = 0; i < answer->completed_count; i++) {
         uint32_t pattern = answer->completed[i].pattern;
         json_string(json, nh_list_pattern(answer->question->list, pattern)->name);
+    }
+    json_close(json, ']');
+}
+
+/* The safest choice, and what is left for each player who is read. */
+static void players_out(struct json *json, const struct discard_answer *answer) {
+    const struct other_players *players = &answer->question->players;
+    json_key(json, "safest");
+    if (answer->safest < answer->count)
+        choice_out(json, answer, &answer->choices[answer->safest]);
+    else
+        json_null(json);
+    json_key(json, "players");
+    json_open(json, '[');
+    for (size_t i = 0; i < players->count && answer->players.reading[i] != NULL; i++) {
+        json_open(json, '{');
+        player_json(json, players, &answer->players, i);
+        json_key(json, "left");
+        json_unsigned(json, answer->players.reading[i]->patterns);
+        json_close(json, '}');
     }
     json_close(json, ']');
 }
@@ -99,6 +132,8 @@ void discard_json(const struct discard_answer *answer) {
     json_unsigned(&json, (uint64_t)answer->question->draws);
     json_key(&json, "unseen");
     json_unsigned(&json, answer->discarding.unseen);
+    if (discard_reads(answer))
+        players_out(&json, answer);
     json_close(&json, '}');
     output_text("\n");
 }

@@ -7,6 +7,7 @@
 #include "patterns/choice.h"
 #include "patterns/list_files.h"
 #include "patterns/list_sets.h"
+#include "players/players.h"
 #include "task.h"
 
 #include <stdlib.h>
@@ -17,7 +18,7 @@
 struct discard_options {
     const char *list;
     nh_wind prevailing, seat;
-    struct texts seen, exposed, others;
+    struct texts seen, exposed, others, players, discarded;
     struct pattern_choice choice;
     long look, draws, top, jobs;
     int order; /* nh_discard_order */
@@ -35,9 +36,11 @@ static const struct option_row rows[] = {
     EXPOSED_ROW(struct discard_options),
     SEEN_ROW(struct discard_options),
     OTHERS_ROW(struct discard_options),
-    {"look", "K", "how many more tiles the average counts: 1, 2 or 3 (the default)",
+    {"player", "SETS", "a player to beware of, by their sets; may be repeated",
+     ADDS_TEXT(struct discard_options, players)},
+    {"look", "K", "1 to 3 more tiles for the average; 3 is the default",
      SETS_NUMBER(struct discard_options, look, 1, NH_LOOK_MAX)},
-    {"order", "ORDER", "away (the default), expected, chance, or worth: points times chance",
+    {"order", "ORDER", "away (the default), expected, chance or worth",
      SETS_CHOICE(struct discard_options, order, orders)},
     {"top", "N", "shows the best N tiles to discard; 5 is the default",
      SETS_NUMBER(struct discard_options, top, 0, TOP_MOST)},
@@ -46,6 +49,8 @@ static const struct option_row rows[] = {
     POINTS_ROW(struct discard_options, choice),
     PREVAILING_ROW(struct discard_options),
     SEAT_ROW(struct discard_options),
+    {"discarded", "TILES", "tiles that players discarded; they are gone, as those seen",
+     .seldom = true, ADDS_TEXT(struct discard_options, discarded)},
     {"draws", "K", "how many more tiles the chance counts; 20 is the default", .seldom = true,
      SETS_NUMBER(struct discard_options, draws, 0, NH_DRAWS_MAX)},
     {"any-size", NULL, "takes a hand of any number of tiles", .seldom = true,
@@ -65,14 +70,44 @@ struct asked {
     struct discard_question question;
 };
 
+/* Tiles that are gone for one's own hand: those of --seen and --discarded, and the sets of
+ * all other players, whose jokers may be there to take. */
+static bool see_table(struct asked *asked, const struct discard_options *options,
+                      nh_situation *table) {
+    nh_tiles *seen = &asked->question.situation.seen;
+    nh_tiles discarded;
+    struct other_sets *others = &asked->question.others;
+    if (!option_tiles("--seen", &options->seen, asked->list, seen) ||
+        !option_tiles("--discarded", &options->discarded, asked->list, &discarded))
+        return false;
+    nh_tiles_add(seen, &discarded);
+    if (!see_sets(asked->list, "--others", &options->others, seen, others))
+        return false;
+    table->seen = *seen;
+    return see_sets(asked->list, "--player", &options->players, seen, others);
+}
+
+/* For a player one's own sets are gone too, and their wind is not known. */
+static bool add_players(struct asked *asked, const struct discard_options *options,
+                        nh_situation *table) {
+    struct other_players *players = &asked->question.players;
+    players->whole = asked->whole;
+    players->hidden = NH_HIDDEN_AS_LIST;
+    sets_see(asked->list, &table->seen);
+    if (!players_add_each(players, &options->players))
+        return false;
+    players_know(players, table);
+    return true;
+}
+
 static bool prepare_question(struct asked *asked, const struct discard_options *options) {
     struct discard_question *question = &asked->question;
-    nh_situation situation = NH_SITUATION;
+    nh_situation situation = NH_SITUATION, table = NH_SITUATION;
     asked->whole = list_open(options->list);
     if (asked->whole == NULL ||
         !list_take_sets(asked->whole, options->exposed.text, options->exposed.count, &asked->list))
         return false;
-    situation.prevailing = options->prevailing;
+    situation.prevailing = table.prevailing = options->prevailing;
     situation.seat = options->seat;
     question->situation = situation;
     question->list = asked->list;
@@ -83,9 +118,7 @@ static bool prepare_question(struct asked *asked, const struct discard_options *
     question->any_size = options->any_size;
     question->json = options->json;
     question->style = style_of_output();
-    if (!option_tiles("--seen", &options->seen, asked->list, &question->situation.seen) ||
-        !see_sets(asked->list, options->others.text, options->others.count,
-                  &question->situation.seen, &question->others) ||
+    if (!see_table(asked, options, &table) || !add_players(asked, options, &table) ||
         !patterns_chosen(asked->list, &options->choice, &asked->chosen))
         return false;
     question->chosen = asked->chosen;
@@ -94,6 +127,7 @@ static bool prepare_question(struct asked *asked, const struct discard_options *
 
 static void asked_free(struct asked *asked) {
     free(asked->chosen);
+    players_free(&asked->question.players);
     if (asked->list != asked->whole)
         nh_list_free(asked->list);
     nh_list_free(asked->whole);
@@ -109,6 +143,10 @@ static bool answer_line(void *worker, const struct line *line) {
     return discard_worker_answer(worker, line);
 }
 
+static bool was_cancelled(const void *worker) {
+    return discard_worker_cancelled(worker);
+}
+
 static void end_worker(void *worker) {
     discard_worker_free(worker);
 }
@@ -118,9 +156,15 @@ static int run(void *given, int count, char *const *words) {
     const struct discard_options *options = given;
     struct asked asked = {0};
     int status = STATUS_USAGE;
-    if (prepare_question(&asked, options)) {
+    if (prepare_question(&asked, options) && (count > 0 || asked.question.players.count == 0 ||
+                                              players_cancel_on_stop(&asked.question.players))) {
         struct discard_question *question = &asked.question;
-        struct batch_work work = {begin_worker, answer_line, end_worker, question, !question->json};
+        struct batch_work work = {.begin = begin_worker,
+                                  .answer = answer_line,
+                                  .end = end_worker,
+                                  .context = question,
+                                  .apart = !question->json,
+                                  .cancelled = was_cancelled};
         question->batch = count == 0;
         status = count > 0 ? answer_words(&work, count, words)
                            : answer_input(&work, &standard_input, (unsigned)options->jobs, false);

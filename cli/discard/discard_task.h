@@ -7,6 +7,7 @@
 #include "io/style.h"
 #include "nearhand.h"
 #include "patterns/exchanges.h"
+#include "players/players.h"
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -18,7 +19,8 @@ struct discard_question {
     const nh_list *list;    /* less the sets on the table */
     nh_situation situation; /* other players' sets are among the tiles seen */
     struct other_sets others;
-    const uint8_t *chosen; /* patterns that count, NULL for all */
+    struct other_players players; /* those that are read, if any */
+    const uint8_t *chosen;        /* patterns that count, NULL for all */
     int look, draws;
     nh_discard_order order;
     size_t top;
@@ -32,6 +34,7 @@ struct discard_question {
 /* A choice, and the patterns that are nearest after it. */
 struct discard_choice {
     nh_discard_choice figures;
+    double danger; /* that it completes a player who is read */
     const uint32_t *keeps;
     size_t keep_count;
 };
@@ -41,8 +44,11 @@ struct discard_answer {
     const struct line *line;
     nh_tiles hand;
     nh_discarding discarding;
-    const struct discard_choice *choices; /* those shown, best first; none of a complete hand */
+    const struct discard_choice *choices; /* best first: those shown, or all where players are
+                                             read; none of a complete hand */
     size_t count;
+    struct players_reading players; /* none of a complete hand */
+    size_t safest; /* the choice with the least danger, the first of them; `count` for none */
     const nh_completed *completed; /* patterns that the hand completes, most points first */
     size_t completed_count;
     struct exchanges exchanges; /* jokers to be had from the table; none of a complete hand */
@@ -59,12 +65,22 @@ void discard_worker_free(struct discard_worker *worker);
 /* Answers a hand, or says what is wrong with it and returns false. */
 bool discard_worker_answer(struct discard_worker *worker, const struct line *line);
 
+/* Whether the last answer was cancelled. */
+bool discard_worker_cancelled(const struct discard_worker *worker);
+
 /* ------------------------------------------------------------- figures --- */
 
 /* Tiles away on average, and how many more than with the first choice: fewer, so below
  * 0, where another figure put that first. Neither choice is without a live target. */
 double discard_average(const struct discard_answer *answer, const struct discard_choice *choice);
 double discard_cost(const struct discard_answer *answer, const struct discard_choice *choice);
+
+/* Whether players are read, and the danger of every choice is known. */
+bool discard_reads(const struct discard_answer *answer);
+bool discard_dangers_known(const struct discard_answer *answer);
+
+/* Choices that are shown by their place. */
+size_t discard_shown(const struct discard_answer *answer);
 
 /* Points times chance; 0 without points. */
 double discard_worth(const struct discard_answer *answer, const struct discard_choice *choice);

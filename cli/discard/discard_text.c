@@ -7,6 +7,12 @@
  *       1  W            4       3.604                 2.8%  Boathouse
  *            15 useful tiles: 37Bx4 5Cx4 Ex2
  *            keeps Boathouse
+ *
+ * Where players are read, the table has the danger of each tile, and a line names the
+ * safest:
+ *
+ *   Safest R: danger 0.90%, not 5.0%; 4 away, costs 0.084.
+ *   EEE 444D on the table, 7 tiles hidden: 3 of 63 patterns left.
  */
 #include "discard/discard_task.h"
 #include "io/flow.h"
@@ -15,6 +21,7 @@
 #include "io/text.h"
 #include "patterns/marked.h"
 #include "patterns/useful.h"
+#include "players/player_shown.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -74,18 +81,101 @@ static void best_out(const struct discard_answer *answer) {
     bold_out(answer, &text);
 }
 
+/* -------------------------------------------------------------- players --- */
+
+static void sentence_out(const char *sentence) {
+    struct flow flow = {.indent = 0};
+    flow_words(&flow, sentence);
+    flow_end(&flow);
+}
+
+static void danger_text(double danger, char *text) {
+    percent_text(danger, danger >= 1.0, text);
+}
+
+/* What the safest choice costs, where it is not the first. */
+static void cost_add(struct text *text, const struct discard_answer *answer,
+                     const struct discard_choice *safest) {
+    double cost = discard_cost(answer, safest);
+    if (safest->figures.away == NH_AWAY_NONE) {
+        text_add(text, "; no pattern is possible then.");
+        return;
+    }
+    text_add_format(text, "; %u away", safest->figures.away);
+    if (cost >= 0.0005)
+        text_add_format(text, ", costs %.3f.", cost);
+    else if (cost <= -0.0005)
+        text_add_format(text, ", %.3f fewer on average.", -cost);
+    else
+        text_add(text, ", costs nothing.");
+}
+
+/* "Safest R: danger 0.90%, not 5.0%; 4 away, costs 0.084." */
+static void safest_out(const struct discard_answer *answer) {
+    const struct discard_choice *best = &answer->choices[0];
+    const struct discard_choice *safest = &answer->choices[answer->safest];
+    char least[PERCENT_SIZE], first[PERCENT_SIZE];
+    struct text text;
+    text_clear(&text);
+    danger_text(safest->danger, least);
+    danger_text(best->danger, first);
+    if (best->figures.away == NH_AWAY_NONE)
+        text_add_format(&text, "Safest %s: danger %s.", nh_kind_notation(safest->figures.kind),
+                        least);
+    else if (safest == best)
+        text_add_format(&text, "It is also the safest: danger %s.", least);
+    else {
+        text_add_format(&text, "Safest %s: danger %s, not %s",
+                        nh_kind_notation(safest->figures.kind), least, first);
+        cost_add(&text, answer, safest);
+    }
+    bold_out(answer, &text);
+}
+
+static void players_out(const struct discard_answer *answer) {
+    const struct other_players *players = &answer->question->players;
+    if (!discard_dangers_known(answer))
+        sentence_out(PLAYERS_TOO_MUCH);
+    else if (!players_reading_ready(&answer->players))
+        sentence_out("No tile is dangerous.");
+    else if (answer->count > 0)
+        safest_out(answer);
+    for (size_t i = 0; i < players->count; i++) {
+        struct text text;
+        text_clear(&text);
+        player_add(&text, players, &answer->players, i, players->count > 1);
+        sentence_out(text.bytes);
+    }
+}
+
+static void model_out(const struct discard_answer *answer) {
+    if (!discard_dangers_known(answer) || answer->count == 0 ||
+        !players_reading_ready(&answer->players))
+        return;
+    sentence_out(PLAYERS_MODEL);
+    if (answer->question->players.count > 1)
+        sentence_out(PLAYERS_MODEL_SEVERAL);
+}
+
 /* ---------------------------------------------------------------- table --- */
 
 /* Columns from the left; the pattern's name takes what is left of the line. */
-enum { PLACE, DISCARD, AFTER, AVERAGE, COSTS, CHANCE, WORTH, COLUMNS };
-static const int widths[COLUMNS] = {5, 7, 5, 10, 6, 12, 6};
+enum { PLACE, DISCARD, AFTER, AVERAGE, COSTS, DANGER, CHANCE, WORTH, COLUMNS };
+static const int widths[COLUMNS] = {5, 7, 5, 10, 6, 6, 12, 6};
+
+static bool column_shown(const struct discard_answer *answer, int column) {
+    return column == DANGER  ? discard_dangers_known(answer)
+           : column == WORTH ? answer->question->order == NH_DISCARD_WORTH
+                             : true;
+}
 
 static void row_text(const struct discard_answer *answer, struct text *text,
                      const char *cells[COLUMNS]) {
-    int columns = answer->question->order == NH_DISCARD_WORTH ? COLUMNS : WORTH;
     int end = 0;
     text_clear(text);
-    for (int i = 0; i < columns; i++) {
+    for (int i = 0; i < COLUMNS; i++) {
+        if (!column_shown(answer, i))
+            continue;
         end += widths[i] + (i > 0 ? GAP : 0);
         if (i == DISCARD) {
             text_pad(text, end - widths[i]);
@@ -93,7 +183,6 @@ static void row_text(const struct discard_answer *answer, struct text *text,
         } else if (cells[i][0] != '\0')
             text_add_right(text, cells[i], end);
     }
-    text_pad(text, end);
 }
 
 static void head_out(const struct discard_answer *answer) {
@@ -102,7 +191,7 @@ static void head_out(const struct discard_answer *answer) {
     snprintf(chance, sizeof chance, "In %d draw%s", answer->question->draws,
              plural((size_t)answer->question->draws));
     const char *cells[COLUMNS] = {"Place", "Discard", "After", "On average",
-                                  "Costs", chance,    "Worth"};
+                                  "Costs", "Danger",  chance,  "Worth"};
     struct text text;
     row_text(answer, &text, cells);
     output_text(style->dim);
@@ -123,9 +212,10 @@ static void figures_out(const struct discard_answer *answer, const struct discar
                         size_t place) {
     const nh_discard_choice *figures = &choice->figures;
     char first[24], after[8] = "", average[32] = "none left", costs[32] = "", worth[32] = "";
-    char chance[PERCENT_SIZE] = "";
+    char chance[PERCENT_SIZE] = "", danger[PERCENT_SIZE];
     const char *name = "";
     struct text text;
+    danger_text(choice->danger, danger);
     snprintf(first, sizeof first, "%zu", place);
     if (figures->away != NH_AWAY_NONE) {
         snprintf(after, sizeof after, "%u", figures->away);
@@ -139,7 +229,7 @@ static void figures_out(const struct discard_answer *answer, const struct discar
         name = nh_list_pattern(answer->question->list, figures->pattern)->name;
     }
     const char *cells[COLUMNS] = {
-        first, nh_kind_notation(figures->kind), after, average, costs, chance, worth};
+        first, nh_kind_notation(figures->kind), after, average, costs, danger, chance, worth};
     row_text(answer, &text, cells);
     if (name[0] != '\0') {
         text_pad(&text, text.width + GAP);
@@ -185,26 +275,32 @@ static void keeps_out(const struct discard_answer *answer, const struct discard_
     flow_end(&flow);
 }
 
+static void choice_out(const struct discard_answer *answer, size_t index) {
+    const struct discard_choice *choice = &answer->choices[index];
+    figures_out(answer, choice, index + 1);
+    if (choice->figures.away == NH_AWAY_NONE)
+        return;
+    useful_out(&choice->figures);
+    keeps_out(answer, choice);
+}
+
+/* The choices by their place, and the safest in any case. */
 static void choices_out(const struct discard_answer *answer) {
-    size_t top = answer->question->top;
-    size_t shown = answer->count < top ? answer->count : top;
-    size_t more = answer->discarding.discards - shown;
-    if (shown > 0)
+    size_t shown = discard_shown(answer), all = answer->discarding.discards;
+    bool safest = answer->safest >= shown && answer->safest < answer->count;
+    if (shown > 0 || safest)
         head_out(answer);
-    for (size_t i = 0; i < shown; i++) {
-        const struct discard_choice *choice = &answer->choices[i];
-        figures_out(answer, choice, i + 1);
-        if (choice->figures.away == NH_AWAY_NONE)
-            continue;
-        useful_out(&choice->figures);
-        keeps_out(answer, choice);
-    }
+    for (size_t i = 0; i < shown; i++)
+        choice_out(answer, i);
+    if (safest)
+        choice_out(answer, answer->safest);
+    size_t more = all - shown - (safest ? 1 : 0);
     if (more > 0)
-        output_format("%zu other tile%s; --top %zu shows all.\n", more, plural(more),
-                      answer->discarding.discards);
+        output_format("%zu other tile%s; --top %zu shows all.\n", more, plural(more), all);
 }
 
 void discard_text(const struct discard_answer *answer) {
+    bool reads = discard_reads(answer);
     if (answer->question->batch) {
         output_text("\n");
         marked_heading(&answer->hand, answer->line, &answer->question->style);
@@ -214,7 +310,11 @@ void discard_text(const struct discard_answer *answer) {
         return;
     }
     best_out(answer);
-    if (answer->count > 0 && answer->choices[0].figures.away != NH_AWAY_NONE)
+    if (reads)
+        players_out(answer);
+    if (answer->count > 0 && (reads || answer->choices[0].figures.away != NH_AWAY_NONE))
         choices_out(answer);
     exchanges_text(&answer->exchanges);
+    if (reads)
+        model_out(answer);
 }

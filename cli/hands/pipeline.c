@@ -93,6 +93,9 @@ static void answer_block(const struct batch *batch, void *worker, struct block *
     output_to(&block->page);
     for (size_t i = 0; i < block->lines.count && !block->cut; i++) {
         bool answered = batch->work->answer(worker, &block->lines.line[i]);
+        block->cut = !answered && batch->work->cancelled != NULL && batch->work->cancelled(worker);
+        if (block->cut)
+            break;
         block->sums.answered += answered;
         block->sums.unread += !answered;
         block->cut = halted() && i + 1 < block->lines.count;

@@ -21,6 +21,9 @@ struct batch_work {
     const void *context;
     /* Answers begin with an empty line, to stand apart; the first one loses it. */
     bool apart;
+    /* Whether the answer to the last line was cancelled by a stop, so that nothing of it was
+     * written; NULL: it never is. */
+    bool (*cancelled)(const void *worker);
 };
 
 enum batch_result {

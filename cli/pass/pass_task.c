@@ -204,7 +204,11 @@ static int run(void *given, int count, char *const *words) {
     int status = STATUS_USAGE;
     if (prepare_question(&asked, options)) {
         struct pass_question *question = &asked.question;
-        struct batch_work work = {begin_passer, answer_line, end_passer, question, !question->json};
+        struct batch_work work = {.begin = begin_passer,
+                                  .answer = answer_line,
+                                  .end = end_passer,
+                                  .context = question,
+                                  .apart = !question->json};
         question->batch = count == 0;
         status = count > 0 ? answer_words(&work, count, words)
                            : answer_input(&work, &standard_input, (unsigned)options->jobs, false);

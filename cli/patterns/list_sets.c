@@ -42,17 +42,29 @@ bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list
     return list_less_sets(whole, "--exposed", texts, count, list);
 }
 
-bool see_sets(const nh_list *list, const char *const *texts, int count, nh_tiles *seen,
+static void see_set(const nh_set *set, nh_tiles *seen) {
+    nh_tiles tiles;
+    nh_set_tiles(set, &tiles);
+    nh_tiles_add(seen, &tiles); /* no more than 255: see the capacity */
+}
+
+bool see_sets(const nh_list *list, const char *option, const struct texts *texts, nh_tiles *seen,
               struct other_sets *others) {
-    size_t most = sizeof others->sets / sizeof *others->sets;
-    if (!read_sets(list, "--others", texts, count, others->sets, most, &others->count))
+    size_t room = sizeof others->sets / sizeof *others->sets - others->count, more;
+    if (!read_sets(list, option, texts->text, texts->count, others->sets + others->count, room,
+                   &more))
         return false;
-    for (size_t i = 0; i < others->count; i++) {
-        nh_tiles tiles;
-        nh_set_tiles(&others->sets[i], &tiles);
-        nh_tiles_add(seen, &tiles); /* no more than 255: see the capacity */
-    }
+    for (size_t i = others->count; i < others->count + more; i++)
+        see_set(&others->sets[i], seen);
+    others->count += more;
     return true;
+}
+
+void sets_see(const nh_list *list, nh_tiles *seen) {
+    size_t count;
+    const nh_set *sets = nh_list_sets(list, &count);
+    for (size_t i = 0; i < count; i++)
+        see_set(&sets[i], seen);
 }
 
 void set_text(const nh_set *set, char *text) {

@@ -3,6 +3,7 @@
 #define CLI_PATTERNS_LIST_SETS_H
 
 #include "nearhand.h"
+#include "options/option_row.h"
 
 #include <stdbool.h>
 
@@ -14,15 +15,19 @@ bool list_take_sets(nh_list *whole, const char *const *texts, int count, nh_list
 bool list_less_sets(nh_list *whole, const char *option, const char *const *texts, int count,
                     nh_list **list);
 
-/* The sets of other players on the table. */
+/* The sets of other players on the table. Start from {.count = 0}. */
 struct other_sets {
     nh_set sets[(NH_SEATS - 1) * NH_SETS_MAX];
     size_t count;
 };
 
-/* Reads the texts of --others, and adds the sets to the tiles seen. False with a message. */
-bool see_sets(const nh_list *list, const char *const *texts, int count, nh_tiles *seen,
+/* Reads the texts of an option, adds their sets to the others, and to the tiles seen. False
+ * with a message. */
+bool see_sets(const nh_list *list, const char *option, const struct texts *texts, nh_tiles *seen,
               struct other_sets *others);
+
+/* Adds the tiles of the sets that a list is the rest of. */
+void sets_see(const nh_list *list, nh_tiles *seen);
 
 /* A set as players write it, "EEEJ". `text` has NH_TILES_TEXT_SIZE bytes. */
 void set_text(const nh_set *set, char *text);

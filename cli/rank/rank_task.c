@@ -185,8 +185,11 @@ static int answer_hands(struct rank_question *question, const struct rank_option
     question->batch = count == 0;
     if (question->format == FORMAT_TSV)
         rank_tsv_head(question);
-    struct batch_work work = {begin_ranker, answer_line, end_ranker, question,
-                              question->format == FORMAT_TEXT};
+    struct batch_work work = {.begin = begin_ranker,
+                              .answer = answer_line,
+                              .end = end_ranker,
+                              .context = question,
+                              .apart = question->format == FORMAT_TEXT};
     return count > 0
                ? answer_words(&work, count, words)
                : answer_input(&work, &options->files, (unsigned)options->jobs, options->summary);

@@ -10,11 +10,12 @@
 
 struct hand_reader {
     const struct read_question *question;
-    nh_workspace *workspaces[READ_PLAYERS_MAX];
+    nh_workspace *workspaces[PLAYERS_MOST];
     nh_ranked *rows; /* room for one of each pattern and player, and as many layouts */
     nh_ranked *ranked;
     nh_layout *layouts;
     uint8_t *chosen;
+    bool cancelled; /* the last answer */
 };
 
 struct hand_reader *hand_reader_new(const struct read_question *question) {
@@ -23,14 +24,15 @@ struct hand_reader *hand_reader_new(const struct read_question *question) {
         return NULL;
     size_t size = nh_list_size(question->whole);
     reader->question = question;
-    reader->rows = malloc(question->player_count * size * sizeof *reader->rows);
-    reader->layouts = malloc(question->player_count * size * sizeof *reader->layouts);
+    reader->rows = malloc(question->players.count * size * sizeof *reader->rows);
+    reader->layouts = malloc(question->players.count * size * sizeof *reader->layouts);
     reader->ranked = malloc(size * sizeof *reader->ranked);
     reader->chosen = malloc(size);
     bool good = reader->rows != NULL && reader->layouts != NULL && reader->ranked != NULL &&
                 reader->chosen != NULL;
-    for (size_t i = 0; i < question->player_count && good; i++)
-        good = nh_workspace_new(question->players[i].list, NULL, &reader->workspaces[i]) == NH_OK;
+    for (size_t i = 0; i < question->players.count && good; i++)
+        good = nh_workspace_new(question->players.player[i].list, NULL, &reader->workspaces[i]) ==
+               NH_OK;
     if (good)
         return reader;
     hand_reader_free(reader);
@@ -38,7 +40,7 @@ struct hand_reader *hand_reader_new(const struct read_question *question) {
 }
 
 void hand_reader_free(struct hand_reader *reader) {
-    for (size_t i = 0; i < READ_PLAYERS_MAX; i++)
+    for (size_t i = 0; i < PLAYERS_MOST; i++)
         nh_workspace_free(reader->workspaces[i]);
     free(reader->rows);
     free(reader->layouts);
@@ -52,14 +54,13 @@ void hand_reader_free(struct hand_reader *reader) {
 /* The rows of a ranking in the order of the reading; a pattern whose target has another
  * size than is hidden gets no tiles. */
 static void sort_rows(const struct hand_reader *reader, size_t ranked, size_t shown,
-                      struct player_reading *player) {
+                      const nh_reading *reading, struct player_targets *player) {
     for (size_t i = 0; i < shown; i++) {
-        uint32_t pattern = nh_reading_pattern(player->reading, i)->pattern;
+        uint32_t pattern = nh_reading_pattern(reading, i)->pattern;
         player->rows[i] = (nh_ranked){.pattern = pattern};
         for (size_t j = 0; j < ranked; j++) {
             nh_ranked row = reader->ranked[j];
-            if (row.pattern != pattern ||
-                nh_tiles_total(&row.target) != player->reading->hidden + 1)
+            if (row.pattern != pattern || nh_tiles_total(&row.target) != reading->hidden + 1)
                 continue;
             row.keep = row.target;
             row.need = (nh_tiles){{0}};
@@ -73,9 +74,10 @@ static void sort_rows(const struct hand_reader *reader, size_t ranked, size_t sh
 static nh_status find_examples(struct hand_reader *reader, struct read_answer *answer, size_t index,
                                nh_error *error) {
     const struct read_question *question = reader->question;
-    struct player_reading *player = &answer->players[index];
-    size_t size = nh_list_size(question->whole), shown = player->reading->patterns;
-    nh_situation situation = question->players[index].situation;
+    const nh_reading *reading = answer->players.reading[index];
+    struct player_targets *player = &answer->targets[index];
+    size_t size = nh_list_size(question->whole), shown = reading->patterns;
+    nh_situation situation = question->players.player[index].situation;
     nh_rank_question asked = NH_RANK_QUESTION;
     nh_ranking ranking;
     const nh_tiles none = {{0}};
@@ -85,55 +87,18 @@ static nh_status find_examples(struct hand_reader *reader, struct read_answer *a
     for (size_t i = 0; i < size; i++)
         reader->chosen[i] = 0;
     for (size_t i = 0; i < shown; i++)
-        reader->chosen[nh_reading_pattern(player->reading, i)->pattern] = 1;
+        reader->chosen[nh_reading_pattern(reading, i)->pattern] = 1;
     nh_tiles_add(&situation.seen, &answer->hand);
     asked.situation = &situation;
     asked.chosen = reader->chosen;
+    asked.cancel = question->players.cancel;
     nh_status status =
         nh_rank(reader->workspaces[index], &none, &asked, reader->ranked, size, &ranking, error);
     if (status != NH_OK)
         return status;
-    sort_rows(reader, ranking.rows, shown, player);
-    lay_out_rows(question->players[index].list, player->rows, shown, player->layouts);
+    sort_rows(reader, ranking.rows, shown, reading, player);
+    lay_out_rows(question->players.player[index].list, player->rows, shown, player->layouts);
     return NH_OK;
-}
-
-/* ---------------------------------------------------------------- tiles --- */
-
-static int compare_tiles(const void *left, const void *right) {
-    const struct read_tile *a = left, *b = right;
-    if ((a->mine > 0) != (b->mine > 0))
-        return a->mine > 0 ? -1 : 1;
-    if (a->danger < b->danger || a->danger > b->danger)
-        return a->danger > b->danger ? -1 : 1;
-    return a->kind < b->kind ? -1 : 1;
-}
-
-/* Players are taken as independent: a tile is safe from all when it is from each. */
-static void add_dangers(struct read_answer *answer) {
-    double safe[NH_KINDS];
-    bool listed[NH_KINDS] = {false};
-    const nh_tiles *set = nh_list_set(answer->question->whole);
-    answer->counted = true;
-    for (int kind = 0; kind < NH_KINDS; kind++)
-        safe[kind] = 1.0;
-    for (size_t i = 0; i < answer->question->player_count; i++) {
-        const nh_reading *reading = answer->players[i].reading;
-        answer->counted = answer->counted && reading->status == NH_OK;
-        for (size_t j = 0; j < reading->tiles; j++) {
-            const nh_read_tile *tile = nh_reading_tile(reading, j);
-            listed[tile->kind] = true;
-            safe[tile->kind] *= 1.0 - tile->danger;
-        }
-    }
-    for (int kind = 0; kind < NH_KINDS && answer->counted; kind++) {
-        int unseen =
-            set->count[kind] - answer->question->gone.count[kind] - answer->hand.count[kind];
-        if (listed[kind])
-            answer->tiles[answer->tile_count++] = (struct read_tile){
-                (uint8_t)kind, answer->hand.count[kind], (uint8_t)unseen, 1.0 - safe[kind]};
-    }
-    qsort(answer->tiles, answer->tile_count, sizeof *answer->tiles, compare_tiles);
 }
 
 /* ----------------------------------------------------------- answering --- */
@@ -141,27 +106,23 @@ static void add_dangers(struct read_answer *answer) {
 static nh_status read_players(struct hand_reader *reader, struct read_answer *answer,
                               nh_error *error) {
     const struct read_question *question = reader->question;
-    nh_status status = NH_OK;
-    for (size_t i = 0; i < question->player_count && status == NH_OK; i++) {
-        nh_read_question asked = NH_READ_QUESTION;
-        asked.mine = &answer->hand;
-        asked.situation = &question->players[i].situation;
-        asked.hidden = question->hidden;
-        status =
-            nh_read(question->players[i].list, &asked, NULL, &answer->players[i].reading, error);
-        if (status == NH_OK && !question->json)
-            status = find_examples(reader, answer, i, error);
-    }
+    nh_status status =
+        players_reading_find(&question->players, &answer->hand, &answer->players, error);
+    for (size_t i = 0; i < question->players.count && status == NH_OK && !question->json; i++)
+        status = find_examples(reader, answer, i, error);
     return status;
 }
 
-static bool refuse(const struct hand_reader *reader, const struct line *line, nh_error *error) {
+static bool refuse(struct hand_reader *reader, const struct line *line, nh_error *error) {
+    reader->cancelled = error->status == NH_ERROR_CANCELLED;
+    if (reader->cancelled)
+        return false;
     if (line == NULL) {
         complain("%s", error->text);
         return false;
     }
     if (error->column == 0)
-        error->column = hand_excess(reader->question->whole, line, &reader->question->gone);
+        error->column = hand_excess(reader->question->whole, line, &reader->question->players.gone);
     if (reader->question->json)
         unread_json(line, error);
     else
@@ -176,13 +137,15 @@ bool hand_reader_answer(struct hand_reader *reader, const struct line *line) {
     bool good = (line == NULL || hand_read(question->whole, line, &answer.hand, &error)) &&
                 read_players(reader, &answer, &error) == NH_OK;
     if (good) {
-        add_dangers(&answer);
         if (question->json)
             reading_json(&answer);
         else
             reading_text(&answer);
     }
-    for (size_t i = 0; i < question->player_count; i++)
-        nh_reading_free(answer.players[i].reading);
+    players_reading_free(&answer.players);
     return good || refuse(reader, line, &error);
+}
+
+bool hand_reader_cancelled(const struct hand_reader *reader) {
+    return reader->cancelled;
 }

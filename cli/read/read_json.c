@@ -2,15 +2,8 @@
 #include "io/json.h"
 #include "io/output.h"
 #include "patterns/answer_json.h"
+#include "players/player_shown.h"
 #include "read/read_task.h"
-
-/* A count in digits, which may be more than JSON numbers hold; null when not counted. */
-static void digits_out(struct json *json, const char *key, const nh_natural *number, bool counted) {
-    char text[NH_NATURAL_TEXT_SIZE];
-    json_key(json, key);
-    nh_natural_format(number, text, sizeof text);
-    json_string(json, counted ? text : NULL);
-}
 
 static void share_out(struct json *json, const char *key, double share, bool counted) {
     json_key(json, key);
@@ -27,7 +20,7 @@ static void patterns_out(struct json *json, const nh_list *list, const nh_readin
         const nh_read_pattern *row = nh_reading_pattern(reading, i);
         json_open(json, '{');
         pattern_json(json, nh_list_pattern(list, row->pattern));
-        digits_out(json, "ready", &row->ready, row->status == NH_OK);
+        count_json(json, "ready", &row->ready, row->status == NH_OK);
         share_out(json, "share", row->share, reading->status == NH_OK);
         json_close(json, '}');
     }
@@ -46,20 +39,16 @@ static void tile_open(struct json *json, uint8_t kind, uint8_t mine, uint8_t uns
 
 /* The keys of one player. */
 static void player_out(struct json *json, const struct read_answer *answer, size_t index) {
-    const nh_list *list = answer->question->players[index].list;
-    const nh_reading *reading = answer->players[index].reading;
-    exposed_json(json, list);
-    json_key(json, "hidden");
-    json_unsigned(json, (uint64_t)reading->hidden);
-    digits_out(json, "hands", &reading->hands, true);
-    digits_out(json, "ready", &reading->ready, reading->status == NH_OK);
+    const nh_list *list = answer->question->players.player[index].list;
+    const nh_reading *reading = answer->players.reading[index];
+    player_json(json, &answer->question->players, &answer->players, index);
     patterns_out(json, list, reading);
     json_key(json, "tiles");
     json_open(json, '[');
     for (size_t i = 0; i < reading->tiles; i++) {
         const nh_read_tile *row = nh_reading_tile(reading, i);
         tile_open(json, row->kind, row->mine, row->unseen);
-        digits_out(json, "wins", &row->wins, true);
+        count_json(json, "wins", &row->wins, true);
         share_out(json, "danger", row->danger, true);
         json_close(json, '}');
     }
@@ -69,7 +58,7 @@ static void player_out(struct json *json, const struct read_answer *answer, size
 static void players_out(struct json *json, const struct read_answer *answer) {
     json_key(json, "players");
     json_open(json, '[');
-    for (size_t i = 0; i < answer->question->player_count; i++) {
+    for (size_t i = 0; i < answer->question->players.count; i++) {
         json_open(json, '{');
         player_out(json, answer, i);
         json_close(json, '}');
@@ -77,8 +66,8 @@ static void players_out(struct json *json, const struct read_answer *answer) {
     json_close(json, ']');
     json_key(json, "tiles");
     json_open(json, '[');
-    for (size_t i = 0; i < answer->tile_count; i++) {
-        const struct read_tile *tile = &answer->tiles[i];
+    for (size_t i = 0; i < answer->players.tile_count; i++) {
+        const struct tile_danger *tile = &answer->players.tiles[i];
         tile_open(json, tile->kind, tile->mine, tile->unseen);
         share_out(json, "danger", tile->danger, true);
         json_close(json, '}');

@@ -46,41 +46,18 @@ static const struct option_row rows[] = {
 
 /* --------------------------------------------------------- the question --- */
 
-static bool add_player(struct read_question *question, const char *option, const char *const *sets,
-                       int count) {
-    struct read_player *player = &question->players[question->player_count++];
-    return list_less_sets(question->whole, option, sets, count, &player->list);
-}
-
 static bool add_players(struct read_question *question, const struct read_options *options) {
     question->several = options->players.count > 0;
     if (!question->several)
-        return add_player(question, "--exposed", options->exposed.text, options->exposed.count);
-    if (options->exposed.count > 0) {
-        misused("--exposed is for one player, --player for each of several; take one of them");
-        return false;
-    }
-    if (options->players.count > READ_PLAYERS_MAX) {
-        misused("--player: there are at most %d other players", READ_PLAYERS_MAX);
-        return false;
-    }
-    for (int i = 0; i < options->players.count; i++)
-        if (!add_player(question, "--player", &options->players.text[i], 1))
-            return false;
-    return true;
+        return players_add(&question->players, "--exposed", options->exposed.text,
+                           options->exposed.count);
+    if (options->exposed.count == 0)
+        return players_add_each(&question->players, &options->players);
+    misused("--exposed is for one player, --player for each of several; take one of them");
+    return false;
 }
 
-static void add_sets(const nh_list *list, nh_tiles *tiles) {
-    size_t count;
-    const nh_set *sets = nh_list_sets(list, &count);
-    for (size_t i = 0; i < count; i++) {
-        nh_tiles set;
-        nh_set_tiles(&sets[i], &set);
-        nh_tiles_add(tiles, &set);
-    }
-}
-
-/* Tiles that are gone for all, and for each player the sets of the others. */
+/* Tiles that are gone for all, and the winds. */
 static bool add_gone(struct read_question *question, const struct read_options *options) {
     nh_tiles discarded;
     nh_situation situation = NH_SITUATION;
@@ -90,24 +67,16 @@ static bool add_gone(struct read_question *question, const struct read_options *
     situation.prevailing = options->prevailing;
     situation.seat = options->seat;
     nh_tiles_add(&situation.seen, &discarded);
-    question->gone = situation.seen;
-    for (size_t i = 0; i < question->player_count; i++) {
-        struct read_player *player = &question->players[i];
-        player->situation = situation;
-        add_sets(player->list, &question->gone);
-        for (size_t j = 0; j < question->player_count; j++)
-            if (j != i)
-                add_sets(question->players[j].list, &player->situation.seen);
-    }
+    players_know(&question->players, &situation);
     return true;
 }
 
 static bool check_alone(const struct read_question *question, const struct read_options *options) {
-    if (question->player_count > 1 && options->hidden != HIDDEN_NOT_GIVEN) {
+    if (question->players.count > 1 && options->hidden != HIDDEN_NOT_GIVEN) {
         misused("--hidden is for one player");
         return false;
     }
-    if (question->player_count > 1 && options->seat != NH_WIND_UNKNOWN) {
+    if (question->players.count > 1 && options->seat != NH_WIND_UNKNOWN) {
         misused("--seat is for one player");
         return false;
     }
@@ -118,19 +87,19 @@ static bool prepare_question(struct read_question *question, const struct read_o
     question->whole = list_open(options->list);
     if (question->whole == NULL)
         return false;
-    question->hidden =
+    question->players.whole = question->whole;
+    question->players.hidden =
         options->hidden == HIDDEN_NOT_GIVEN ? NH_HIDDEN_AS_LIST : (int)options->hidden;
     question->top = (size_t)options->top;
     question->json = options->json;
     question->style = style_of_output();
     return add_players(question, options) && check_alone(question, options) &&
-           add_gone(question, options);
+           add_gone(question, options) &&
+           (options->files.count == 0 || players_cancel_on_stop(&question->players));
 }
 
 static void question_free(struct read_question *question) {
-    for (size_t i = 0; i < question->player_count; i++)
-        if (question->players[i].list != question->whole)
-            nh_list_free(question->players[i].list);
+    players_free(&question->players);
     nh_list_free(question->whole);
 }
 
@@ -142,6 +111,10 @@ static void *begin_reader(const void *question) {
 
 static bool answer_line(void *reader, const struct line *line) {
     return hand_reader_answer(reader, line);
+}
+
+static bool was_cancelled(const void *reader) {
+    return hand_reader_cancelled(reader);
 }
 
 static void end_reader(void *reader) {
@@ -167,7 +140,12 @@ static int run(void *given, int count, char *const *words) {
     if (count > 0 && options->files.count > 0)
         return misused("a HAND and --file are two ways to give a hand; take one of them");
     if (prepare_question(&question, options)) {
-        struct batch_work work = {begin_reader, answer_line, end_reader, &question, !question.json};
+        struct batch_work work = {.begin = begin_reader,
+                                  .answer = answer_line,
+                                  .end = end_reader,
+                                  .context = &question,
+                                  .apart = !question.json,
+                                  .cancelled = was_cancelled};
         question.batch = options->files.count > 0;
         if (question.batch)
             status = answer_input(&work, &options->files, (unsigned)options->jobs, false);

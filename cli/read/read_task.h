@@ -6,27 +6,16 @@
 #include "io/input.h"
 #include "io/style.h"
 #include "nearhand.h"
+#include "players/players.h"
 
 #include <stdbool.h>
 
-/* Most players that are read together. */
-#define READ_PLAYERS_MAX (NH_SEATS - 1)
-
 #define READ_TOP 8
-
-/* A player: the list less their sets, and what is gone for them. */
-struct read_player {
-    nh_list *list;
-    nh_situation situation; /* with the sets of the others */
-};
 
 /* What was asked, beside one's own hand. */
 struct read_question {
     nh_list *whole;
-    struct read_player players[READ_PLAYERS_MAX];
-    size_t player_count;
-    nh_tiles gone; /* every tile that is known but one's own */
-    int hidden;
+    struct other_players players;
     size_t top;
     bool several; /* --player was given: the answer has all of them together */
     bool json;
@@ -34,27 +23,18 @@ struct read_question {
     struct style style;
 };
 
-/* One player's answer; the rows stand for the first patterns of the reading. */
-struct player_reading {
-    nh_reading *reading;
+/* Targets that a player can have, for the first patterns of the reading. */
+struct player_targets {
     nh_ranked *rows; /* a target of the pattern that can be hidden, or no tiles */
     nh_layout *layouts;
-};
-
-/* The danger of a tile from one player at least. */
-struct read_tile {
-    uint8_t kind, mine, unseen;
-    double danger;
 };
 
 struct read_answer {
     const struct read_question *question;
     const struct line *line; /* NULL when nothing is known of one's own tiles */
     nh_tiles hand;
-    struct player_reading players[READ_PLAYERS_MAX];
-    struct read_tile tiles[NH_KINDS]; /* one's own first, then the most dangerous */
-    size_t tile_count;
-    bool counted; /* the dangers are known */
+    struct players_reading players;
+    struct player_targets targets[PLAYERS_MOST];
 };
 
 /* ----------------------------------------------------------- hands --- */
@@ -68,6 +48,9 @@ void hand_reader_free(struct hand_reader *reader);
 /* Answers for a hand, or for none where `line` is NULL; or says what is wrong and returns
  * false. */
 bool hand_reader_answer(struct hand_reader *reader, const struct line *line);
+
+/* Whether the last answer was cancelled. */
+bool hand_reader_cancelled(const struct hand_reader *reader);
 
 /* --------------------------------------------------------- formats --- */
 

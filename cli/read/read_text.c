@@ -12,8 +12,8 @@
 #include "io/flow.h"
 #include "io/output.h"
 #include "patterns/described.h"
-#include "patterns/list_sets.h"
 #include "patterns/marked.h"
+#include "players/player_shown.h"
 #include "read/read_task.h"
 
 #include <stdio.h>
@@ -40,38 +40,25 @@ static void bold_out(const struct style *style, const struct text *from) {
 
 /* -------------------------------------------------------------- patterns --- */
 
-/* "EEE 444D on the table, 7 tiles hidden: 3 of 63 patterns left." */
 static void player_out(const struct read_answer *answer, size_t index) {
-    const nh_list *list = answer->question->players[index].list;
-    const nh_reading *reading = answer->players[index].reading;
-    size_t count, left = reading->patterns, all = nh_list_size(list);
-    const nh_set *sets = nh_list_sets(list, &count);
     struct text text;
     text_clear(&text);
-    if (answer->question->several)
-        text_add_format(&text, "Player %zu: ", index + 1);
-    for (size_t i = 0; i < count; i++) {
-        char set[NH_TILES_TEXT_SIZE];
-        set_text(&sets[i], set);
-        text_add_format(&text, "%s ", set);
-    }
-    text_add(&text, count > 0 ? "on the table, " : "Nothing on the table, ");
-    text_add_format(&text, "%d tile%s hidden: %zu of %zu pattern%s left.", reading->hidden,
-                    plural((size_t)reading->hidden), left, all, plural(all));
+    player_add(&text, &answer->question->players, &answer->players, index,
+               answer->question->several);
     bold_out(&answer->question->style, &text);
 }
 
 /* The share of a pattern, and a target with the sets on the table in brackets. */
-static void share_out(const struct player_reading *player, size_t index) {
+static void share_out(const nh_reading *reading, const struct player_targets *player,
+                      size_t index) {
     static const struct style unstyled = {false, "", "", "", ""};
-    const nh_read_pattern *row = nh_reading_pattern(player->reading, index);
+    const nh_read_pattern *row = nh_reading_pattern(reading, index);
     struct flow flow = {.indent = INDENT};
     char share[PERCENT_SIZE] = "";
     struct text text;
     text_clear(&text);
-    if (player->reading->status == NH_OK)
-        percent_text(row->share, nh_natural_compare(&row->ready, &player->reading->ready) == 0,
-                     share);
+    if (reading->status == NH_OK)
+        percent_text(row->share, nh_natural_compare(&row->ready, &reading->ready) == 0, share);
     if (share[0] != '\0')
         text_add_right(&text, share, SHARE_WIDTH - INDENT);
     else
@@ -90,14 +77,13 @@ static void share_out(const struct player_reading *player, size_t index) {
 }
 
 static void patterns_out(const struct read_answer *answer, size_t index) {
-    const struct player_reading *player = &answer->players[index];
-    const nh_reading *reading = player->reading;
+    const nh_reading *reading = answer->players.reading[index];
     size_t shown =
         reading->patterns < answer->question->top ? reading->patterns : answer->question->top;
     for (size_t i = 0; i < shown; i++) {
         uint32_t pattern = nh_reading_pattern(reading, i)->pattern;
         pattern_heading_out(nh_list_pattern(answer->question->whole, pattern), 0);
-        share_out(player, i);
+        share_out(reading, &answer->targets[index], i);
     }
     if (shown < reading->patterns)
         output_format("%zu more pattern%s; --top %zu shows all.\n", reading->patterns - shown,
@@ -109,12 +95,12 @@ static void patterns_out(const struct read_answer *answer, size_t index) {
 
 static void legend_out(const struct read_answer *answer) {
     bool shares = false, shown = false;
-    for (size_t i = 0; i < answer->question->player_count; i++) {
+    for (size_t i = 0; i < answer->question->players.count; i++) {
         size_t sets;
-        nh_list_sets(answer->question->players[i].list, &sets);
-        shown = shown || (sets > 0 && answer->players[i].reading->patterns > 0);
-        shares = shares || (answer->players[i].reading->patterns > 0 &&
-                            answer->players[i].reading->status == NH_OK);
+        nh_list_sets(answer->question->players.player[i].list, &sets);
+        shown = shown || (sets > 0 && answer->players.reading[i]->patterns > 0);
+        shares = shares || (answer->players.reading[i]->patterns > 0 &&
+                            answer->players.reading[i]->status == NH_OK);
     }
     if (shares)
         sentence_out(shown ? "% of hidden hands one tile short, with an example; [ ] on the table."
@@ -138,7 +124,7 @@ static void bar_add(struct text *text, double part) {
         text_add(text, "#");
 }
 
-static void tile_out(const struct read_tile *tile, double largest, bool safest) {
+static void tile_out(const struct tile_danger *tile, double largest, bool safest) {
     char danger[PERCENT_SIZE];
     char number[16];
     struct text text;
@@ -162,14 +148,15 @@ static void tile_out(const struct read_tile *tile, double largest, bool safest) 
 
 static double largest_danger(const struct read_answer *answer) {
     double largest = 0.0;
-    for (size_t i = 0; i < answer->tile_count; i++)
-        largest = answer->tiles[i].danger > largest ? answer->tiles[i].danger : largest;
+    for (size_t i = 0; i < answer->players.tile_count; i++)
+        largest =
+            answer->players.tiles[i].danger > largest ? answer->players.tiles[i].danger : largest;
     return largest;
 }
 
 static size_t own_tiles(const struct read_answer *answer) {
     size_t own = 0;
-    while (own < answer->tile_count && answer->tiles[own].mine > 0)
+    while (own < answer->players.tile_count && answer->players.tiles[own].mine > 0)
         own++;
     return own;
 }
@@ -178,7 +165,7 @@ static size_t own_tiles(const struct read_answer *answer) {
 static void own_head_out(const struct read_answer *answer, size_t own, double least) {
     size_t first = own;
     struct text text;
-    while (first > 0 && answer->tiles[first - 1].danger <= least)
+    while (first > 0 && answer->players.tiles[first - 1].danger <= least)
         first--;
     text_clear(&text);
     text_add(&text, "Your tiles, the safest");
@@ -187,23 +174,23 @@ static void own_head_out(const struct read_answer *answer, size_t own, double le
                         i == first     ? ""
                         : i + 1 == own ? " and"
                                        : ",",
-                        nh_kind_notation(answer->tiles[i].kind));
+                        nh_kind_notation(answer->players.tiles[i].kind));
     text_add(&text, ":");
     text_print(&text);
 }
 
 static void own_out(const struct read_answer *answer, size_t own, double largest) {
-    double least = own > 0 ? answer->tiles[own - 1].danger : 0.0;
+    double least = own > 0 ? answer->players.tiles[own - 1].danger : 0.0;
     if (own == 0)
         return;
     own_head_out(answer, own, least);
     tiles_head_out(&answer->question->style);
     for (size_t i = 0; i < own; i++)
-        tile_out(&answer->tiles[i], largest, answer->tiles[i].danger <= least);
+        tile_out(&answer->players.tiles[i], largest, answer->players.tiles[i].danger <= least);
 }
 
 static void others_out(const struct read_answer *answer, size_t own, double largest) {
-    size_t others = answer->tile_count - own;
+    size_t others = answer->players.tile_count - own;
     size_t shown = others < answer->question->top ? others : answer->question->top;
     if (shown > 0) {
         output_text(own > 0 ? "Other dangerous tiles:\n" : "Dangerous tiles:\n");
@@ -211,7 +198,7 @@ static void others_out(const struct read_answer *answer, size_t own, double larg
             tiles_head_out(&answer->question->style);
     }
     for (size_t i = 0; i < shown; i++)
-        tile_out(&answer->tiles[own + i], largest, false);
+        tile_out(&answer->players.tiles[own + i], largest, false);
     if (shown < others)
         output_format("%zu more tile%s; --top %zu shows all.\n", others - shown,
                       plural(others - shown), others);
@@ -219,12 +206,9 @@ static void others_out(const struct read_answer *answer, size_t own, double larg
 
 /* What the figures take for granted. */
 static void model_out(const struct read_answer *answer) {
-    sentence_out("Danger is the share of hidden hands one tile short that the tile completes, "
-                 "all of them taken as equally likely: what discards tell of a player's plans "
-                 "is not in it.");
-    if (answer->question->player_count > 1)
-        sentence_out("It is the danger that at least one of the players is completed, taking "
-                     "them as independent of one another.");
+    sentence_out(PLAYERS_MODEL);
+    if (answer->question->players.count > 1)
+        sentence_out(PLAYERS_MODEL_SEVERAL);
 }
 
 void reading_text(const struct read_answer *answer) {
@@ -232,20 +216,17 @@ void reading_text(const struct read_answer *answer) {
         output_text("\n");
         marked_heading(&answer->hand, answer->line, &answer->question->style);
     }
-    bool ready = false;
-    for (size_t i = 0; i < answer->question->player_count; i++) {
+    for (size_t i = 0; i < answer->question->players.count; i++) {
         player_out(answer, i);
         patterns_out(answer, i);
-        ready = ready || answer->players[i].reading->patterns > 0;
     }
     if (answer->question->top > 0)
         legend_out(answer);
-    if (!answer->counted) {
-        sentence_out("Counting all patterns together takes too much work, so how dangerous a "
-                     "tile is cannot be said.");
+    if (!answer->players.counted) {
+        sentence_out(PLAYERS_TOO_MUCH);
         return;
     }
-    if (!ready) {
+    if (!players_reading_ready(&answer->players)) {
         output_text("No tile is dangerous.\n");
         return;
     }

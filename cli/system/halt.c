@@ -18,12 +18,22 @@
 
 /* Set from a signal handler and from any thread. */
 static atomic_bool asked, by_signal;
+static _Atomic(nh_cancel *) to_cancel;
 
 /* Read end, write end. */
 static int wake[2] = {-1, -1};
 
+void halt_cancels(nh_cancel *cancel) {
+    atomic_store(&to_cancel, cancel);
+    if (cancel != NULL && halted())
+        nh_cancel_now(cancel);
+}
+
 void halt(void) {
+    nh_cancel *cancel = atomic_load(&to_cancel);
     atomic_store(&asked, true);
+    if (cancel != NULL)
+        nh_cancel_now(cancel);
     if (wake[1] < 0)
         return;
     int before = errno;

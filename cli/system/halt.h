@@ -3,6 +3,8 @@
 #ifndef CLI_SYSTEM_HALT_H
 #define CLI_SYSTEM_HALT_H
 
+#include "nearhand.h"
+
 #include <pthread.h>
 #include <stdbool.h>
 
@@ -16,6 +18,9 @@ bool halt_start_thread(pthread_t *thread, void *(*work)(void *argument), void *a
 
 /* Asks to stop. */
 void halt(void);
+
+/* A stop turns this switch on too, so that long work ends at once; NULL: none any more. */
+void halt_cancels(nh_cancel *cancel);
 
 /* Whether a stop was asked for, and whether by a signal. */
 bool halted(void);

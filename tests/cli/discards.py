@@ -139,6 +139,70 @@ def size_checks(program, path):
             and any_size.returncode == 0 else f"{plain} {any_size}")
 
 
+# ------------------------------------------------------------------- players
+
+def read_dangers(program, *words):
+    done = program.run("read", "--json", *words)
+    answer, = program.objects(done.stdout)
+    return answer, {row["tile"]: row["danger"] for row in answer["tiles"] if row["mine"] > 0}
+
+
+def player_words(name):
+    """A hand, one's own sets and tiles gone, and players with sets on the table."""
+    return {"traditional": ("123B 456D WhWh R 9C 5B", ["222C"], ["777C EEE", "234B"], ["19D 9D"]),
+            "jokers": ("2468B 246C 33D W R FF J", [], ["EEEJ 444D"], ["8D", "R"])}[name]
+
+
+def players_checks(program, name):
+    """Dangers are those that read finds for the same players, hand and tiles gone; the other
+    figures are as without them."""
+    hand, own, players, gone = player_words(name)
+    named = [word for sets in players for word in ("--player", sets)]
+    seen = [word for tiles in gone for word in ("--discarded", tiles)]
+    mine = [word for sets in own for word in ("--exposed", sets)]
+    told = ask(program, "--list", name, *mine, *named, *seen, hand)
+    plain = ask(program, "--list", name, *mine, "--others", " ".join(players), *seen, hand)
+    known, dangers = read_dangers(program, "--list", name, *named, *seen, "--seen", " ".join(own),
+                                  hand)
+    choices = told["choices"]
+    yield f"{name}: dangers as read finds them", passes.compare(
+        {choice["discard"]: choice["danger"] for choice in choices},
+        {tile: danger for tile, danger in dangers.items() if tile != "J"})
+    least = min(choices, key=lambda choice: choice["danger"])
+    yield f"{name}: the safest, and the first of them", passes.compare(told["safest"], least)
+    yield f"{name}: the players", passes.compare(
+        told["players"], [{**{key: player[key] for key in ("exposed", "hidden", "hands", "ready")},
+                           "left": len(player["patterns"])} for player in known["players"]])
+    for key in ("safest", "players"):
+        del told[key]
+    for choice in choices:
+        del choice["danger"]
+    yield f"{name}: nothing else changes", passes.compare(told, plain)
+    yield from player_text_checks(program, name, [*mine, *named, *seen], hand, least)
+
+
+def player_text_checks(program, name, words, hand, least):
+    for top in ("1", "24"):
+        text = program.run("discard", "--list", name, "--top", top, *words, hand).stdout.decode()
+        rows = [line for line in text.splitlines() if line[:7].strip().isdigit()]
+        figures = {line[7:14].strip(): line[41:49].strip() for line in rows}
+        yield f"{name}, --top {top}: the safest is named and in the table", (
+            "" if f"\nSafest {least['discard']}: danger " in text and least["discard"] in figures
+            and all(figure.endswith("%") for figure in figures.values()) else text)
+        wide = screens.widest(text)
+        yield f"{name}, --top {top}: width", "" if wide <= 80 else f"{wide} columns"
+
+
+def player_refusals(program):
+    for words, said in ((["--player", "1B"], b"--player '1B', column 1"),
+                        (4 * ["--player", "111B"], b"at most 3"),
+                        (["--discarded", "1X"], b"--discarded")):
+        done = program.run("discard", *words, "2468B 246C 33D EEW R G")
+        yield f"refused: {words}", (
+            "" if done.returncode == 2 and said in done.stderr and done.stdout == b""
+            else f"{done}")
+
+
 def complete_checks(program, path):
     done = program.run("discard", "--list", str(path), "12345B")
     yield "a complete hand is not broken up", (
@@ -148,7 +212,8 @@ def complete_checks(program, path):
 def jobs_checks(program):
     lines = program.run("deal", "--seed", str(random.randrange(10**9)), "--hands", "60").stdout
     lines += b"1X\n"
-    for words in (["--json", "--top", "2"], ["--top", "1"]):
+    for words in (["--json", "--top", "2"], ["--top", "1"],
+                  ["--json", "--top", "1", "--player", "333B 444D"]):
         alone, many = (program.run("discard", "--jobs", jobs, *words, stdin=lines)
                        for jobs in "15")
         yield f"threads write the same, {words}", passes.compare(
@@ -173,5 +238,8 @@ def checks(program):
         yield from text_checks(program, name)
         yield from order_checks(program, name)
     yield from others_checks(program)
+    for name in ("traditional", "jokers"):
+        yield from players_checks(program, name)
+    yield from player_refusals(program)
     yield from jobs_checks(program)
     yield from sign_checks(program)

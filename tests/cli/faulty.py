@@ -92,6 +92,8 @@ def failure_checks(program):
         "lines as JSON in threads": ([*RANK, "--json", "--jobs", "2"], hands),
         "a table": ([*RANK, "--format", "tsv", "--jobs", "1"], hands),
         "an audit": (["audit", "skerry.json"], b""),
+        "readings": (["read", "--list", "skerry.json", "--exposed", "EEEJ", "--file", "-",
+                      "--jobs", "1"], b"2B\n4B\n"),
     }
     for name, (words, stdin) in commands.items():
         for number in (errno.EIO, errno.ENOSPC):

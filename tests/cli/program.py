@@ -13,7 +13,7 @@ import jsonschema
 
 # A key that only answers of a kind have, the others once those before are told.
 KEYS = {"error": "error-line", "seat_wins": "survey", "groups": "progress", "votes": "history",
-        "deal": "deal", "hidden": "read", "players": "read", "discards": "discard",
+        "deal": "deal", "discards": "discard", "hidden": "read", "players": "read",
         "claims": "claim", "choices": "pass", "complete": "check", "hand": "rank"}
 
 TIMEOUT = 120  # seconds, for a program that hangs
