@@ -108,7 +108,10 @@ static nh_status read_players(struct hand_reader *reader, struct read_answer *an
     const struct read_question *question = reader->question;
     nh_status status =
         players_reading_find(&question->players, &answer->hand, &answer->players, error);
-    for (size_t i = 0; i < question->players.count && status == NH_OK && !question->json; i++)
+    if (question->json)
+        return status;
+    for (size_t i = 0; status == NH_OK && i < PLAYERS_MOST && answer->players.reading[i] != NULL;
+         i++)
         status = find_examples(reader, answer, i, error);
     return status;
 }

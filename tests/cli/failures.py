@@ -28,7 +28,7 @@ COMMANDS = {
     "a survey": (["survey", "--list", "../../lists/good/exchange.json", "--games", "1"], b""),
     "a reading": (["read", "--list", "skerry.json", "--exposed", "EEEJ", "2B"], b""),
     "a reading as JSON": (["read", "--json", "--list", "skerry.json", "--exposed", "EEEJ"], b""),
-    "discards beside a player": (["discard", "--list", "skerry.json", "--player", "EEEJ"], BATCH),
+    "discards beside a player": (["discard", "--list", "skerry.json", "--player", "SSSJ"], BATCH),
     "an audit as JSON": (["audit", "--json", "skerry.json"], b""),
 }
 
