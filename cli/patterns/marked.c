@@ -211,12 +211,20 @@ void marked_heading(const nh_tiles *hand, const struct line *line, const struct 
     text_print(&text);
 }
 
-void marked_winds(struct text *text, const nh_ranked *row) {
+static void winds_add(struct text *text, const nh_ranked *row, const char *who) {
     if (row->prevailing != NH_WIND_UNKNOWN)
         text_add_format(text, "if %s is prevailing", nh_wind_name((nh_wind)row->prevailing));
     if (row->seat != NH_WIND_UNKNOWN)
-        text_add_format(text, "%s you are %s", row->prevailing != NH_WIND_UNKNOWN ? " and" : "if",
-                        nh_wind_name((nh_wind)row->seat));
+        text_add_format(text, "%s %s are %s", row->prevailing != NH_WIND_UNKNOWN ? " and" : "if",
+                        who, nh_wind_name((nh_wind)row->seat));
+}
+
+void marked_winds(struct text *text, const nh_ranked *row) {
+    winds_add(text, row, "you");
+}
+
+void marked_their_winds(struct text *text, const nh_ranked *row) {
+    winds_add(text, row, "they");
 }
 
 void marked_note(struct marks_seen *seen, const nh_ranked *row, const nh_layout *layout) {

@@ -43,6 +43,9 @@ void marked_heading(const nh_tiles *hand, const struct line *line, const struct 
 /* Adds the winds that the target of a row assumes, if the player gave none. */
 void marked_winds(struct text *text, const nh_ranked *row);
 
+/* The same of another player, who is "they". */
+void marked_their_winds(struct text *text, const nh_ranked *row);
+
 /* Marks that occur in targets. */
 struct marks_seen {
     bool needed, joked, shown;

@@ -10,6 +10,13 @@ bool players_add(struct other_players *players, const char *option, const char *
     return list_less_sets(players->whole, option, sets, count, &player->list);
 }
 
+bool players_add_sets(struct other_players *players, const nh_set *sets, size_t count) {
+    struct other_player *player = &players->player[players->count++];
+    player->list = players->whole;
+    return count == 0 ||
+           nh_list_rest(players->whole, sets, count, NULL, &player->list, NULL) == NH_OK;
+}
+
 bool players_add_each(struct other_players *players, const struct texts *texts) {
     if (texts->count > PLAYERS_MOST) {
         misused("--player: there are at most %d other players", PLAYERS_MOST);

@@ -29,6 +29,9 @@ struct other_players {
 bool players_add(struct other_players *players, const char *option, const char *const *sets,
                  int count);
 
+/* Adds a player by sets that are known to be good. False when memory is short. */
+bool players_add_sets(struct other_players *players, const nh_set *sets, size_t count);
+
 /* Adds a player for each text of --player. False with a message. */
 bool players_add_each(struct other_players *players, const struct texts *texts);
 

@@ -3,18 +3,16 @@
 #include "hands/hand_line.h"
 #include "io/message.h"
 #include "io/unread.h"
-#include "patterns/row_layouts.h"
+#include "players/player_targets.h"
 #include "read/read_task.h"
 
 #include <stdlib.h>
 
 struct hand_reader {
     const struct read_question *question;
-    nh_workspace *workspaces[PLAYERS_MOST];
+    struct target_finder finders[PLAYERS_MOST];
     nh_ranked *rows; /* room for one of each pattern and player, and as many layouts */
-    nh_ranked *ranked;
     nh_layout *layouts;
-    uint8_t *chosen;
     bool cancelled; /* the last answer */
 };
 
@@ -26,13 +24,9 @@ struct hand_reader *hand_reader_new(const struct read_question *question) {
     reader->question = question;
     reader->rows = malloc(question->players.count * size * sizeof *reader->rows);
     reader->layouts = malloc(question->players.count * size * sizeof *reader->layouts);
-    reader->ranked = malloc(size * sizeof *reader->ranked);
-    reader->chosen = malloc(size);
-    bool good = reader->rows != NULL && reader->layouts != NULL && reader->ranked != NULL &&
-                reader->chosen != NULL;
+    bool good = reader->rows != NULL && reader->layouts != NULL;
     for (size_t i = 0; i < question->players.count && good; i++)
-        good = nh_workspace_new(question->players.player[i].list, NULL, &reader->workspaces[i]) ==
-               NH_OK;
+        good = target_finder_start(&reader->finders[i], question->players.player[i].list);
     if (good)
         return reader;
     hand_reader_free(reader);
@@ -41,67 +35,28 @@ struct hand_reader *hand_reader_new(const struct read_question *question) {
 
 void hand_reader_free(struct hand_reader *reader) {
     for (size_t i = 0; i < PLAYERS_MOST; i++)
-        nh_workspace_free(reader->workspaces[i]);
+        target_finder_end(&reader->finders[i]);
     free(reader->rows);
     free(reader->layouts);
-    free(reader->ranked);
-    free(reader->chosen);
     free(reader);
 }
 
-/* ------------------------------------------------------------- examples --- */
-
-/* The rows of a ranking in the order of the reading; a pattern whose target has another
- * size than is hidden gets no tiles. */
-static void sort_rows(const struct hand_reader *reader, size_t ranked, size_t shown,
-                      const nh_reading *reading, struct player_targets *player) {
-    for (size_t i = 0; i < shown; i++) {
-        uint32_t pattern = nh_reading_pattern(reading, i)->pattern;
-        player->rows[i] = (nh_ranked){.pattern = pattern};
-        for (size_t j = 0; j < ranked; j++) {
-            nh_ranked row = reader->ranked[j];
-            if (row.pattern != pattern || nh_tiles_total(&row.target) != reading->hidden + 1)
-                continue;
-            row.keep = row.target;
-            row.need = (nh_tiles){{0}};
-            player->rows[i] = row;
-        }
-    }
-}
-
-/* For each pattern that is shown a target that the player can have: for an empty hand the
- * likeliest one. */
-static nh_status find_examples(struct hand_reader *reader, struct read_answer *answer, size_t index,
-                               nh_error *error) {
-    const struct read_question *question = reader->question;
-    const nh_reading *reading = answer->players.reading[index];
-    struct player_targets *player = &answer->targets[index];
-    size_t size = nh_list_size(question->whole), shown = reading->patterns;
-    nh_situation situation = question->players.player[index].situation;
-    nh_rank_question asked = NH_RANK_QUESTION;
-    nh_ranking ranking;
-    const nh_tiles none = {{0}};
-    shown = shown < question->top ? shown : question->top;
-    player->rows = reader->rows + index * size;
-    player->layouts = reader->layouts + index * size;
-    for (size_t i = 0; i < size; i++)
-        reader->chosen[i] = 0;
-    for (size_t i = 0; i < shown; i++)
-        reader->chosen[nh_reading_pattern(reading, i)->pattern] = 1;
-    nh_tiles_add(&situation.seen, &answer->hand);
-    asked.situation = &situation;
-    asked.chosen = reader->chosen;
-    asked.cancel = question->players.cancel;
-    nh_status status =
-        nh_rank(reader->workspaces[index], &none, &asked, reader->ranked, size, &ranking, error);
-    if (status != NH_OK)
-        return status;
-    sort_rows(reader, ranking.rows, shown, reading, player);
-    lay_out_rows(question->players.player[index].list, player->rows, shown, player->layouts);
-    return NH_OK;
-}
-
 /* ----------------------------------------------------------- answering --- */
+
+/* For each pattern that is shown a target that the player can have. */
+static nh_status find_examples(struct hand_reader *reader, struct read_answer *answer,
+                               size_t player, nh_error *error) {
+    const struct read_question *question = reader->question;
+    const nh_reading *reading = answer->players.reading[player];
+    struct player_targets *targets = &answer->targets[player];
+    size_t size = nh_list_size(question->whole);
+    targets->rows = reader->rows + player * size;
+    targets->layouts = reader->layouts + player * size;
+    return player_targets_find(
+        &reader->finders[player], &question->players, player, reading, &answer->hand,
+        reading->patterns < question->top ? reading->patterns : question->top, targets->rows,
+        targets->layouts, error);
+}
 
 static nh_status read_players(struct hand_reader *reader, struct read_answer *answer,
                               nh_error *error) {

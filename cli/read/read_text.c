@@ -69,7 +69,7 @@ static void share_out(const nh_reading *reading, const struct player_targets *pl
         marked_target(&text, &player->rows[index], &player->layouts[index], &unstyled, false);
         flow_add(&flow, &text, GAP);
         text_clear(&text);
-        marked_winds(&text, &player->rows[index]);
+        marked_their_winds(&text, &player->rows[index]);
         if (text.width > 0)
             flow_add(&flow, &text, GAP);
     }

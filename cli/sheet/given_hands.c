@@ -111,13 +111,40 @@ static bool has_size(const struct reading *reading, const nh_tiles *hand, nh_err
                                   : hand_before_play(reading->list, hand, error);
 }
 
+/* A hand that the tiles on the table leave copies for. */
+static bool fits_table(const struct reading *reading, const struct line *line, const nh_tiles *hand,
+                       nh_error *error) {
+    const struct sheet_table *table = reading->source->table;
+    if (table == NULL)
+        return true;
+    nh_tiles gone = table->discards;
+    const nh_tiles *set = nh_list_set(reading->list);
+    for (size_t i = 0; i < table->set_count; i++) {
+        nh_tiles tiles;
+        nh_set_tiles(&table->sets[i], &tiles);
+        nh_tiles_add(&gone, &tiles);
+    }
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        int known = gone.count[kind] + hand->count[kind];
+        if (known <= set->count[kind])
+            continue;
+        *error = (nh_error){NH_ERROR_TILES, hand_excess(reading->list, line, &gone), ""};
+        snprintf(error->text, sizeof error->text,
+                 "hand and table together have %d of %s, but the set has %d", known,
+                 nh_kind_notation((uint8_t)kind), set->count[kind]);
+        return false;
+    }
+    return true;
+}
+
 /* False where there is no point in reading on. */
 static bool read_hand(struct reading *reading, const struct line *line) {
     struct sheet_hands *hands = reading->hands;
     struct sheet_hand *hand = &hands->hand[hands->count];
     nh_error error;
     if (!hand_read(reading->list, line, &hand->tiles, &error) ||
-        !has_size(reading, &hand->tiles, &error)) {
+        !has_size(reading, &hand->tiles, &error) ||
+        !fits_table(reading, line, &hand->tiles, &error)) {
         unread_text(line, &error, reading->numbered);
         reading->unread++;
         return true;
@@ -127,6 +154,8 @@ static bool read_hand(struct reading *reading, const struct line *line) {
         return false;
     }
     hand->number = ++hands->count;
+    if (reading->source->table != NULL)
+        hand->table = *reading->source->table;
     if (!copy_label(line, hand))
         return false;
     read_label_winds(hand);

@@ -11,6 +11,18 @@
 #define SHEET_HANDS_MOST 1000
 #define SHEET_HANDS_DEFAULT 8
 
+/* What lies on the table beside a hand, where another player is read. */
+struct sheet_table {
+    nh_set sets[NH_SETS_MAX]; /* of that player */
+    size_t set_count;
+    nh_wind player;          /* unknown where nobody said */
+    nh_set own[NH_SETS_MAX]; /* one's own */
+    size_t own_count;
+    nh_set others[(NH_SEATS - 2) * NH_SETS_MAX]; /* of the other players */
+    size_t other_count;
+    nh_tiles discards; /* of all players */
+};
+
 struct sheet_hand {
     uint64_t number; /* on the sheet */
     uint64_t deal;   /* of this number, if that is shown; else 0 */
@@ -18,6 +30,7 @@ struct sheet_hand {
     nh_tiles tiles;
     nh_wind prevailing, seat; /* unknown where nobody said */
     bool winds_in_label;
+    struct sheet_table table; /* empty unless a player is read */
 };
 
 /* Start from {0}. */
@@ -43,6 +56,11 @@ struct sheet_deals {
 int hands_dealt(nh_workspace *workspace, const struct sheet_deals *deals,
                 struct sheet_hands *hands);
 
+/* Hands out of games: each the first of its game that draws beside a player with sets on the
+ * table, and has tiles that are not equally dangerous. Returns as hands_dealt does. */
+int hands_played(nh_workspace *workspace, nh_list *list, const struct sheet_deals *deals,
+                 struct sheet_hands *hands);
+
 /* ----------------------------------------------------------- given ones --- */
 
 /* Where hands come from, and their winds, unknown where nobody said. */
@@ -51,6 +69,7 @@ struct sheet_source {
     const struct texts *files;
     nh_wind prevailing, seat;
     bool drawn; /* the hands have drawn a tile; else they are those before play */
+    const struct sheet_table *table; /* of all hands, or NULL */
 };
 
 /* Whether standard input is a file or a pipe, so that there may be hands in it. */

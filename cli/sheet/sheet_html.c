@@ -42,15 +42,19 @@ static const char style_sheet[] =
     ".passes { width: 30rem; max-width: 100%; }\n"
     ".passes tbody tr:first-child, .passes tbody tr:first-child th,\n"
     ".discards tbody tr:first-child, .discards tbody tr:first-child th { font-weight: bold; }\n"
-    ".why { font-size: .9rem; }\n"
+    ".why, .dangers { font-size: .9rem; }\n"
+    ".shown .tile { width: 1.5rem; height: 2rem; }\n"
+    ".shown .tiles { margin-right: .5rem; }\n"
+    ".dangers span.danger { display: inline-block; white-space: nowrap; margin-right: 1rem; }\n"
     ".number { width: 5.5rem; text-align: right; }\n"
     ".away { width: 2.5rem; text-align: right; }\n"
+    ".share { width: 3.2rem; text-align: right; }\n"
     ".patterns td:last-child { width: 62%; padding-left: .6rem; }\n"
     "@page { margin: 14mm; }\n"
     "@media print {\n"
     "  body { max-width: none; padding: 0; font-size: 10pt; }\n"
     "  table { margin-top: .2rem; font-size: 9.5pt; line-height: 1.2; }\n"
-    "  .why { margin: .15rem 0; font-size: 9.5pt; line-height: 1.2; }\n"
+    "  .why, .dangers { margin: .15rem 0; font-size: 9.5pt; line-height: 1.2; }\n"
     "  thead th { white-space: nowrap; }\n"
     "  h1, h2, h3 { break-after: avoid; }\n"
     "  .hand { break-inside: avoid; }\n"
@@ -109,7 +113,9 @@ static void sheet_head(const struct sheet *sheet) {
     struct text seed;
     sheet_seed(sheet, &seed);
     output_format("<section class=\"sheet\">\n<h2>Practice sheet</h2>\n<p>%s", seed.bytes);
-    if (sheet->discards)
+    if (sheet->asks == ASKS_READING)
+        output_text(SHEET_ASKS_READING);
+    else if (sheet->asks == ASKS_DISCARD)
         output_text(SHEET_ASKS_DISCARD);
     else
         output_format("Which %s do you pass first, and which patterns do you go for?",
@@ -117,17 +123,58 @@ static void sheet_head(const struct sheet *sheet) {
     output_text("</p>\n");
 }
 
-static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
-    static const char lines[] = "<i></i> <i></i></p>\n";
-    hand_begin(hand);
-    if (sheet->discards)
-        output_text("<p class=\"write\"><b>Discard:</b>");
-    else
-        output_format("<p class=\"write\"><b>Pass %s:</b>", sheet_tiles_passed(sheet));
-    for (unsigned i = 0; i < (sheet->discards ? 1 : sheet->count); i++)
+/* Sets with their label, each drawn by itself. */
+static void sets_out(const char *label, const nh_set *sets, size_t count) {
+    struct text text;
+    output_format("<p class=\"shown\"><b>%s:</b> ", label);
+    for (size_t i = 0; i < count; i++) {
+        nh_tiles set;
+        nh_set_tiles(&sets[i], &set);
+        tiles_drawn_out(&set);
+    }
+    text_clear(&text);
+    sheet_sets_add(&text, sets, count);
+    output_format("<span class=\"notation\" aria-hidden=\"true\">%s</span></p>\n",
+                  count == 0 ? "none" : text.bytes);
+}
+
+/* What lies on the table. */
+static void table_out(const struct sheet_table *table) {
+    struct text name;
+    sheet_player_name(table, &name);
+    sets_out(name.bytes, table->sets, table->set_count);
+    if (table->own_count > 0)
+        sets_out("Your sets", table->own, table->own_count);
+    if (table->other_count > 0)
+        sets_out("Other sets", table->others, table->other_count);
+    output_text("<p class=\"shown\"><b>Discards:</b> ");
+    tiles_out(&table->discards);
+    output_text("</p>\n");
+}
+
+static void ask_out(const char *label, unsigned boxes) {
+    output_format("<p class=\"write\"><b>%s:</b>", label);
+    for (unsigned i = 0; i < boxes; i++)
         output_text(" <i class=\"box\"></i>");
-    output_format("</p>\n<p class=\"write\"><b>%s:</b> %s",
-                  sheet->discards ? "Useful tiles" : "Patterns", lines);
+    output_text(boxes > 0 ? "</p>\n" : " <i></i> <i></i></p>\n");
+}
+
+static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
+    struct text pass;
+    text_clear(&pass);
+    text_add_format(&pass, "Pass %s", sheet_tiles_passed(sheet));
+    hand_begin(hand);
+    if (sheet->asks == ASKS_READING) {
+        table_out(&hand->table);
+        ask_out("Their patterns", 0);
+        ask_out("Safest discard", 1);
+    } else if (sheet->asks == ASKS_DISCARD) {
+        ask_out("Discard", 1);
+        ask_out("Useful tiles", 0);
+    } else {
+        ask_out(pass.bytes, sheet->count);
+        ask_out("Patterns", 0);
+    }
     section_end();
 }
 
@@ -137,7 +184,12 @@ static void key_head(const struct sheet *sheet) {
     struct text seed;
     sheet_seed(sheet, &seed);
     output_format("<section class=\"key\">\n<h2>Answer key</h2>\n<p>%s", seed.bytes);
-    output_text(sheet->discards
+    if (sheet->asks == ASKS_READING) {
+        output_text("<b>Share</b>: " SHEET_SHARE ". <b>Danger</b>: " SHEET_DANGER
+                    ". " SHEET_READING_MODEL " Dashed: hidden.</p>\n");
+        return;
+    }
+    output_text(sheet->asks == ASKS_DISCARD
                     ? "<b>After</b>: " SHEET_AFTER ". <b>On average</b>: " SHEET_DISCARD_AVERAGE
                       ". <b>Useful tiles</b>: " SHEET_USEFUL ". "
                     : "<b>On average</b>: tiles away from the closest pattern once new tiles have "
@@ -252,10 +304,102 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
     output_text("</tbody>\n</table>\n");
 }
 
+/* ------------------------------------------------------- the key's readings --- */
+
+/* A pattern that is left, with its hidden tiles dashed. */
+static void share_out(const struct sheet *sheet, const struct sheet_key *key, size_t index) {
+    const nh_pattern *pattern = nh_list_pattern(sheet->list, key->rows[index].pattern);
+    nh_ranked row = key->rows[index];
+    char share[PERCENT_SIZE];
+    struct text text;
+    row.need = row.target;
+    row.keep = (nh_tiles){{0}};
+    sheet_share(key, index, share);
+    output_text("<tr><th scope=\"row\">");
+    name_out(pattern->name);
+    output_text(pattern->concealed ? ", concealed</th><td>" : "</th><td>");
+    sheet_place(pattern, &text);
+    name_out(text.bytes);
+    output_text("</td><td class=\"share\">");
+    text_clear(&text);
+    text_add(&text, share);
+    line_out(&text);
+    output_text("</td><td>");
+    if (nh_tiles_total(&row.target) > 0)
+        target_drawn_out(&row, &key->layouts[index]);
+    text_clear(&text);
+    marked_their_winds(&text, &row);
+    line_out(&text);
+    output_text("</td></tr>\n");
+}
+
+static void left_out(const struct sheet *sheet, const struct sheet_key *key) {
+    size_t more = key->reading.reading[0]->patterns - key->left;
+    output_text("<table class=\"patterns\">\n<thead><tr><th scope=\"col\">Patterns left</th>"
+                "<th scope=\"col\">On the list</th><th scope=\"col\" class=\"share\">Share</th>"
+                "<th scope=\"col\">Such as</th></tr></thead>\n<tbody>\n");
+    for (size_t i = 0; i < key->left; i++)
+        share_out(sheet, key, i);
+    output_text("</tbody>\n</table>\n");
+    if (more > 0)
+        output_format("<p>%zu more pattern%s.</p>\n", more, plural(more));
+}
+
+static void dangers_out(const struct sheet_key *key) {
+    output_text("<p class=\"dangers\"><b>Danger:</b> ");
+    for (size_t i = 0; i < sheet_own_dangers(key); i++) {
+        const struct tile_danger *tile = &key->reading.tiles[i];
+        nh_tiles one = {{0}};
+        char danger[PERCENT_SIZE];
+        struct text text;
+        one.count[tile->kind] = 1;
+        percent_text(tile->danger, tile->danger >= 1.0, danger);
+        text_clear(&text);
+        text_add(&text, danger);
+        output_text("<span class=\"danger\">");
+        tiles_drawn_out(&one);
+        line_out(&text);
+        output_text("</span> ");
+    }
+    output_text("</p>\n");
+}
+
+static void paragraph_out(const char *class, const char *words) {
+    struct text text;
+    text_clear(&text);
+    text_add(&text, words);
+    output_format("<p class=\"%s\">", class);
+    line_out(&text);
+    output_text("</p>\n");
+}
+
+static void reading_out(const struct sheet *sheet, const struct sheet_hand *hand,
+                        const struct sheet_key *key) {
+    const char *none = sheet_no_reading(key);
+    struct text text;
+    if (key->reading.reading[0] != NULL) {
+        sheet_player(hand, key, &text);
+        paragraph_out("why", text.bytes);
+    }
+    if (none != NULL) {
+        paragraph_out("why", none);
+        return;
+    }
+    left_out(sheet, key);
+    dangers_out(key);
+    sheet_safest(key, &text);
+    paragraph_out("why", text.bytes);
+}
+
 static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
                      const struct sheet_key *key) {
     hand_begin(hand);
-    if (sheet->discards)
+    if (sheet->asks == ASKS_READING) {
+        reading_out(sheet, hand, key);
+        section_end();
+        return;
+    }
+    if (sheet->asks == ASKS_DISCARD)
         discards_out(key);
     else
         explained_out(sheet, key);

@@ -186,7 +186,11 @@ void sheet_answer(const struct sheet *sheet, nh_workspace *workspace, const stru
     memset(key, 0, sizeof *key);
     situation.prevailing = hand->prevailing;
     situation.seat = hand->seat;
-    if (sheet->discards)
+    if (sheet->asks == ASKS_READING) {
+        sheet_read(sheet->list, hand, key);
+        return;
+    }
+    if (sheet->asks == ASKS_DISCARD)
         find_key_discards(workspace, hand, &situation, key);
     else {
         find_key_passes(sheet, workspace, hand, &situation, key);

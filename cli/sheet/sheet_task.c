@@ -8,6 +8,7 @@
 #include "options/option_row.h"
 #include "options/option_tiles.h"
 #include "patterns/list_files.h"
+#include "patterns/list_sets.h"
 #include "system/halt.h"
 #include "task.h"
 
@@ -27,8 +28,9 @@ struct sheet_options {
     struct training_options training;
     nh_wind prevailing, seat;
     struct texts files; /* of hands */
-    const char *html;   /* a file, "-" for standard output; NULL for text */
-    bool discards, no_key, key_only;
+    struct texts players, discarded;
+    const char *html; /* a file, "-" for standard output; NULL for text */
+    bool discards, reading, no_key, key_only;
 };
 
 static const struct option_row rows[] = {
@@ -37,12 +39,18 @@ static const struct option_row rows[] = {
      SETS_UNSIGNED(struct sheet_options, hands, 1, SHEET_HANDS_MOST)},
     {"first", "N", "the number of the first deal; 1 is the default", .seldom = true,
      SETS_UNSIGNED(struct sheet_options, first, 1, FIRST_MOST)},
-    {"seed", "N", "deals the same hands again, as nearhand deal does; without it a random one",
+    {"seed", "N", "deals the same hands again; without it a random one",
      SETS_SEED(struct sheet_options, seed)},
     {"seat", "WIND", "whose hands: E (the default) deals and has one tile more than S, W and N",
      SETS_WIND(struct sheet_options, seat)},
     {"discards", NULL, "asks which tile to discard instead",
      SETS_FLAG(struct sheet_options, discards)},
+    {"reading", NULL, "asks what a player with sets on the table can be making",
+     SETS_FLAG(struct sheet_options, reading)},
+    {"player", "SETS", "with --reading, the player's sets, for hands that you give", .seldom = true,
+     ADDS_TEXT(struct sheet_options, players)},
+    {"discarded", "TILES", "with --reading, likewise the tiles that players discarded",
+     .seldom = true, ADDS_TEXT(struct sheet_options, discarded)},
     TRAIN_AIM_ROW(struct sheet_options, training),
     TRAIN_SECTION_ROW(struct sheet_options, training),
     TRAIN_POINTS_ROW(struct sheet_options, training),
@@ -51,7 +59,7 @@ static const struct option_row rows[] = {
      ADDS_TEXT(struct sheet_options, files)},
     {"prevailing", "WIND", "the prevailing wind of the hands that you give", .seldom = true,
      SETS_WIND(struct sheet_options, prevailing)},
-    {"html", "FILE", "a page to print, A4 or Letter, not text; FILE is overwritten",
+    {"html", "FILE", "a page to print, not text; FILE is overwritten",
      SETS_TEXT(struct sheet_options, html)},
     {"no-key", NULL, "only the sheet", SETS_FLAG(struct sheet_options, no_key)},
     {"key-only", NULL, "only the key", SETS_FLAG(struct sheet_options, key_only)},
@@ -106,7 +114,27 @@ static bool input_agrees(const struct sheet_options *options, enum hands_from fr
     return false;
 }
 
+/* What a reading has instead of the options about passes and discards. */
+static bool reading_agrees(const struct sheet_options *options, enum hands_from from) {
+    bool told = options->players.count > 0 || options->discarded.count > 0;
+    if (!options->reading && told)
+        misused("--player and --discarded are for --reading");
+    else if (options->reading && options->discards)
+        misused("--discards and --reading ask two questions: leave out one");
+    else if (options->reading && training_picks(&options->training))
+        misused("--aim, --section and --points-from pick hands before play: leave them out");
+    else if (options->reading && from == FROM_DEALS && told)
+        misused("--player and --discarded are for hands that you give");
+    else if (options->players.count > 1)
+        misused("--reading asks about one player: give --player once");
+    else
+        return true;
+    return false;
+}
+
 static bool options_agree(const struct sheet_options *options, enum hands_from from) {
+    if (!reading_agrees(options, from))
+        return false;
     if (options->no_key && options->key_only)
         misused("--no-key and --key-only leave nothing to write: leave out one");
     else if (options->prevailing != NH_WIND_UNKNOWN && from == FROM_DEALS)
@@ -190,6 +218,7 @@ static void write_key(const struct writing *writing, const struct sheet_form *fo
         const struct sheet_hand *hand = &writing->hands->hand[i];
         sheet_answer(writing->sheet, writing->workspace, hand, &key);
         form->key_hand(writing->sheet, hand, &key);
+        sheet_key_free(&key);
     }
     form->key_end();
 }
@@ -248,35 +277,68 @@ static int deal_hands(struct asked *asked, nh_workspace *workspace) {
                                 .count = options->hands > 0 ? options->hands : SHEET_HANDS_DEFAULT,
                                 .seat = options->seat,
                                 .training = &options->training,
-                                .drawn = options->discards};
+                                .drawn = asked->sheet.asks != ASKS_PASS};
     deals.seed = options->seed.given ? options->seed.value : fresh_seed();
     if (deals.seat == NH_WIND_UNKNOWN)
         deals.seat = NH_WIND_EAST;
     snprintf(asked->seed, sizeof asked->seed, "%" PRIu64, deals.seed);
     asked->sheet.seed = asked->seed;
+    if (asked->sheet.asks == ASKS_READING)
+        return hands_played(workspace, asked->sheet.list, &deals, &asked->hands);
     return hands_dealt(workspace, &deals, &asked->hands);
+}
+
+/* The table of hands that are given: the player's sets must be such that something may be
+ * left of the list. False with a message. */
+static bool given_table(const struct asked *asked, struct sheet_table *table) {
+    const struct sheet_options *options = asked->options;
+    struct other_players players = {.whole = asked->sheet.list};
+    struct other_sets sets = {.count = 0};
+    nh_tiles seen = {{0}};
+    bool good =
+        players_add_each(&players, &options->players) &&
+        see_sets(asked->sheet.list, "--player", &options->players, &seen, &sets) &&
+        option_tiles("--discarded", &options->discarded, asked->sheet.list, &table->discards);
+    players_free(&players);
+    for (size_t i = 0; good && i < sets.count; i++)
+        table->sets[table->set_count++] = sets.sets[i];
+    return good;
 }
 
 /* Standard input without a line is as if it was not there, unless hands were meant. */
 static int find_hands(struct asked *asked, nh_workspace *workspace) {
     const struct sheet_options *options = asked->options;
-    struct sheet_source source = {asked->words, &options->files, options->prevailing, options->seat,
-                                  options->discards};
+    struct sheet_table table = {.set_count = 0};
+    struct sheet_source source = {.hand = asked->words,
+                                  .files = &options->files,
+                                  .prevailing = options->prevailing,
+                                  .seat = options->seat,
+                                  .drawn = asked->sheet.asks != ASKS_PASS};
     bool empty;
     if (asked->from == FROM_DEALS)
         return deal_hands(asked, workspace);
+    if (asked->sheet.asks == ASKS_READING) {
+        if (!given_table(asked, &table))
+            return STATUS_USAGE;
+        source.table = &table;
+    }
     int status = hands_given(asked->sheet.list, &source, &asked->hands, &empty);
+    if (status == STATUS_ANSWERED && !empty && asked->sheet.asks == ASKS_READING &&
+        options->players.count == 0)
+        return misused("name the sets of the player: --player \"EEE 444D\"");
     if (status != STATUS_ANSWERED || !empty)
         return status;
     if (options->prevailing != NH_WIND_UNKNOWN)
         return misused("there is no hand on standard input for --prevailing");
+    if (options->players.count > 0)
+        return misused("there is no hand on standard input for --player");
     sheet_hands_free(&asked->hands);
     return deal_hands(asked, workspace);
 }
 
 static int run_sheet(struct asked *asked, nh_workspace *workspace) {
     unsigned tiles = asked->sheet.count;
-    if (tiles > NH_PASS_MAX && !asked->sheet.discards) {
+    if (tiles > NH_PASS_MAX && asked->sheet.asks == ASKS_PASS) {
         complain("this list passes %u tiles at a time; nearhand finds best passes of up to %d",
                  tiles, NH_PASS_MAX);
         return STATUS_USAGE;
@@ -313,7 +375,9 @@ static int write_asked(struct asked *asked) {
         return STATUS_USAGE;
     int status = STATUS_USAGE;
     asked->sheet = (struct sheet){.list = list,
-                                  .discards = asked->options->discards,
+                                  .asks = asked->options->reading    ? ASKS_READING
+                                          : asked->options->discards ? ASKS_DISCARD
+                                                                     : ASKS_PASS,
                                   .count = nh_list_charleston(list)->tiles};
     if (nh_workspace_new(list, NULL, &workspace) == NH_OK) {
         status = run_sheet(asked, workspace);

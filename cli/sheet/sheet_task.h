@@ -6,6 +6,7 @@
 #include "io/text.h"
 #include "nearhand.h"
 #include "patterns/pass_reason.h"
+#include "players/players.h"
 #include "sheet/sheet_hands.h"
 
 #include <stdbool.h>
@@ -15,11 +16,14 @@
 #define SHEET_PATTERNS 4 /* likewise */
 #define SHEET_DISCARDS 4 /* likewise */
 
+/* What is asked of a hand. */
+enum sheet_question { ASKS_PASS, ASKS_DISCARD, ASKS_READING };
+
 struct sheet {
-    const nh_list *list;
+    nh_list *list;
     const char *seed; /* NULL for hands that were given */
-    bool discards;    /* which tile to discard is asked, not which to pass */
-    unsigned count;   /* tiles of a pass, 1 to NH_PASS_MAX */
+    enum sheet_question asks;
+    unsigned count; /* tiles of a pass, 1 to NH_PASS_MAX */
 };
 
 /* What is best for a hand. */
@@ -36,10 +40,18 @@ struct sheet_key {
     struct pass_keeps keeps;
     size_t second; /* the best choice that is not as good as the best; 0: none */
     struct pass_reason reason;
+    struct other_players player;    /* of a reading: the one who is read; */
+    struct players_reading reading; /* none where it takes too much work. */
+    size_t left;                    /* patterns shown, whose targets are in `rows` */
 };
 
+/* sheet_key_free frees what a key holds. */
 void sheet_answer(const struct sheet *sheet, nh_workspace *workspace, const struct sheet_hand *hand,
                   struct sheet_key *key);
+void sheet_key_free(struct sheet_key *key);
+
+/* Reads the player beside a hand. */
+void sheet_read(nh_list *list, const struct sheet_hand *hand, struct sheet_key *key);
 
 /* How sheet and key are written. */
 struct sheet_form {
@@ -101,6 +113,40 @@ void sheet_discard_expected(const struct sheet_key *key, const nh_discard_choice
 
 /* What the sheet asks about discards. */
 #define SHEET_ASKS_DISCARD "Which tile do you discard, and which unseen tiles are useful then?"
+
+/* What the sheet asks about another player. */
+#define SHEET_ASKS_READING                                                                         \
+    "A player has sets on the table and may be one tile short: what are they making, and which "   \
+    "of your tiles is the safest to discard?"
+
+/* What the figures of a reading mean. */
+#define SHEET_SHARE                                                                                \
+    "of all hands that they can hide and that are one tile short, those that make the pattern"
+#define SHEET_DANGER "of the same hands, those that the tile completes"
+#define SHEET_READING_MODEL                                                                        \
+    "All of them are taken as equally likely: what discards tell of a player's plans is not in "   \
+    "it."
+
+/* "North", or "The player". */
+void sheet_player_name(const struct sheet_table *table, struct text *text);
+
+/* "EEE 444D". */
+void sheet_sets_add(struct text *text, const nh_set *sets, size_t count);
+
+/* "North: EEE 444D on the table, 7 tiles hidden: 3 of 63 patterns left." */
+void sheet_player(const struct sheet_hand *hand, const struct sheet_key *key, struct text *text);
+
+/* Why the reading has no figures: a sentence; NULL where it has. */
+const char *sheet_no_reading(const struct sheet_key *key);
+
+/* How many of the first dangers are those of one's own tiles, the most dangerous first. */
+size_t sheet_own_dangers(const struct sheet_key *key);
+
+/* The share of a pattern that is left. */
+void sheet_share(const struct sheet_key *key, size_t index, char text[PERCENT_SIZE]);
+
+/* The safest tile and why: a sentence. */
+void sheet_safest(const struct sheet_key *key, struct text *text);
 
 /* What the figures of discards mean. */
 #define SHEET_AFTER "tiles away from the closest pattern after the discard"

@@ -30,6 +30,7 @@
 #define USEFUL_COLUMN 39
 #define AWAY_END (INDENT + 4)
 #define NAME_COLUMN (AWAY_END + 2)
+#define SHARE_END (INDENT + 6)
 #define PLACE_COLUMN 50
 
 static const struct style plain = {false, "", "", "", ""};
@@ -88,7 +89,9 @@ static void sheet_head(const struct sheet *sheet) {
     struct text text;
     title_out("Practice sheet", sheet);
     sheet_seed(sheet, &text);
-    if (sheet->discards)
+    if (sheet->asks == ASKS_READING)
+        text_add(&text, SHEET_ASKS_READING);
+    else if (sheet->asks == ASKS_DISCARD)
         text_add(&text, SHEET_ASKS_DISCARD);
     else
         text_add_format(&text, "Which %s do you pass first, and which patterns do you go for?",
@@ -128,9 +131,57 @@ static void ask_pass(const struct sheet *sheet) {
     text_print(&text);
 }
 
+/* "North:  EEE 444D", in as many lines as it takes. */
+static void shown_out(const char *label, const char *tiles) {
+    struct flow flow = {.indent = INDENT};
+    struct text text;
+    text_clear(&text);
+    text_add_format(&text, "%s:", label);
+    text_pad(&text, LABEL_END - INDENT);
+    flow_add(&flow, &text, 0);
+    flow.indent = flow.column = LABEL_END + 1;
+    output_text(" ");
+    flow_words(&flow, tiles[0] == '\0' ? "none" : tiles);
+    flow_end(&flow);
+}
+
+static void sets_out(const char *label, const nh_set *sets, size_t count) {
+    struct text text;
+    text_clear(&text);
+    sheet_sets_add(&text, sets, count);
+    shown_out(label, text.bytes);
+}
+
+/* What lies on the table. */
+static void table_out(const struct sheet_table *table) {
+    struct text text, name;
+    sheet_player_name(table, &name);
+    sets_out(name.bytes, table->sets, table->set_count);
+    if (table->own_count > 0)
+        sets_out("Your sets", table->own, table->own_count);
+    if (table->other_count > 0)
+        sets_out("Other sets", table->others, table->other_count);
+    text_clear(&text);
+    marked_tiles(&text, &table->discards, "", &plain, false);
+    shown_out("Discards", text.bytes);
+}
+
+static void ask_reading(const struct sheet_hand *hand) {
+    struct text text;
+    table_out(&hand->table);
+    label_add(&text, "Their patterns", "");
+    text_add_format(&text, "  %s  %s", write_line, write_line);
+    text_print(&text);
+    label_add(&text, "Safest discard", "");
+    text_add(&text, "  ______");
+    text_print(&text);
+}
+
 static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
     hand_out(hand);
-    if (sheet->discards)
+    if (sheet->asks == ASKS_READING)
+        ask_reading(hand);
+    else if (sheet->asks == ASKS_DISCARD)
         ask_discard();
     else
         ask_pass(sheet);
@@ -142,7 +193,13 @@ static void key_head(const struct sheet *sheet) {
     struct text text;
     title_out("Answer key", sheet);
     sheet_seed(sheet, &text);
-    text_add(&text, sheet->discards
+    if (sheet->asks == ASKS_READING) {
+        text_add(&text, "Share: " SHEET_SHARE ". Danger: " SHEET_DANGER ". " SHEET_READING_MODEL
+                        " [ ] on the table.");
+        words_out(text.bytes);
+        return;
+    }
+    text_add(&text, sheet->asks == ASKS_DISCARD
                         ? "After: " SHEET_AFTER ". On average: " SHEET_DISCARD_AVERAGE
                           ". Useful tiles: " SHEET_USEFUL ". "
                         : "On average: tiles away from the closest pattern once new tiles have "
@@ -228,18 +285,17 @@ static void discards_out(const struct sheet_key *key) {
         output_format("%*s%zu more %s just as good.\n", INDENT, "", more, more == 1 ? "is" : "are");
 }
 
-static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
+/* A figure that ends in column `end`, a pattern, and where it stands on the list. */
+static void pattern_out(const nh_pattern *pattern, const char *figure, int end) {
     static const char concealed[] = ", concealed";
     int mark = pattern->concealed ? (int)sizeof concealed - 1 : 0;
     struct text text, place;
-    char away[8];
-    snprintf(away, sizeof away, "%d", row->away);
     text_clear(&text);
-    text_add_right(&text, away, AWAY_END);
-    text_pad(&text, NAME_COLUMN);
+    text_add_right(&text, figure, end);
+    text_pad(&text, end + 2);
     sheet_place(pattern, &place);
     text_add_cut(&text, pattern->name, strlen(pattern->name),
-                 (place.width > 0 ? PLACE_COLUMN - 2 : LINE_WIDTH) - NAME_COLUMN - mark);
+                 (place.width > 0 ? PLACE_COLUMN - 2 : LINE_WIDTH) - end - 2 - mark);
     text_add(&text, pattern->concealed ? concealed : "");
     if (place.width > 0)
         text_pad(&text, PLACE_COLUMN);
@@ -247,14 +303,15 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row) {
     text_print(&text);
 }
 
-static void target_out(const nh_ranked *row, const nh_layout *layout) {
-    struct flow flow = {.indent = NAME_COLUMN + 2};
+static void target_out(const nh_ranked *row, const nh_layout *layout, int indent,
+                       void (*winds_add)(struct text *text, const nh_ranked *row)) {
+    struct flow flow = {.indent = indent};
     struct text text;
     text_clear(&text);
     marked_target(&text, row, layout, &plain, false);
     flow_words(&flow, text.bytes);
     text_clear(&text);
-    marked_winds(&text, row);
+    winds_add(&text, row);
     if (text.length > 0)
         flow_add(&flow, &text, 2);
     flow_end(&flow);
@@ -268,15 +325,79 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
     output_format("%*sAway  %s\n", INDENT, "", SHEET_CLOSEST);
     for (size_t i = 0; i < key->ranking.rows; i++) {
         nh_pattern pattern = *nh_list_pattern(sheet->list, key->rows[i].pattern);
-        pattern_out(&pattern, &key->rows[i]);
-        target_out(&key->rows[i], &key->layouts[i]);
+        char away[8];
+        snprintf(away, sizeof away, "%d", key->rows[i].away);
+        pattern_out(&pattern, away, AWAY_END);
+        target_out(&key->rows[i], &key->layouts[i], NAME_COLUMN + 2, marked_winds);
     }
+}
+
+/* ------------------------------------------------------- the key's readings --- */
+
+static void left_out(const struct sheet *sheet, const struct sheet_key *key) {
+    size_t more = key->reading.reading[0]->patterns - key->left;
+    output_format("%*s Share  Patterns left\n", INDENT, "");
+    for (size_t i = 0; i < key->left; i++) {
+        char share[PERCENT_SIZE];
+        sheet_share(key, i, share);
+        pattern_out(nh_list_pattern(sheet->list, key->rows[i].pattern), share, SHARE_END);
+        if (nh_tiles_total(&key->rows[i].target) > 0)
+            target_out(&key->rows[i], &key->layouts[i], SHARE_END + 4, marked_their_winds);
+    }
+    if (more > 0)
+        output_format("%*s%zu more pattern%s.\n", INDENT, "", more, plural(more));
+}
+
+/* "Danger: 3D 12.4%, 5B 4.1%, W 0%." */
+static void dangers_out(const struct sheet_key *key) {
+    struct flow flow = {.indent = INDENT};
+    size_t own = sheet_own_dangers(key);
+    struct text text;
+    flow_words(&flow, "Danger:");
+    for (size_t i = 0; i < own; i++) {
+        const struct tile_danger *tile = &key->reading.tiles[i];
+        char danger[PERCENT_SIZE];
+        percent_text(tile->danger, tile->danger >= 1.0, danger);
+        text_clear(&text);
+        text_add_format(&text, "%s %s%s", nh_kind_notation(tile->kind), danger,
+                        i + 1 < own ? "," : ".");
+        flow_add(&flow, &text, 1);
+    }
+    flow_end(&flow);
+}
+
+static void indented_out(const char *words) {
+    struct flow flow = {.indent = INDENT};
+    flow_words(&flow, words);
+    flow_end(&flow);
+}
+
+static void reading_out(const struct sheet *sheet, const struct sheet_hand *hand,
+                        const struct sheet_key *key) {
+    const char *none = sheet_no_reading(key);
+    struct text text;
+    if (key->reading.reading[0] != NULL) {
+        sheet_player(hand, key, &text);
+        indented_out(text.bytes);
+    }
+    if (none != NULL) {
+        indented_out(none);
+        return;
+    }
+    left_out(sheet, key);
+    dangers_out(key);
+    sheet_safest(key, &text);
+    indented_out(text.bytes);
 }
 
 static void key_hand(const struct sheet *sheet, const struct sheet_hand *hand,
                      const struct sheet_key *key) {
     hand_out(hand);
-    if (sheet->discards)
+    if (sheet->asks == ASKS_READING) {
+        reading_out(sheet, hand, key);
+        return;
+    }
+    if (sheet->asks == ASKS_DISCARD)
         discards_out(key);
     else
         explained_out(sheet, key);

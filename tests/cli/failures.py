@@ -24,6 +24,8 @@ COMMANDS = {
     "deals": (["deal", "--hands", "500"], b""),
     "a deal as JSON": (["deal", "--json"], b""),
     "a sheet": (["sheet", "--hands", "20"], b""),
+    "a sheet of readings": (["sheet", "--reading", "--list", "closed.json", "--player", "NNN",
+                             "234C 234D R Wh"], b""),
     "a sheet as HTML": (["sheet", "--html", "-"], b""),
     "a survey": (["survey", "--list", "../../lists/good/exchange.json", "--games", "1"], b""),
     "a reading": (["read", "--list", "skerry.json", "--exposed", "EEEJ", "2B"], b""),

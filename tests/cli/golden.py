@@ -15,6 +15,7 @@ SLOW = {
     "pass-ahead": "thousands of simulated passes; test_api has a few",
     "pass-ahead-json": "thousands of simulated passes",
     "sheet-html": "the work of sheet",
+    "sheet-reading": "plays games; sheet-reading-given has readings too",
 }
 
 

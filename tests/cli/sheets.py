@@ -259,6 +259,129 @@ def discard_size_checks(program):
                                          (1, b"", True))
 
 
+# ------------------------------------------------------------------- readings
+
+WINDS = {"East": "E", "South": "S", "West": "W", "North": "N"}
+TABLE = re.compile(r" {6}(\w[\w ]*): +(.*)")
+
+
+def tables_of_sheet(text):
+    """What the sheet shows of each hand: its tiles and winds, and the lines of the table."""
+    tables, label = [], None
+    for line in text.split("\f")[0].splitlines()[2:]:
+        head = re.match(r" *\d+  (.*?)  +(?:deal (\d+), )?prevailing (\w+), seat (\w+)$", line)
+        row = TABLE.match(line)
+        if head:
+            tables.append({"hand": head[1], "prevailing": head[3], "rows": {}})
+        elif row and row[1] not in ("Their patterns", "Safest discard"):
+            label = row[1]
+            tables[-1]["rows"][label] = row[2]
+        elif line.startswith(" " * 24) and tables and "___" not in line:
+            tables[-1]["rows"][label] += " " + line.strip()
+    return tables
+
+
+def key_of_readings(text):
+    """For each hand of the key: the line about the player, shares, dangers and the safest."""
+    keys = []
+    for part in re.split(r"\n\n *\d+  ", text.split("\f")[1])[1:]:
+        words = " ".join(line.strip() for line in part.splitlines())
+        keys.append({
+            "left": int(re.search(r"hidden: (\d+) of", words)[1]),
+            "shares": re.findall(r"^ {6,10}([<>]?[\d.]+%)  \S", part, re.MULTILINE),
+            "dangers": re.findall(r"(\w+) ([<>]?[\d.]+%)[,.]",
+                                  re.search(r"Danger: (.*?)Safest", words)[1]),
+            "safest": re.search(r"Safest (.*?): ", words)[1]})
+    return keys
+
+
+def percent(part, certain=False):
+    """As the program writes a share."""
+    value = part * 100
+    return ("0%" if value <= 0 else "100%" if certain else ">99.9%" if value >= 99.95
+            else f"{value:.1f}%" if value >= 0.95 else f"{value:.2f}%" if value >= 0.095
+            else f"{value:.3f}%" if value >= 0.0095 else "<0.01%")
+
+
+def read_of_table(program, path, table):
+    rows = table["rows"]
+    player = next(label for label in rows if label in WINDS)
+    seen = " ".join(rows.get(label, "") for label in ("Your sets", "Other sets"))
+    answer, = program.objects(program.run(
+        "read", "--json", "--list", str(path), "--exposed", rows[player], "--seen", seen,
+        "--discarded", rows["Discards"], "--prevailing", table["prevailing"], "--seat",
+        WINDS[player], table["hand"]).stdout)
+    mine = [row for row in answer["tiles"] if row["mine"] > 0]
+    least = min(row["danger"] for row in mine)
+    safest = [row["tile"] for row in mine if row["danger"] <= least]
+    return {"left": len(answer["patterns"]),
+            "shares": [percent(row["share"], row["ready"] == answer["ready"])
+                       for row in answer["patterns"][:4]],
+            "dangers": [(row["tile"], percent(row["danger"], row["danger"] >= 1))
+                        for row in mine],
+            "safest": ", ".join(safest[:-1]) + " and " * (len(safest) > 1) + safest[-1]}
+
+
+def reading_checks(program, path):
+    """The key has what the task read says of the table that the sheet shows."""
+    words = ["sheet", "--reading", "--list", str(path), "--hands", "2", "--seed",
+             str(random.getrandbits(40)), "--seat", random.choice("ESWN")]
+    name = f"{path.stem}, readings, {' '.join(words[5:])}"
+    text = program.run(*words).stdout.decode()
+    tables, keys = tables_of_sheet(text), key_of_readings(text)
+    yield f"{name}: both hands", compare((len(tables), len(keys)), (2, 2))
+    for table, key in zip(tables, keys):
+        yield f"{name}: {table}", compare(key, read_of_table(program, path, table))
+    yield f"{name}: as text it fits", "" if screens.widest(text) <= 80 else "too wide"
+    yield f"{name}: the same again", compare(program.run(*words).stdout.decode(), text)
+    page = page_of(program, *words[1:])
+    yield f"{name}: the page is sound", str(soundness(page) or table_faults(page) or "")
+    yield f"{name}: it stands alone", str(references(page) or "")
+    safest = [part.split("Safest ")[1].split(":")[0] for part in
+              ("".join(node.itertext()) for node in xml.fromstring(page).iterfind(
+                  ".//p[@class='why']")) if part.startswith("Safest")]
+    yield f"{name}: the page says the same", compare(safest, [key["safest"] for key in keys])
+
+
+def given_reading_checks(program):
+    """Hands that are given, beside a player who is given."""
+    hand = "2468B 246C 33D EEW R Wh"
+    player = ["--player", "SSS 444D", "--discarded", "99D", "--prevailing", "E"]
+    words = ["sheet", "--reading", "--list", "jokers", *player]
+    lines = program.run(*words, stdin=f"{hand}\n2468B 246C 33D SEW R Wh\n".encode())
+    answer, = program.objects(program.run(
+        "read", "--json", "--list", "jokers", "--exposed", *player[1:], hand).stdout)
+    key = key_of_readings(lines.stdout.decode())
+    yield "a hand of yours beside a player", compare(
+        (lines.returncode, key[0]["left"], key[0]["dangers"]),
+        (0, len(answer["patterns"]),
+         [(row["tile"], percent(row["danger"])) for row in answer["tiles"] if row["mine"] > 0]))
+    for more, status, said in (
+            ([*player, hand.replace("EEW", "SSW")], 1, b"hand and table together have 5 of S"),
+            ([hand], 2, b"name the sets of the player"),
+            ([*player, "--player", "EEE", hand], 2, b"one player"),
+            (["--player", "1B", hand], 2, b"--player '1B', column 1"),
+            (["--player", "SSS", "--discarded", "1X", hand], 2, b"--discarded"),
+            (["--player", "SSS", "--seed", "1"], 2, b"hands that you give"),
+            (["--player", "SSS"], 2, b"no hand on standard input for --player"),
+            (["--section", "hulls", "--seed", "1"], 2, b"before play"),
+            (["--discards", "--seed", "1"], 2, b"two questions")):
+        done = program.run("sheet", "--reading", "--list", "jokers", *more)
+        yield f"refused: {more}", (
+            "" if (done.returncode, done.stdout) == (status, b"") and said in done.stderr
+            else f"{done}")
+    done = program.run("sheet", "--player", "SSS", hand)
+    yield "a player whom nobody asks about", compare(
+        (done.returncode, b"are for --reading" in done.stderr), (2, True))
+    with tempfile.TemporaryDirectory() as folder:
+        path = pathlib.Path(folder) / "pairs.json"
+        path.write_text(json.dumps({"format": 1, "title": "Pairs", "hand": 4, "patterns": [
+            {"name": "P", "groups": [{"pair": "any", "times": 2}]}]}))
+        done = program.run("sheet", "--reading", "--seed", "1", "--list", str(path))
+    yield "a list that nobody claims sets for", (
+        "" if done.returncode == 2 and b"has a player to read" in done.stderr else f"{done}")
+
+
 # ------------------------------------------------------------- hands that are given
 
 def without_source(text):
@@ -508,6 +631,9 @@ def checks(program):
             yield from given_checks(program, path)
             if any(path.stem == name for name in ("skerry", "club", "jokers", "kongs")):
                 yield from discard_checks(program, path)
+            if any(path.stem == name for name in ("closed", "club", "jokers", "kongs")):
+                yield from reading_checks(program, path)
+    yield from given_reading_checks(program)
     yield from discard_size_checks(program)
     yield from wind_checks(program)
     yield from unused_checks(program)
