@@ -334,15 +334,14 @@ static void share_out(const struct sheet *sheet, const struct sheet_key *key, si
 }
 
 static void left_out(const struct sheet *sheet, const struct sheet_key *key) {
-    size_t more = key->reading.reading[0]->patterns - key->left;
     output_text("<table class=\"patterns\">\n<thead><tr><th scope=\"col\">Patterns left</th>"
                 "<th scope=\"col\">On the list</th><th scope=\"col\" class=\"share\">Share</th>"
                 "<th scope=\"col\">Such as</th></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < key->left; i++)
         share_out(sheet, key, i);
     output_text("</tbody>\n</table>\n");
-    if (more > 0)
-        output_format("<p>%zu more pattern%s.</p>\n", more, plural(more));
+    if (key->more > 0)
+        output_format("<p>%zu more pattern%s.</p>\n", key->more, plural(key->more));
 }
 
 static void dangers_out(const struct sheet_key *key) {

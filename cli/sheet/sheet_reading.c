@@ -41,6 +41,7 @@ static void find_targets(const struct sheet_hand *hand, struct sheet_key *key) {
         player_targets_find(&finder, &key->player, 0, reading, &hand->tiles, key->left, key->rows,
                             key->layouts, NULL) != NH_OK)
         key->left = 0;
+    key->more = reading->patterns - key->left;
     target_finder_end(&finder);
 }
 

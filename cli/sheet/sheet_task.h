@@ -42,7 +42,7 @@ struct sheet_key {
     struct pass_reason reason;
     struct other_players player;    /* of a reading: the one who is read; */
     struct players_reading reading; /* none where it takes too much work. */
-    size_t left;                    /* patterns shown, whose targets are in `rows` */
+    size_t left, more; /* patterns shown, whose targets are in `rows`, and those that are not */
 };
 
 /* sheet_key_free frees what a key holds. */

@@ -335,7 +335,6 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
 /* ------------------------------------------------------- the key's readings --- */
 
 static void left_out(const struct sheet *sheet, const struct sheet_key *key) {
-    size_t more = key->reading.reading[0]->patterns - key->left;
     output_format("%*s Share  Patterns left\n", INDENT, "");
     for (size_t i = 0; i < key->left; i++) {
         char share[PERCENT_SIZE];
@@ -344,8 +343,8 @@ static void left_out(const struct sheet *sheet, const struct sheet_key *key) {
         if (nh_tiles_total(&key->rows[i].target) > 0)
             target_out(&key->rows[i], &key->layouts[i], SHARE_END + 4, marked_their_winds);
     }
-    if (more > 0)
-        output_format("%*s%zu more pattern%s.\n", INDENT, "", more, plural(more));
+    if (key->more > 0)
+        output_format("%*s%zu more pattern%s.\n", INDENT, "", key->more, plural(key->more));
 }
 
 /* "Danger: 3D 12.4%, 5B 4.1%, W 0%." */
