@@ -88,8 +88,8 @@ static bool see_table(struct asked *asked, const struct discard_options *options
 }
 
 /* For a player one's own sets are gone too, and their wind is not known. */
-static bool add_players(struct asked *asked, const struct discard_options *options,
-                        nh_situation *table) {
+static bool add_discard_players(struct asked *asked, const struct discard_options *options,
+                                nh_situation *table) {
     struct other_players *players = &asked->question.players;
     players->whole = asked->whole;
     players->hidden = NH_HIDDEN_AS_LIST;
@@ -118,7 +118,7 @@ static bool prepare_question(struct asked *asked, const struct discard_options *
     question->any_size = options->any_size;
     question->json = options->json;
     question->style = style_of_output();
-    if (!see_table(asked, options, &table) || !add_players(asked, options, &table) ||
+    if (!see_table(asked, options, &table) || !add_discard_players(asked, options, &table) ||
         !patterns_chosen(asked->list, &options->choice, &asked->chosen))
         return false;
     question->chosen = asked->chosen;
@@ -143,7 +143,7 @@ static bool answer_line(void *worker, const struct line *line) {
     return discard_worker_answer(worker, line);
 }
 
-static bool was_cancelled(const void *worker) {
+static bool worker_was_cancelled(const void *worker) {
     return discard_worker_cancelled(worker);
 }
 
@@ -164,7 +164,7 @@ static int run(void *given, int count, char *const *words) {
                                   .end = end_worker,
                                   .context = question,
                                   .apart = !question->json,
-                                  .cancelled = was_cancelled};
+                                  .cancelled = worker_was_cancelled};
         question->batch = count == 0;
         status = count > 0 ? answer_words(&work, count, words)
                            : answer_input(&work, &standard_input, (unsigned)options->jobs, false);

@@ -34,7 +34,7 @@ static bool lacks_tiles(const nh_ranked *row) {
 
 /* Takes a ranked row over; a target of another size than is hidden is none that the player
  * can have. */
-static void fill_row(const struct wanted *wanted, const nh_ranked *ranked) {
+static void fill_target_row(const struct wanted *wanted, const nh_ranked *ranked) {
     if (nh_tiles_total(&ranked->target) != wanted->reading->hidden + 1)
         return;
     for (size_t i = 0; i < wanted->count; i++)
@@ -47,8 +47,8 @@ static void fill_row(const struct wanted *wanted, const nh_ranked *ranked) {
 
 /* Fills rows that have no target yet. For an empty hand the best target is the likeliest
  * one. */
-static nh_status fill_rows(struct target_finder *finder, const struct wanted *wanted,
-                           const nh_situation *situation, nh_error *error) {
+static nh_status fill_target_rows(struct target_finder *finder, const struct wanted *wanted,
+                                  const nh_situation *situation, nh_error *error) {
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking;
     const nh_tiles none = {{0}};
@@ -62,7 +62,7 @@ static nh_status fill_rows(struct target_finder *finder, const struct wanted *wa
     nh_status status =
         nh_rank(finder->workspace, &none, &question, finder->ranked, size, &ranking, error);
     for (size_t i = 0; status == NH_OK && i < ranking.rows; i++)
-        fill_row(wanted, &finder->ranked[i]);
+        fill_target_row(wanted, &finder->ranked[i]);
     return status;
 }
 
@@ -78,7 +78,7 @@ static nh_status fill_by_own(struct target_finder *finder, const struct wanted *
         if (hand->count[kind] == 0)
             continue;
         one.seen.count[kind]--;
-        status = fill_rows(finder, wanted, &one, error);
+        status = fill_target_rows(finder, wanted, &one, error);
     }
     return status;
 }
@@ -91,7 +91,7 @@ nh_status player_targets_find(struct target_finder *finder, const struct other_p
     nh_tiles_add(&situation.seen, hand);
     for (size_t i = 0; i < count; i++)
         rows[i] = (nh_ranked){.pattern = nh_reading_pattern(reading, i)->pattern};
-    nh_status status = fill_rows(finder, &wanted, &situation, error);
+    nh_status status = fill_target_rows(finder, &wanted, &situation, error);
     if (status == NH_OK)
         status = fill_by_own(finder, &wanted, &situation, hand, error);
     if (status == NH_OK)

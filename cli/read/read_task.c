@@ -46,7 +46,7 @@ static const struct option_row rows[] = {
 
 /* --------------------------------------------------------- the question --- */
 
-static bool add_players(struct read_question *question, const struct read_options *options) {
+static bool add_read_players(struct read_question *question, const struct read_options *options) {
     question->several = options->players.count > 0;
     if (!question->several)
         return players_add(&question->players, "--exposed", options->exposed.text,
@@ -93,7 +93,7 @@ static bool prepare_question(struct read_question *question, const struct read_o
     question->top = (size_t)options->top;
     question->json = options->json;
     question->style = style_of_output();
-    return add_players(question, options) && check_alone(question, options) &&
+    return add_read_players(question, options) && check_alone(question, options) &&
            add_gone(question, options) &&
            (options->files.count == 0 || players_cancel_on_stop(&question->players));
 }
@@ -113,7 +113,7 @@ static bool answer_line(void *reader, const struct line *line) {
     return hand_reader_answer(reader, line);
 }
 
-static bool was_cancelled(const void *reader) {
+static bool reader_was_cancelled(const void *reader) {
     return hand_reader_cancelled(reader);
 }
 
@@ -145,7 +145,7 @@ static int run(void *given, int count, char *const *words) {
                                   .end = end_reader,
                                   .context = &question,
                                   .apart = !question.json,
-                                  .cancelled = was_cancelled};
+                                  .cancelled = reader_was_cancelled};
         question.batch = options->files.count > 0;
         if (question.batch)
             status = answer_input(&work, &options->files, (unsigned)options->jobs, false);

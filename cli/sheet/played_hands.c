@@ -45,7 +45,8 @@ static int player_with_sets(const struct watcher *watcher) {
     return player;
 }
 
-static void note_table(const struct watcher *watcher, int player, struct sheet_table *table) {
+static void note_watched_table(const struct watcher *watcher, int player,
+                               struct sheet_table *table) {
     table->player = nh_seat_wind(player);
     for (int seat = 0; seat < NH_SEATS; seat++) {
         const nh_shown *shown = nh_game_shown(watcher->game, seat);
@@ -68,7 +69,7 @@ static void note_draw(struct watcher *watcher, const nh_event *event) {
     watcher->hand = (struct sheet_hand){.tiles = event->hands[watcher->seat],
                                         .prevailing = watcher->prevailing,
                                         .seat = nh_seat_wind(watcher->seat)};
-    note_table(watcher, player, &watcher->hand.table);
+    note_watched_table(watcher, player, &watcher->hand.table);
 }
 
 static void hear(void *context, const nh_event *event) {
@@ -95,7 +96,7 @@ static bool is_worth_asking(struct watcher *watcher) {
     return worth;
 }
 
-static bool play_game(struct watcher *watcher, uint64_t seed, uint64_t number) {
+static bool watch_game(struct watcher *watcher, uint64_t seed, uint64_t number) {
     nh_game_end end;
     watcher->drawn = watcher->found = false;
     return nh_game_run(watcher->game, seed, number, &end, sizeof end, NULL) == NH_OK &&
@@ -107,7 +108,7 @@ static bool find_game(struct watcher *watcher, uint64_t seed, uint64_t first, ui
     for (watcher->wanted = SETS_WANTED; watcher->wanted > 0; watcher->wanted--) {
         uint64_t games = watcher->wanted == SETS_WANTED ? GAMES_WANTED : GAMES_MOST;
         for (*number = first; *number < first + games && !halted(); ++*number)
-            if (play_game(watcher, seed, *number))
+            if (watch_game(watcher, seed, *number))
                 return true;
     }
     return false;
@@ -124,8 +125,8 @@ static int explain_none(uint64_t first) {
     return STATUS_USAGE;
 }
 
-static int play_all(struct watcher *watcher, const struct sheet_deals *deals,
-                    struct sheet_hands *hands) {
+static int watch_games(struct watcher *watcher, const struct sheet_deals *deals,
+                       struct sheet_hands *hands) {
     uint64_t next = deals->first, number;
     while (hands->count < deals->count) {
         if (!find_game(watcher, deals->seed, next, &number))
@@ -146,7 +147,7 @@ static int seat_players(struct watcher *watcher, nh_way_player *player,
     for (int seat = 0; seat < NH_SEATS; seat++)
         nh_way_player_seat(player, watcher->game, seat);
     nh_game_listen(watcher->game, hear, watcher);
-    return play_all(watcher, deals, hands);
+    return watch_games(watcher, deals, hands);
 }
 
 int hands_played(nh_workspace *workspace, nh_list *list, const struct sheet_deals *deals,

@@ -316,20 +316,20 @@ static void share_out(const struct sheet *sheet, const struct sheet_key *key, si
     row.keep = (nh_tiles){{0}};
     sheet_share(key, index, share);
     output_text("<tr><th scope=\"row\">");
-    name_out(pattern->name);
+    markup_name(pattern->name);
     output_text(pattern->concealed ? ", concealed</th><td>" : "</th><td>");
     sheet_place(pattern, &text);
-    name_out(text.bytes);
+    markup_name(text.bytes);
     output_text("</td><td class=\"share\">");
     text_clear(&text);
     text_add(&text, share);
-    line_out(&text);
+    markup_text(&text);
     output_text("</td><td>");
     if (nh_tiles_total(&row.target) > 0)
         target_drawn_out(&row, &key->layouts[index]);
     text_clear(&text);
     marked_their_winds(&text, &row);
-    line_out(&text);
+    markup_text(&text);
     output_text("</td></tr>\n");
 }
 
@@ -357,7 +357,7 @@ static void dangers_out(const struct sheet_key *key) {
         text_add(&text, danger);
         output_text("<span class=\"danger\">");
         tiles_drawn_out(&one);
-        line_out(&text);
+        markup_text(&text);
         output_text("</span> ");
     }
     output_text("</p>\n");
@@ -368,7 +368,7 @@ static void paragraph_out(const char *class, const char *words) {
     text_clear(&text);
     text_add(&text, words);
     output_format("<p class=\"%s\">", class);
-    line_out(&text);
+    markup_text(&text);
     output_text("</p>\n");
 }
 

@@ -18,7 +18,7 @@ static void sets_add(const nh_set *sets, size_t count, nh_tiles *tiles) {
     }
 }
 
-static nh_status read_player(const struct sheet_hand *hand, struct sheet_key *key) {
+static nh_status read_sheet_player(const struct sheet_hand *hand, struct sheet_key *key) {
     const struct sheet_table *table = &hand->table;
     nh_situation known = NH_SITUATION;
     if (!players_add_sets(&key->player, table->sets, table->set_count))
@@ -33,7 +33,7 @@ static nh_status read_player(const struct sheet_hand *hand, struct sheet_key *ke
 }
 
 /* Examples of the patterns that are shown. */
-static void find_targets(const struct sheet_hand *hand, struct sheet_key *key) {
+static void find_sheet_targets(const struct sheet_hand *hand, struct sheet_key *key) {
     const nh_reading *reading = key->reading.reading[0];
     struct target_finder finder;
     key->left = reading->patterns < SHEET_PATTERNS ? reading->patterns : SHEET_PATTERNS;
@@ -47,8 +47,8 @@ static void find_targets(const struct sheet_hand *hand, struct sheet_key *key) {
 
 void sheet_read(nh_list *list, const struct sheet_hand *hand, struct sheet_key *key) {
     key->player = (struct other_players){.whole = list, .hidden = NH_HIDDEN_AS_LIST};
-    if (read_player(hand, key) == NH_OK)
-        find_targets(hand, key);
+    if (read_sheet_player(hand, key) == NH_OK)
+        find_sheet_targets(hand, key);
     else
         players_reading_free(&key->reading);
 }
