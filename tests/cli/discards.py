@@ -178,16 +178,19 @@ def players_checks(program, name):
     for choice in choices:
         del choice["danger"]
     yield f"{name}: nothing else changes", passes.compare(told, plain)
-    yield from player_text_checks(program, name, [*mine, *named, *seen], hand, least)
+    yield from player_text_checks(program, name, [*mine, *named, *seen], hand, least,
+                                  told["discard"])
 
 
-def player_text_checks(program, name, words, hand, least):
+def player_text_checks(program, name, words, hand, least, first):
+    said = ("It is also the safest: danger " if least["discard"] == first
+            else f"Safest {least['discard']}: danger ")
     for top in ("1", "24"):
         text = program.run("discard", "--list", name, "--top", top, *words, hand).stdout.decode()
         rows = [line for line in text.splitlines() if line[:7].strip().isdigit()]
         figures = {line[7:14].strip(): line[41:49].strip() for line in rows}
         yield f"{name}, --top {top}: the safest is named and in the table", (
-            "" if f"\nSafest {least['discard']}: danger " in text and least["discard"] in figures
+            "" if f"\n{said}" in text and least["discard"] in figures
             and all(figure.endswith("%") for figure in figures.values()) else text)
         wide = screens.widest(text)
         yield f"{name}, --top {top}: width", "" if wide <= 80 else f"{wide} columns"
