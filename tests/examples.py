@@ -7,6 +7,7 @@ LIBRARY is the shared one; FLAGs are of the compiler, as for sanitizers. What an
 example needs and is not here (node, jq, parallel ...) is told, and the example
 left out.
 """
+import contextlib
 import getpass
 import json
 import os
@@ -228,13 +229,13 @@ def recipes(examples):
 # ---------------------------------------------------------- many machines
 
 # What stands for nearhand on two hosts, which are two ports of one sshd. It
-# notes which host it is on. Where it is told to be lost it takes some of its
-# lines, and then ends the sshd of its connection, as a cut cable would.
+# notes which host it is on. Where it is told to be lost it begins its work, and
+# then ends the sshd of its connection, as a cut cable would.
 ON_A_HOST = """#!/usr/bin/env bash
 port=${{SSH_CONNECTION##* }}
 echo "$port" >>{work}/visits
-if [ "$port" = "$(cat {work}/lost)" ]; then
-    head -n 3 >{work}/taken
+if [ -n "$port" ] && [ "$port" = "$(cat {work}/lost)" ]; then
+    {begin} >{work}/taken
     pid=$PPID
     while [ "$(cat /proc/$pid/comm)" != sshd ]; do
         pid=$(sed 's/.*) . //; s/ .*//' /proc/$pid/stat)
@@ -297,38 +298,74 @@ def start_server(work, port):
     raise AssertionError((work / "server.log").read_text())
 
 
-def many_machines(examples):
-    work = examples.work / "hosts"
+@contextlib.contextmanager
+def two_hosts(examples, name, begin):
+    """The folder of two hosts, east and west, and their ports. `begin` is what the lost one
+    does before it is lost."""
+    work = examples.work / name
     work.mkdir(mode=0o700)
     for key in ("host", "user"):
         examples.run("ssh-keygen", "-q", "-t", "ed25519", "-N", "", "-f", work / key)
     east, west = free_ports(2)
     names = {"work": work, "east": east, "west": west, "user": getpass.getuser(),
-             "program": examples.program}
-    for name, text in (("server", SERVER), ("client", CLIENT), ("nearhand", ON_A_HOST)):
-        (work / name).write_text(text.format(**names))
+             "program": examples.program, "begin": begin.format(program=examples.program, work=work)}
+    for file, text in (("server", SERVER), ("client", CLIENT), ("nearhand", ON_A_HOST)):
+        (work / file).write_text(text.format(**names))
     (work / "nearhand").chmod(0o755)
+    (work / "lost").write_text("")
+    (work / "visits").write_text("")
+    server = start_server(work, west)
+    try:
+        yield work, str(east), str(west)
+    finally:
+        server.kill()
+        server.wait(TIMEOUT)
 
+
+def many_machines(examples):
     hands = examples.nearhand("deal", "--seed", 5, "--hands", 400).splitlines()
     hands[60], hands[333] = "2X", "3Q\tlabelled"  # told with the numbers of their lines
     hands = "\n".join(hands) + "\n"
     alone = examples.nearhand("rank", "--json", "--top", 2, stdin=hands, status=1,
                               errors=False)
-    server = start_server(work, west)
-    try:
-        for lost in ("", str(west)):
+    with two_hosts(examples, "hosts", "head -n 3") as (work, east, west):
+        for lost in ("", west):
             (work / "lost").write_text(lost)
             (work / "visits").write_text("")
             got = examples.example("many-machines.sh", "east,west", "--top", 2, stdin=hands,
                                    SSH=f"ssh -F {work}/client", LINES_EACH="100",
                                    NEARHAND=f"{work}/nearhand")
             visits = set((work / "visits").read_text().split())
-            equal({str(east), str(west)}, visits)
+            equal({east, west}, visits)
             assert alone == got, "with a lost host" if lost else "with two hosts"
-    finally:
-        server.kill()
-        server.wait(TIMEOUT)
-    assert (work / "taken").read_text(), "no host was lost"
+        assert (work / "taken").read_text(), "no host was lost"
+
+
+def survey_machines(examples):
+    """A host dies in the middle; in another run all jobs fail, and the same command goes on."""
+    options = ["--list", examples.root / "tests/lists/good/exchange.json", "--passing", "spare",
+               "--look", 1]
+    alone = examples.nearhand("survey", "--json", "--games", 75, *options)
+    with two_hosts(examples, "survey-hosts", '{program} "$@" | head -c 300') as (work, east, west):
+        hosts = work / "hosts"
+        hosts.write_text("east\nwest\n")
+        where = {"SSH": f"ssh -F {work}/client", "GAMES_EACH": "25"}
+
+        def survey(folder, games=75, nearhand=work / "nearhand", **more):
+            return examples.example("survey-machines.sh", hosts, work / folder, games, *options,
+                                    NEARHAND=str(nearhand), **where, **more)
+
+        (work / "lost").write_text(west)
+        assert alone == survey("parts"), "with a lost host"
+        equal({east, west}, set((work / "visits").read_text().split()))
+        assert (work / "taken").read_text(), "no host was lost"
+        (work / "lost").write_text("")
+        assert "goes on" in survey("stopped", nearhand="false", status=1)
+        assert alone == survey("stopped"), "after a failure"
+        (work / "visits").write_text("")
+        assert alone == survey("stopped"), "when all is done"
+        equal([], (work / "visits").read_text().split())
+        assert "another survey" in survey("parts", games=80, status=2)
 
 
 CHECKS = (
@@ -344,6 +381,7 @@ CHECKS = (
     (tutorial, None),
     (recipes, None),
     (many_machines, needs("parallel", "ssh", "/usr/sbin/sshd")),
+    (survey_machines, needs("parallel", "ssh", "/usr/sbin/sshd")),
 )
 
 
@@ -355,7 +393,7 @@ def main():
         begun = time.monotonic()
         # ctypes would need the sanitizer's own library loaded before Python, and
         # hosts show nothing of the library.
-        if check in (python, many_machines) and any("sanitize" in flag for flag in flags):
+        if check in (python, many_machines, survey_machines) and any("sanitize" in flag for flag in flags):
             missing = "left to a build without sanitizers"
         if missing:
             print(f"skipped {check.__name__}: {missing}")
