@@ -47,7 +47,7 @@ typedef struct nh_set {
 NH_API nh_status nh_sets_parse(const nh_list *list, const char *text, size_t length, nh_set *sets,
                                size_t capacity, size_t *set_count, nh_error *error);
 
-/* The tiles of a set as they lie on the table, jokers as jokers; none for what is no set. */
+/* The tiles of a set as they lie on the table, jokers as jokers; none if it is not a set. */
 NH_API void nh_set_tiles(const nh_set *set, nh_tiles *tiles);
 
 /* What is left of a list when sets of a player's own lie on the table: a list of the

@@ -95,7 +95,7 @@ def c_play(examples):
     equal(["claim 3D for a set of 3: 1 away", "claim 6D for a set of 3: 1 away"], claims)
     equal("discard R: 1 away, 3 useful tiles, Prevailing Draught\nclaim G to win\n",
           examples.run(built, closed, "EEE", "456D RG"))
-    assert "is no set" in examples.run(built, closed, "44D", "45D RG W", status=1)
+    assert "is not a set" in examples.run(built, closed, "44D", "45D RG W", status=1)
     assert "'X' is not a tile" in examples.run(built, closed, "EEE", "45D RG X", status=1)
     examples.run(built, "none.json", "", "45D", status=1)
 

@@ -30,7 +30,7 @@ void claim_worker_free(struct claim_worker *worker) {
     free(worker);
 }
 
-/* A hand that waits is a tile short of a complete one. */
+/* Between turns a hand is a tile short of a complete one. */
 static bool hand_waits(const struct claim_question *question, const nh_tiles *hand,
                        nh_error *error) {
     int tiles = nh_tiles_total(hand), waiting = nh_list_hand_size(question->list) - 1;
@@ -77,4 +77,11 @@ bool claim_worker_answer(struct claim_worker *worker, const struct line *line) {
     else
         unread_text(line, &error, question->batch);
     return good;
+}
+
+const char *claim_use_word(const nh_claim *claim) {
+    static const char *const words[] = {
+        [NH_CLAIM_WIN] = "win", [NH_PUNG] = "pung",     [NH_KONG] = "kong",
+        [NH_QUINT] = "quint",   [NH_SEXTET] = "sextet", [NH_CHOW] = "chow"};
+    return words[claim->use];
 }

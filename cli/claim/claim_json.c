@@ -11,11 +11,8 @@ static void chance_out(struct json *json, double chance, const nh_natural *compl
 }
 
 static void use_out(struct json *json, const nh_claim *claim) {
-    static const char *const uses[] = {
-        [NH_CLAIM_WIN] = "win", [NH_PUNG] = "pung",     [NH_KONG] = "kong",
-        [NH_QUINT] = "quint",   [NH_SEXTET] = "sextet", [NH_CHOW] = "chow"};
     char set[NH_TILES_TEXT_SIZE];
-    json_key_string(json, "use", uses[claim->use]);
+    json_key_string(json, "use", claim_use_word(claim));
     json_key(json, "set");
     if (claim->use == NH_CLAIM_WIN) {
         json_null(json);

@@ -50,4 +50,7 @@ bool claim_worker_answer(struct claim_worker *worker, const struct line *line);
 void claim_json(const struct claim_answer *answer);
 void claim_text(const struct claim_answer *answer);
 
+/* "win", or the word for the set. */
+const char *claim_use_word(const nh_claim *claim);
+
 #endif

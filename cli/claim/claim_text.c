@@ -116,18 +116,13 @@ static void head_out(const struct claim_answer *answer) {
 #define USE_SIZE (NH_TILES_TEXT_SIZE + 8)
 
 static void use_text(const nh_claim *claim, char *text, size_t size) {
-    static const char *const uses[] = {[NH_PUNG] = "pung",
-                                       [NH_KONG] = "kong",
-                                       [NH_QUINT] = "quint",
-                                       [NH_SEXTET] = "sextet",
-                                       [NH_CHOW] = "chow"};
     char set[NH_TILES_TEXT_SIZE];
     if (claim->use == NH_CLAIM_WIN) {
         snprintf(text, size, "to win");
         return;
     }
     set_text(&claim->set, set);
-    snprintf(text, size, "%s %s", uses[claim->use], set);
+    snprintf(text, size, "%s %s", claim_use_word(claim), set);
 }
 
 static void figures_out(const struct claim_answer *answer, const nh_claim *claim) {

@@ -112,9 +112,8 @@ static void offer_sections(const struct typing *typing) {
 }
 
 static void offer_winds(const struct typing *typing) {
-    static const char *const letters[] = {"E", "S", "W", "N"};
-    for (int i = 0; i < 4; i++)
-        offer(typing, letters[i], nh_wind_name((nh_wind)(NH_WIND_EAST + i)));
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        offer(typing, nh_kind_notation(NH_EAST + seat), nh_wind_name(nh_seat_wind(seat)));
 }
 
 static void offer_values(const struct typing *typing, const struct option_row *row) {

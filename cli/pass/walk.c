@@ -1,6 +1,7 @@
 /* Where in the Charleston a player is, from the options that say so. */
 #include "pass/walk.h"
 #include "io/message.h"
+#include "io/text.h"
 
 static bool refused(void) {
     misused_option();
@@ -26,9 +27,9 @@ static bool find_by_given(const nh_charleston *charleston, int given, struct wal
         most += charleston->tiles;
     }
     if (given < least || given > most) {
-        complain("--given has %d tiles, but a pass has %u and there are at most %u passes; say "
+        complain("--given has %d tile%s, but a pass has %u and there are at most %u passes; say "
                  "which pass is next with --round and --step",
-                 given, charleston->tiles,
+                 given, plural((unsigned long)given), charleston->tiles,
                  nh_charleston_left(charleston, (nh_step){.stage = NH_STAGE_VOTE, .round = 1}));
         return refused();
     }

@@ -103,8 +103,9 @@ static void complain_unknown_list(const char *name, const struct folders *folder
         complain("no list is called '%s', and none was found at all; name a file: --list FILE.json",
                  name);
     else
-        complain("no list is called '%s'; there are %s (a file's name has a / in it or ends in %s)",
-                 name, known.bytes, SUFFIX);
+        complain(
+            "no list is called '%s'; the lists are %s (a file's name has a / in it or ends in %s)",
+            name, known.bytes, SUFFIX);
 }
 
 /* ---------------------------------------------------------- loading --- */

@@ -16,8 +16,7 @@ struct record {
 };
 
 static const char *seat_letter(int seat) {
-    static const char *const letters[NH_SEATS] = {"E", "S", "W", "N"};
-    return letters[seat];
+    return nh_kind_notation(NH_EAST + seat);
 }
 
 static void text_out(struct json *json, const char *key, const char *text) {

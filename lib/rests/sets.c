@@ -50,10 +50,11 @@ nh_status nh_sets_parse(const nh_list *list, const char *text, size_t length, nh
                 return status;
             }
             if (!set_of_tiles(&tiles, &set))
-                return error_set(error, NH_ERROR_TILES, column,
-                                 "'%.*s' is no set: write 3 to 6 tiles alike or three in a row in "
-                                 "one word, such as 444D, EEEJ or 123B",
-                                 (int)(end - at < 60 ? end - at : 60), text + at);
+                return error_set(
+                    error, NH_ERROR_TILES, column,
+                    "'%.*s' is not a set: write 3 to 6 tiles alike or three in a row in "
+                    "one word, such as 444D, EEEJ or 123B",
+                    (int)(end - at < 60 ? end - at : 60), text + at);
             if (count == capacity)
                 return error_set(error, NH_ERROR_TILES, column, "more than %zu sets", capacity);
             if (!nh_tiles_add(&all, &tiles))

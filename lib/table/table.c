@@ -267,12 +267,11 @@ nh_status nh_table_answer(nh_table *table, int seat, const nh_move *move, nh_err
 }
 
 static nh_status ask_seat(nh_table *table, int seat, nh_error *error) {
-    static const char *const names[] = {"east", "south", "west", "north"};
     struct seat *asked = &table->seat[seat];
     nh_move move = NH_MOVE;
     if (asked->play == NULL)
         return error_set(error, NH_ERROR_ARGUMENT, 0, "the player in the %s has not answered",
-                         names[seat]);
+                         nh_wind_name(nh_seat_wind(seat)));
     table->asking = true;
     nh_status status = asked->play(asked->context, &table->view[seat], &move, error);
     table->asking = false;

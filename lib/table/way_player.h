@@ -4,7 +4,7 @@
 
 #include "nearhand_game.h"
 
-/* How far a hand that waits was at the least, and when that was known. */
+/* How far away a hand was at least before it drew, and when that was known. */
 struct known_wait {
     bool known;
     uint8_t away;
@@ -29,7 +29,7 @@ int way_draws(const nh_game_view *view);
 void way_remember(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
                   const nh_situation *situation, uint8_t away);
 
-/* Whether one tile more can complete a hand that waits: no where it was two tiles away or
+/* Whether one tile more can complete a hand: not where it was two tiles away or
  * more, as it is no nearer with more tiles gone. */
 nh_status way_may_complete(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
                            bool *may, nh_error *error);

@@ -15,7 +15,7 @@ nh_status check_set(const nh_set *set, nh_error *error) {
                           set->kind < NH_JOKER;
     return good ? NH_OK
                 : error_set(error, NH_ERROR_ARGUMENT, 0,
-                            "a set of shape %d, tile %d, %d tiles and %d jokers is no set",
+                            "a set of shape %d, tile %d, %d tiles and %d jokers is not a set",
                             set->shape, set->kind, set->tiles, set->jokers);
 }
 

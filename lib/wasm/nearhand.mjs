@@ -178,7 +178,7 @@ export class List {
         return this.#ask('discard', { ...question, hand });
     }
 
-    /** Which discards of others to claim for a hand that waits.
+    /** Which discards of others to claim for a hand between its turns.
      * @param {Tiles} hand @param {Situation & {draws?: number}} [question] */
     claim(hand, question) {
         return this.#ask('claim', { ...question, hand });
