@@ -230,6 +230,18 @@ def too_long(root):
         yield f"README.md has {size} bytes"
 
 
+def lost_files(root):
+    """Files that DEVELOPERS.md names, by a part of their path, and that are not there."""
+    there = {path.relative_to(root).as_posix() for area in (".ci", "cli", "examples", "lib",
+                                                             "patterns", "tests")
+             for path in (root / area).rglob("*") if path.is_file()}
+    for named in set(re.findall(r"`([a-z0-9][a-z0-9_./-]*\.(?:c|h|py|txt|in|json|awk|svg|md|mjs))`",
+                                (root / "DEVELOPERS.md").read_text())):
+        if not any(path == named or path.endswith("/" + named) for path in there) and \
+                not (root / named).is_file():
+            yield f"DEVELOPERS.md names {named}, which is not there"
+
+
 def strangers(root):
     names = {path.name for path in root.iterdir() if not path.name.startswith(".")}
     return sorted(name for name in names - TOP_LEVEL
@@ -245,6 +257,7 @@ def main():
               for circle in circles(root / area)]
     wrong += [text for area in ("lib", "cli") for text in crowded(root / area)]
     wrong += too_long(root)
+    wrong += lost_files(root)
     wrong += named_alike(root)
     wrong += printers_that_work(root / "cli")
     if not any(PRINTING.search(path.name) for path in sources(root / "cli")):
