@@ -4,10 +4,10 @@
 #include "audit/figure_text.h"
 #include "audit/list_audit.h"
 #include "io/flow.h"
-#include "io/json.h"
 #include "io/output.h"
 #include "io/style.h"
 #include "io/text.h"
+#include "numbers/double_text.h"
 #include "patterns/sections.h"
 
 #include <stdio.h>
@@ -52,8 +52,8 @@ static void points_figure(const struct audit *audit, size_t pattern, char *figur
     bool marked = far != 0 && !nh_list_accepts(audit->list, pattern, "points");
     if (!about->has_points)
         return;
-    char points[JSON_DOUBLE_SIZE];
-    json_double_text(about->points, points);
+    char points[DOUBLE_TEXT_SIZE];
+    double_text(about->points, points);
     snprintf(figure, FIGURE_SIZE, "%s%s", points, !marked ? " " : far > 0 ? "+" : "-");
 }
 

@@ -16,9 +16,9 @@
  */
 #include "discard/discard_task.h"
 #include "io/flow.h"
-#include "io/json.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "numbers/double_text.h"
 #include "patterns/marked.h"
 #include "patterns/useful.h"
 #include "players/player_shown.h"
@@ -47,11 +47,11 @@ static void complete_out(const struct discard_answer *answer) {
     bold_out(answer, &text);
     for (size_t i = 0; i < answer->completed_count; i++) {
         const nh_completed *row = &answer->completed[i];
-        char number[JSON_DOUBLE_SIZE];
+        char number[DOUBLE_TEXT_SIZE];
         text_clear(&text);
         text_pad(&text, GAP);
         text_add(&text, nh_list_pattern(list, row->pattern)->name);
-        json_double_text(row->points, number);
+        double_text(row->points, number);
         if (row->has_points)
             text_add_format(&text, ", %s point%s", number, strcmp(number, "1") == 0 ? "" : "s");
         if (row->prevailing != NH_WIND_UNKNOWN || row->seat != NH_WIND_UNKNOWN)

@@ -2,9 +2,9 @@
  * and how it ended. */
 #include "history/review.h"
 #include "io/flow.h"
-#include "io/json.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "numbers/double_text.h"
 
 #include <string.h>
 
@@ -113,7 +113,7 @@ static void claims_out(const struct review_play *play) {
 /* ------------------------------------------------------------------ end --- */
 
 static void end_out(const struct review_play *play) {
-    char points[JSON_DOUBLE_SIZE];
+    char points[DOUBLE_TEXT_SIZE];
     struct flow flow = {.indent = 0};
     struct text text;
     text_clear(&text);
@@ -129,7 +129,7 @@ static void end_out(const struct review_play *play) {
             text_add_format(&text, " with a discard of the %s", play->from);
         text_add(&text, ": ");
         text_add_cut(&text, play->pattern, strlen(play->pattern), 40);
-        json_double_text(play->points, points);
+        double_text(play->points, points);
         if (play->has_points)
             text_add_format(&text, ", %s point%s", points, strcmp(points, "1") == 0 ? "" : "s");
         text_add(&text, ".");

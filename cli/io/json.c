@@ -2,20 +2,31 @@
 #include "io/json.h"
 #include "io/output.h"
 #include "io/utf8.h"
+#include "numbers/double_text.h"
 
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
-static void before_value(struct json *json) {
+char *json_room(struct json *json, size_t most) {
+    char *to = output_room(most + 1);
+    json->start = to;
     if (json->comma)
-        output_text(",");
+        *to++ = ',';
     json->comma = true;
+    return to;
+}
+
+void json_wrote(struct json *json, const char *end) {
+    output_wrote((size_t)(end - json->start));
+}
+
+static void plain_out(struct json *json, const char *text, size_t length) {
+    char *to = json_room(json, length);
+    memcpy(to, text, length);
+    json_wrote(json, to + length);
 }
 
 void json_open(struct json *json, char bracket) {
-    before_value(json);
-    output_bytes(&bracket, 1);
+    plain_out(json, &bracket, 1);
     json->comma = false;
 }
 
@@ -24,11 +35,14 @@ void json_close(struct json *json, char bracket) {
     json->comma = true;
 }
 
-void json_key(struct json *json, const char *key) {
-    before_value(json);
-    output_bytes("\"", 1);
-    output_text(key);
-    output_bytes("\":", 2);
+void json_key_of(struct json *json, const char *key, size_t length) {
+    char *to = json_room(json, length + 3);
+    *to++ = '"';
+    memcpy(to, key, length);
+    to += length;
+    *to++ = '"';
+    *to++ = ':';
+    json_wrote(json, to);
     json->comma = false;
 }
 
@@ -60,8 +74,7 @@ static size_t plain_ahead(const char *bytes, size_t length) {
 }
 
 void json_bytes(struct json *json, const char *bytes, size_t length) {
-    before_value(json);
-    output_text("\"");
+    plain_out(json, "\"", 1);
     for (size_t at = 0; at < length;) {
         size_t plain = plain_ahead(bytes + at, length - at);
         output_bytes(bytes + at, plain);
@@ -72,7 +85,7 @@ void json_bytes(struct json *json, const char *bytes, size_t length) {
         at += utf8_decode(bytes + at, length - at, &character);
         character_out(character);
     }
-    output_text("\"");
+    output_bytes("\"", 1);
 }
 
 void json_string(struct json *json, const char *string) {
@@ -82,40 +95,26 @@ void json_string(struct json *json, const char *string) {
         json_bytes(json, string, strlen(string));
 }
 
-void json_double_text(double number, char *buffer) {
-    for (int digits = 15; digits <= 17; digits++) {
-        snprintf(buffer, JSON_DOUBLE_SIZE, "%.*g", digits, number);
-        double back = strtod(buffer, NULL);
-        if (!(back < number) && !(back > number))
-            return;
-    }
-}
-
 void json_double(struct json *json, double number) {
-    char buffer[JSON_DOUBLE_SIZE];
-    json_double_text(number, buffer);
-    before_value(json);
-    output_text(buffer);
+    char *to = json_room(json, DOUBLE_TEXT_SIZE);
+    json_wrote(json, to + double_text(number, to));
 }
 
 void json_unsigned(struct json *json, uint64_t number) {
-    before_value(json);
     char digits[24];
     char *first = digits + sizeof digits;
     do
         *--first = (char)('0' + number % 10);
     while ((number /= 10) > 0);
-    output_bytes(first, (size_t)(digits + sizeof digits - first));
+    plain_out(json, first, (size_t)(digits + sizeof digits - first));
 }
 
 void json_bool(struct json *json, bool value) {
-    before_value(json);
-    output_text(value ? "true" : "false");
+    plain_out(json, value ? "true" : "false", value ? 4 : 5);
 }
 
 void json_null(struct json *json) {
-    before_value(json);
-    output_text("null");
+    plain_out(json, "null", 4);
 }
 
 void json_key_string(struct json *json, const char *key, const char *string) {

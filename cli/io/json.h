@@ -5,10 +5,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 /* Whether a comma is due before the next value. Start from {0}. */
 struct json {
     bool comma;
+    char *start; /* of what json_room gave room for */
 };
 
 /* Opens the object of an answer, which begins with the version of its format:
@@ -19,7 +21,12 @@ void json_answer(struct json *json);
 /* '{' or '[', and their counterparts. */
 void json_open(struct json *json, char bracket);
 void json_close(struct json *json, char bracket);
-void json_key(struct json *json, const char *key); /* which needs no escapes */
+
+/* A key, which needs no escapes. */
+void json_key_of(struct json *json, const char *key, size_t length);
+static inline void json_key(struct json *json, const char *key) {
+    json_key_of(json, key, strlen(key)); /* a constant for most */
+}
 
 /* Any bytes: what is not UTF-8 becomes U+FFFD, so that the output is JSON
  * whatever came in. Characters that a terminal would obey are escaped. */
@@ -38,8 +45,9 @@ void json_key_double(struct json *json, const char *key, double number);
 void json_key_unsigned(struct json *json, const char *key, uint64_t number);
 void json_key_bool(struct json *json, const char *key, bool value);
 
-/* Shortest digits of a double as text; `buffer` has JSON_DOUBLE_SIZE bytes. */
-#define JSON_DOUBLE_SIZE 32
-void json_double_text(double number, char *buffer);
+/* Room for the next value, which is written straight into it and has at most `most` bytes,
+ * less than OUTPUT_ROOM_MAX; json_wrote says where it ends. */
+char *json_room(struct json *json, size_t most);
+void json_wrote(struct json *json, const char *end);
 
 #endif

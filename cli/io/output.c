@@ -28,6 +28,9 @@ static bool pipe_ignored; /* by the program that started this one */
 
 static _Thread_local struct page *held;
 
+/* Where bytes go that a page has no memory for: its failure is noticed later. */
+static _Thread_local char lost[OUTPUT_ROOM_MAX];
+
 void output_start(void) {
     struct sigaction before;
     descriptors_fill();
@@ -66,6 +69,28 @@ void output_bytes(const char *bytes, size_t length) {
         page_add(held, false, bytes, length);
     else
         write_out(bytes, length);
+}
+
+char *output_room(size_t most) {
+    if (held == NULL) {
+        if (most > BUFFER_SIZE - buffered)
+            output_flush();
+        return buffer + buffered;
+    }
+    char *room = page_room(held, most);
+    return room != NULL ? room : lost;
+}
+
+void output_wrote(size_t length) {
+    if (held != NULL) {
+        if (!held->failed)
+            page_wrote(held, length);
+        return;
+    }
+    const char *bytes = buffer + buffered;
+    buffered += length;
+    if (by_lines && memchr(bytes, '\n', length) != NULL)
+        output_flush();
 }
 
 void output_text(const char *text) {

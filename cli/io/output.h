@@ -17,6 +17,12 @@ void output_start(void);
 void output_bytes(const char *bytes, size_t length);
 void output_text(const char *text);
 
+/* Room for `most` bytes, at most OUTPUT_ROOM_MAX, to be written straight into:
+ * output_wrote then says how many there are. */
+#define OUTPUT_ROOM_MAX 4096u
+char *output_room(size_t most);
+void output_wrote(size_t length);
+
 /* Less than OUTPUT_FORMAT_SIZE bytes; the rest is cut off. */
 #define OUTPUT_FORMAT_SIZE 8192
 void output_format(const char *format, ...) __attribute__((format(printf, 1, 2)));

@@ -7,10 +7,7 @@
 
 #define PAGE_LEAST 4096
 
-static bool reserve_bytes(struct page *page, size_t length) {
-    size_t wanted = page->length + length;
-    if (wanted <= page->capacity)
-        return true;
+static bool grow_bytes(struct page *page, size_t wanted) {
     size_t capacity = page->capacity < PAGE_LEAST ? PAGE_LEAST : page->capacity;
     while (capacity < wanted)
         capacity *= 2;
@@ -22,10 +19,7 @@ static bool reserve_bytes(struct page *page, size_t length) {
     return true;
 }
 
-/* The part that is being written, begun where the stream changes. */
-static bool reserve_part(struct page *page, bool error) {
-    if (page->part_count > 0 && page->parts[page->part_count - 1].error == error)
-        return true;
+static bool begin_part(struct page *page, bool error) {
     if (page->part_count == page->part_capacity) {
         size_t capacity = page->part_capacity == 0 ? 4 : 2 * page->part_capacity;
         struct page_part *parts = realloc(page->parts, capacity * sizeof *parts);
@@ -38,16 +32,28 @@ static bool reserve_part(struct page *page, bool error) {
     return true;
 }
 
+/* Room for `most` more bytes, in a part for the stream, which begins where the stream
+ * changes. */
+static char *reserve_room(struct page *page, bool error, size_t most) {
+    bool begun = page->part_count > 0 && page->parts[page->part_count - 1].error == error;
+    bool room = page->capacity - page->length >= most && !page->failed;
+    if (!begun || !room)
+        page->failed = page->failed || (!room && !grow_bytes(page, page->length + most)) ||
+                       (!begun && !begin_part(page, error));
+    page->room = error || page->failed ? 0 : page->capacity;
+    return page->failed ? NULL : page->bytes + page->length;
+}
+
+char *page_room_slowly(struct page *page, size_t most) {
+    return reserve_room(page, false, most);
+}
+
 void page_add(struct page *page, bool error, const char *bytes, size_t length) {
-    if (length == 0)
+    char *to = length > 0 ? reserve_room(page, error, length) : NULL;
+    if (to == NULL)
         return;
-    if (!reserve_bytes(page, length) || !reserve_part(page, error)) {
-        page->failed = true;
-        return;
-    }
-    memcpy(page->bytes + page->length, bytes, length);
-    page->length += length;
-    page->parts[page->part_count - 1].end = page->length;
+    memcpy(to, bytes, length);
+    page_wrote(page, length);
 }
 
 bool page_has_error(const struct page *page) {
@@ -57,6 +63,7 @@ bool page_has_error(const struct page *page) {
 void page_clear(struct page *page) {
     page->length = 0;
     page->part_count = 0;
+    page->room = 0;
     page->failed = false;
 }
 

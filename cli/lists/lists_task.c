@@ -1,9 +1,9 @@
 /* The task lists: which lists are found by name, and which patterns a list has. */
 #include "io/flow.h"
-#include "io/json.h"
 #include "io/message.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "numbers/double_text.h"
 #include "options/option_row.h"
 #include "patterns/described.h"
 #include "patterns/list_files.h"
@@ -107,9 +107,9 @@ static void pattern_row(const char *name, const char *section, const char *ref,
 }
 
 static void pattern_out(const nh_pattern *pattern) {
-    char points[JSON_DOUBLE_SIZE] = "";
+    char points[DOUBLE_TEXT_SIZE] = "";
     if (pattern->has_points)
-        json_double_text(pattern->points, points);
+        double_text(pattern->points, points);
     pattern_row(pattern->name, pattern->section, pattern->ref, points);
 }
 

@@ -5,11 +5,14 @@
 #include <inttypes.h>
 #include <stdio.h>
 
+/* Hand notation needs no escapes. */
 void tiles_json(struct json *json, const char *key, const nh_tiles *tiles) {
-    char text[NH_TILES_TEXT_SIZE];
-    size_t length = nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
     json_key(json, key);
-    json_bytes(json, text, length);
+    char *to = json_room(json, NH_TILES_TEXT_SIZE + 2);
+    *to++ = '"';
+    to += nh_tiles_format(tiles, NH_STYLE_LETTERS, to, NH_TILES_TEXT_SIZE);
+    *to++ = '"';
+    json_wrote(json, to);
 }
 
 void away_json(struct json *json, const char *key, uint8_t away) {
@@ -43,11 +46,13 @@ void fraction_json(struct json *json, const char *key, uint64_t part, uint64_t w
 }
 
 void naturals_json(struct json *json, const nh_natural *part, const nh_natural *whole) {
-    char text[2 * NH_NATURAL_TEXT_SIZE + 1];
-    size_t length = nh_natural_format(part, text, NH_NATURAL_TEXT_SIZE);
-    text[length++] = '/';
-    nh_natural_format(whole, text + length, NH_NATURAL_TEXT_SIZE);
-    json_string(json, text);
+    char *to = json_room(json, 2 * NH_NATURAL_TEXT_SIZE + 3);
+    *to++ = '"';
+    to += nh_natural_format(part, to, NH_NATURAL_TEXT_SIZE);
+    *to++ = '/';
+    to += nh_natural_format(whole, to, NH_NATURAL_TEXT_SIZE);
+    *to++ = '"';
+    json_wrote(json, to);
 }
 
 void pattern_json(struct json *json, const nh_pattern *pattern) {
@@ -61,19 +66,27 @@ void pattern_json(struct json *json, const nh_pattern *pattern) {
         json_null(json);
 }
 
+static size_t without_spaces(char *text, size_t length) {
+    size_t kept = 0;
+    for (size_t at = 0; at < length; at++) {
+        text[kept] = text[at];
+        kept += text[at] != ' ';
+    }
+    return kept;
+}
+
 void groups_json(struct json *json, const nh_layout *layout) {
     json_key(json, "groups");
     json_open(json, '[');
     for (unsigned i = 0; i < layout->groups; i++) {
-        char text[NH_TILES_TEXT_SIZE];
         nh_tiles group;
-        size_t length = 0;
         nh_layout_group(layout, i, &group);
-        nh_tiles_format(&group, NH_STYLE_LETTERS, text, sizeof text);
-        for (const char *from = text; *from != '\0'; from++)
-            if (*from != ' ')
-                text[length++] = *from;
-        json_bytes(json, text, length);
+        char *to = json_room(json, NH_TILES_TEXT_SIZE + 2);
+        *to++ = '"';
+        size_t length = nh_tiles_format(&group, NH_STYLE_LETTERS, to, NH_TILES_TEXT_SIZE);
+        to += without_spaces(to, length);
+        *to++ = '"';
+        json_wrote(json, to);
     }
     json_close(json, ']');
 }

@@ -1,9 +1,9 @@
 /* A pattern, described. */
 #include "patterns/described.h"
 #include "io/flow.h"
-#include "io/json.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "numbers/double_text.h"
 #include "patterns/marked.h"
 #include "words/group_words.h"
 #include "words/pattern_words.h"
@@ -25,10 +25,10 @@ static void place_add(struct text *text, const nh_pattern *pattern) {
 }
 
 static void points_add(struct text *text, const nh_pattern *pattern) {
-    char points[JSON_DOUBLE_SIZE];
+    char points[DOUBLE_TEXT_SIZE];
     if (!pattern->has_points)
         return;
-    json_double_text(pattern->points, points);
+    double_text(pattern->points, points);
     text_add_format(text, ", %s point%s", points, strcmp(points, "1") == 0 ? "" : "s");
 }
 

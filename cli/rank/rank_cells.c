@@ -1,13 +1,14 @@
 /* Cells that the tables of a ranking have in common. */
 #include "rank/rank_cells.h"
+#include "numbers/double_text.h"
 
 #include <math.h>
 #include <stdio.h>
 
-void points_text(const nh_pattern *pattern, char text[JSON_DOUBLE_SIZE]) {
+void points_text(const nh_pattern *pattern, char text[DOUBLE_TEXT_SIZE]) {
     text[0] = '\0';
     if (pattern->has_points)
-        json_double_text(pattern->points, text);
+        double_text(pattern->points, text);
 }
 
 void chance_text(const struct rank_answer *answer, const nh_ranked *row, char text[PERCENT_SIZE]) {

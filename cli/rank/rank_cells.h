@@ -2,8 +2,8 @@
 #ifndef CLI_RANK_RANK_CELLS_H
 #define CLI_RANK_RANK_CELLS_H
 
-#include "io/json.h"
 #include "io/text.h"
+#include "numbers/double_text.h"
 #include "rank/rank_task.h"
 
 /* Of two widths. */
@@ -12,7 +12,7 @@ static inline int longer(int a, int b) {
 }
 
 /* Each is empty where there is nothing to say. */
-void points_text(const nh_pattern *pattern, char text[JSON_DOUBLE_SIZE]);
+void points_text(const nh_pattern *pattern, char text[DOUBLE_TEXT_SIZE]);
 void chance_text(const struct rank_answer *answer, const nh_ranked *row, char text[PERCENT_SIZE]);
 
 /* Points times chance, of a pattern with points. Rounding never makes it look like

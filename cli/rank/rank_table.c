@@ -9,6 +9,7 @@
 #include "io/flow.h"
 #include "io/output.h"
 #include "io/text.h"
+#include "numbers/double_text.h"
 #include "patterns/marked.h"
 
 #include <stdio.h>
@@ -73,7 +74,7 @@ static void measure_row(const struct rank_table *table, const nh_ranked *row,
                         struct widths *widths) {
     const nh_pattern *pattern = nh_list_pattern(table->answer->question->list, row->pattern);
     struct text text;
-    char points[JSON_DOUBLE_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
+    char points[DOUBLE_TEXT_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
     widths->name = text_width(pattern->name) + (pattern->concealed ? text_width(CONCEALED) : 0);
     place_text(pattern, LINE_WIDTH, &text);
     widths->place = text.width;
@@ -234,7 +235,7 @@ static void head_out(const struct rank_table *table) {
 static void pattern_out(const struct rank_table *table, const nh_pattern *pattern,
                         const nh_ranked *row) {
     struct text text, place;
-    char away[8], points[JSON_DOUBLE_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
+    char away[8], points[DOUBLE_TEXT_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
     snprintf(away, sizeof away, "%d", row->away);
     points_text(pattern, points);
     worth_cell(row, table, worth);

@@ -1,10 +1,10 @@
 /* The answer of rank for people: a summary in one line, the table, and what is not
  * in it. */
 #include "io/flow.h"
-#include "io/json.h"
 #include "io/output.h"
 #include "io/style.h"
 #include "io/text.h"
+#include "numbers/double_text.h"
 #include "patterns/marked.h"
 #include "rank/rank_table.h"
 #include "rank/rank_task.h"
@@ -42,10 +42,10 @@ static void size_text(const struct rank_answer *answer, struct text *text) {
 static void complete_text(const struct rank_answer *answer, size_t complete, struct text *text) {
     nh_pattern pattern = *nh_list_pattern(answer->question->list, answer->rows[0].pattern);
     struct text points, others;
-    char number[JSON_DOUBLE_SIZE];
+    char number[DOUBLE_TEXT_SIZE];
     text_clear(&points);
     if (pattern.has_points) {
-        json_double_text(pattern.points, number);
+        double_text(pattern.points, number);
         text_add_format(&points, " (%s points)", number);
     }
     text_clear(&others);

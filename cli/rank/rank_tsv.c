@@ -1,8 +1,8 @@
 /* The answer of rank for spreadsheets and text tools: rows of columns with tabs
  * between them. */
-#include "io/json.h"
 #include "io/output.h"
 #include "io/utf8.h"
+#include "numbers/double_text.h"
 #include "rank/rank_task.h"
 
 #include <string.h>
@@ -77,8 +77,8 @@ static void string_out(const char *string) {
 }
 
 static void double_out(double number) {
-    char text[JSON_DOUBLE_SIZE];
-    json_double_text(number, text);
+    char text[DOUBLE_TEXT_SIZE];
+    double_text(number, text);
     output_text(text);
 }
 

@@ -7,6 +7,7 @@
 #include "rank/section_table.h"
 #include "io/flow.h"
 #include "io/output.h"
+#include "numbers/double_text.h"
 #include "rank/rank_cells.h"
 
 #include <stdio.h>
@@ -30,7 +31,7 @@ struct cells {
 
 /* What the cells of a row are kept in. */
 struct cell_room {
-    char away[8], within[48], points[JSON_DOUBLE_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
+    char away[8], within[48], points[DOUBLE_TEXT_SIZE], worth[WORTH_SIZE], chance[PERCENT_SIZE];
 };
 
 static int shorter(int a, int b) {

@@ -1,6 +1,6 @@
 /* A variant of a pattern in words. */
 #include "words/pattern_words.h"
-#include "io/json.h"
+#include "numbers/double_text.h"
 #include "words/group_words.h"
 
 #include <string.h>
@@ -225,12 +225,12 @@ static void say_terms(const struct variant *variant, struct flow *flow) {
     const nh_pattern *whole = nh_list_pattern(variant->list, variant->pattern);
     const nh_pattern *own = nh_list_variant(variant->list, variant->pattern, variant->number);
     bool alone = nh_list_variant(variant->list, variant->pattern, 1) == NULL;
-    char points[JSON_DOUBLE_SIZE];
+    char points[DOUBLE_TEXT_SIZE];
     struct text text;
     if (alone)
         return;
     if (own->has_points && own->points != whole->points) {
-        json_double_text(own->points, points);
+        double_text(own->points, points);
         text_clear(&text);
         text_add_format(&text, "%s point%s", points, strcmp(points, "1") == 0 ? "" : "s");
         sentence_out(&text, flow);
