@@ -416,6 +416,27 @@ START_TEST(writing_stops_at_the_end_of_the_buffer) {
 }
 END_TEST
 
+/* A buffer of the size that always suffices and one that just fits the text, which are
+ * written in different ways. */
+START_TEST(any_buffer_holds_the_same_text) {
+    random_source source = {random_seed(77002)};
+    for (int round = 0; round < 20000; round++) {
+        nh_tiles tiles = random_tiles(&source);
+        int total = 0;
+        if (random_percent(&source, 10))
+            tiles.count[random_below(&source, NH_KINDS)] = (uint8_t)random_below(&source, 20);
+        for (int kind = 0; kind < NH_KINDS; kind++)
+            total += tiles.count[kind];
+        ck_assert_int_eq(nh_tiles_total(&tiles), total);
+        char roomy[NH_TILES_TEXT_SIZE], tight[NH_TILES_TEXT_SIZE];
+        const size_t length = nh_tiles_format(&tiles, NH_STYLE_LETTERS, NULL, 0);
+        ck_assert_uint_eq(nh_tiles_format(&tiles, NH_STYLE_LETTERS, roomy, sizeof roomy), length);
+        ck_assert_uint_eq(nh_tiles_format(&tiles, NH_STYLE_LETTERS, tight, length + 1), length);
+        ck_assert_str_eq(roomy, tight);
+    }
+}
+END_TEST
+
 START_TEST(the_longest_text_fits) {
     nh_tiles all;
     memset(&all, 4, sizeof all);
@@ -616,6 +637,7 @@ static TCase *writing(void) {
     tcase_set_timeout(tests, 0);
     tcase_add_test(tests, what_is_written_is_read);
     tcase_add_test(tests, writing_stops_at_the_end_of_the_buffer);
+    tcase_add_test(tests, any_buffer_holds_the_same_text);
     tcase_add_test(tests, the_longest_text_fits);
     tcase_add_test(tests, tile_characters_stand_apart_by_suit);
     return tests;

@@ -3,9 +3,17 @@
 
 #include <string.h>
 
+/* Eight counts at a time, as four sums of 16 bits, which add up in the highest. */
 int nh_tiles_total(const nh_tiles *tiles) {
-    int total = 0;
-    for (int kind = 0; kind < NH_KINDS; kind++)
+    const uint64_t every_other = UINT64_C(0x00FF00FF00FF00FF);
+    uint64_t sums = 0, eight;
+    size_t kind = 0;
+    for (; kind + sizeof eight <= NH_KINDS; kind += sizeof eight) {
+        memcpy(&eight, tiles->count + kind, sizeof eight);
+        sums += (eight & every_other) + (eight >> 8 & every_other);
+    }
+    int total = (int)(sums * UINT64_C(0x0001000100010001) >> 48);
+    for (; kind < NH_KINDS; kind++)
         total += tiles->count[kind];
     return total;
 }

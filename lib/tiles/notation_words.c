@@ -26,6 +26,9 @@ static const struct typed_word typed_words[] = {
 };
 #define TYPED_WORDS (sizeof typed_words / sizeof *typed_words)
 
+/* Letters of the shortest. Runs of letters in hand notation are mostly shorter. */
+#define WORD_LEAST 3
+
 static bool is_hand_word(const char *text, size_t length, const char *word) {
     size_t i = 0;
     while (i < length && word[i] != '\0' && (text[i] | ('a' ^ 'A')) == word[i])
@@ -34,7 +37,7 @@ static bool is_hand_word(const char *text, size_t length, const char *word) {
 }
 
 const struct typed_word *typed_word_find(const char *text, size_t length) {
-    for (size_t i = 0; i < TYPED_WORDS; i++)
+    for (size_t i = 0; i < TYPED_WORDS && length >= WORD_LEAST; i++)
         if (is_hand_word(text, length, typed_words[i].word))
             return &typed_words[i];
     return NULL;
@@ -42,7 +45,7 @@ const struct typed_word *typed_word_find(const char *text, size_t length) {
 
 const char *typed_word_near(const char *text, size_t length) {
     struct near_word near = {NULL, 0};
-    for (size_t i = 0; i < TYPED_WORDS && length >= 3; i++)
+    for (size_t i = 0; i < TYPED_WORDS && length >= WORD_LEAST; i++)
         near_word_try(&near, text, length, typed_words[i].word);
     return near.word;
 }

@@ -1,7 +1,86 @@
-/* Tiles written in hand notation, sorted: "2468B 246C 33D EEW R Wh". */
+/* Tiles written in hand notation, sorted: "2468B 246C 33D EEW R Wh".
+ *
+ * Nearly all texts are of letters, of few tiles, into a buffer with room to spare. They are
+ * written without asking how many tiles of a kind there are: a row of its characters goes
+ * down, and as many stay as there are tiles, the next kind being written over the others. */
 #include "tiles/tiles.h"
 
 #include <string.h>
+
+/* ------------------------------------------------------------ few tiles --- */
+
+/* A row has more characters than a kind has tiles here. */
+#define ROW 16
+
+/* Whether each kind has fewer tiles than a row has room for. */
+static bool are_few(const nh_tiles *tiles) {
+    uint32_t four, any = 0;
+    for (size_t kind = 0; kind < NH_KINDS; kind += sizeof four) {
+        memcpy(&four, tiles->count + kind, sizeof four);
+        any |= four;
+    }
+    return (any & ~(0x01010101u * (ROW - 1))) == 0;
+}
+
+static char *put_row(char *to, char letter, uint8_t count) {
+    memset(to, letter, ROW);
+    return to + count;
+}
+
+static char *put_suit(char *to, const uint8_t *count, char suit) {
+    static const uint8_t none[PART_KINDS] = {0};
+    if (memcmp(count, none, PART_KINDS) == 0)
+        return to;
+    for (int slot = 0; slot < PART_KINDS; slot++)
+        to = put_row(to, (char)('1' + slot), count[slot]);
+    *to++ = suit;
+    *to++ = ' ';
+    return to;
+}
+
+static char *put_winds(char *to, const uint8_t *count) {
+    char *winds = to;
+    to = put_row(to, 'E', count[NH_EAST]);
+    to = put_row(to, 'S', count[NH_SOUTH]);
+    to = put_row(to, 'W', count[NH_WEST]);
+    to = put_row(to, 'N', count[NH_NORTH]);
+    *to = ' ';
+    return to == winds ? to : to + 1;
+}
+
+static char *put_alike(char *to, char letter, uint8_t count) {
+    char *tile = to;
+    to = put_row(to, letter, count);
+    *to = ' ';
+    return to == tile ? to : to + 1;
+}
+
+static char *put_white(char *to, uint8_t count) {
+    for (int i = 0; i < count; i++, to += 2)
+        memcpy(to, "Wh", 2);
+    *to = ' ';
+    return count == 0 ? to : to + 1;
+}
+
+/* Each word ends in a space, the last of which gives way to the zero byte. */
+static size_t write_few(const nh_tiles *tiles, char *buffer) {
+    const uint8_t *count = tiles->count;
+    char *to = buffer;
+    for (int part = PART_BAM; part < SUITS; part++)
+        to = put_suit(to, count + part * PART_KINDS, "BCD"[part]);
+    to = put_winds(to, count);
+    to = put_alike(to, 'R', count[NH_RED]);
+    to = put_alike(to, 'G', count[NH_GREEN]);
+    to = put_white(to, count[NH_WHITE]);
+    to = put_alike(to, 'F', count[NH_FLOWER]);
+    to = put_alike(to, 'J', count[NH_JOKER]);
+    if (to > buffer)
+        to--;
+    *to = '\0';
+    return (size_t)(to - buffer);
+}
+
+/* -------------------------------------------------------------- any text --- */
 
 /* A text that grows in a buffer of fixed size, as snprintf's does. */
 struct writer {
@@ -35,7 +114,7 @@ static void put_word(struct writer *writer, const nh_tiles *tiles, int first, in
         put_bytes(writer, nh_kind_notation(first) + 1, 1);
 }
 
-size_t nh_tiles_format(const nh_tiles *tiles, nh_style style, char *buffer, size_t size) {
+static size_t write_any(const nh_tiles *tiles, nh_style style, char *buffer, size_t size) {
     struct writer writer = {buffer, size, 0};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         int total = 0;
@@ -50,4 +129,10 @@ size_t nh_tiles_format(const nh_tiles *tiles, nh_style style, char *buffer, size
     if (size > 0)
         buffer[writer.length < size ? writer.length : size - 1] = '\0';
     return writer.length;
+}
+
+size_t nh_tiles_format(const nh_tiles *tiles, nh_style style, char *buffer, size_t size) {
+    if (style == NH_STYLE_LETTERS && size >= NH_TILES_TEXT_SIZE && are_few(tiles))
+        return write_few(tiles, buffer);
+    return write_any(tiles, style, buffer, size);
 }
