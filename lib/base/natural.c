@@ -1,5 +1,5 @@
-/* Natural numbers below 2^192 as three 64-bit limbs, in plain C17: the 64-bit
- * product is built from 32-bit halves so that every platform has it. */
+/* Natural numbers below 2^192 as three 64-bit limbs. Where the compiler has no product of
+ * 128 bits it is built from 32-bit halves. */
 #include "base/natural.h"
 
 #include <string.h>
@@ -33,6 +33,15 @@ nh_natural natural_subtract(nh_natural a, nh_natural b) {
 }
 
 /* The 128-bit product of two limbs. */
+#ifdef __SIZEOF_INT128__
+__extension__ typedef unsigned __int128 two_limbs;
+
+static void multiply_limbs(uint64_t a, uint64_t b, uint64_t *high, uint64_t *low) {
+    two_limbs product = (two_limbs)a * b;
+    *low = (uint64_t)product;
+    *high = (uint64_t)(product >> 64);
+}
+#else
 static void multiply_limbs(uint64_t a, uint64_t b, uint64_t *high, uint64_t *low) {
     uint64_t a0 = a & UINT32_MAX, a1 = a >> 32, b0 = b & UINT32_MAX, b1 = b >> 32;
     uint64_t low_low = a0 * b0, middle_a = a1 * b0, middle_b = a0 * b1;
@@ -40,16 +49,24 @@ static void multiply_limbs(uint64_t a, uint64_t b, uint64_t *high, uint64_t *low
     *low = (middle << 32) | (low_low & UINT32_MAX);
     *high = a1 * b1 + (middle_a >> 32) + (middle_b >> 32) + (middle >> 32);
 }
+#endif
 
-nh_natural natural_scale(nh_natural a, uint64_t factor) {
+void natural_add_product(nh_natural *sum, const nh_natural *number, uint64_t factor) {
     uint64_t carry = 0;
     for (int i = 0; i < LIMBS; i++) {
         uint64_t high, low;
-        multiply_limbs(a.limb[i], factor, &high, &low);
-        a.limb[i] = low + carry;
-        carry = high + (a.limb[i] < low);
+        multiply_limbs(number->limb[i], factor, &high, &low);
+        low += carry;
+        high += low < carry;
+        sum->limb[i] += low;
+        carry = high + (sum->limb[i] < low);
     }
-    return a;
+}
+
+nh_natural natural_scale(nh_natural a, uint64_t factor) {
+    nh_natural product = {{0}};
+    natural_add_product(&product, &a, factor);
+    return product;
 }
 
 nh_natural natural_multiply(nh_natural a, nh_natural b) {
@@ -93,9 +110,9 @@ double nh_natural_ratio(const nh_natural *dividend, const nh_natural *divisor) {
 }
 
 /* Divides by 10^9 and returns the remainder, 32 bits at a time. */
-static uint32_t divide_by_billion(nh_natural *number) {
+static uint32_t divide_by_billion(nh_natural *number, int limbs) {
     uint64_t remainder = 0;
-    for (int i = LIMBS - 1; i >= 0; i--) {
+    for (int i = limbs - 1; i >= 0; i--) {
         uint64_t high = (remainder << 32) | (number->limb[i] >> 32);
         uint64_t low = ((high % 1000000000u) << 32) | (number->limb[i] & UINT32_MAX);
         number->limb[i] = ((high / 1000000000u) << 32) | (low / 1000000000u);
@@ -104,19 +121,28 @@ static uint32_t divide_by_billion(nh_natural *number) {
     return (uint32_t)remainder;
 }
 
+/* Writes a number that ends before digits[at]; where it begins. */
+static size_t write_small(char *digits, size_t at, uint64_t number) {
+    do
+        digits[--at] = (char)('0' + number % 10);
+    while ((number /= 10) > 0);
+    return at;
+}
+
 size_t nh_natural_format(const nh_natural *number, char *buffer, size_t size) {
     char digits[NH_NATURAL_TEXT_SIZE];
     size_t at = sizeof digits;
     nh_natural rest = *number;
-    do {
-        uint32_t chunk = divide_by_billion(&rest);
-        for (int i = 0; i < 9 && (chunk != 0 || !is_zero(&rest)); i++) {
-            digits[--at] = (char)('0' + chunk % 10);
-            chunk /= 10;
+    for (int limbs = LIMBS; limbs > 1;) {
+        if (rest.limb[limbs - 1] == 0) {
+            limbs--;
+            continue;
         }
-    } while (!is_zero(&rest));
-    if (at == sizeof digits)
-        digits[--at] = '0';
+        uint32_t chunk = divide_by_billion(&rest, limbs);
+        for (int i = 0; i < 9; i++, chunk /= 10)
+            digits[--at] = (char)('0' + chunk % 10);
+    }
+    at = write_small(digits, at, rest.limb[0]);
     size_t length = sizeof digits - at;
     if (size > 0) {
         size_t kept = length < size ? length : size - 1;

@@ -15,6 +15,8 @@ nh_natural natural_from(uint64_t value);
 nh_natural natural_add(nh_natural a, nh_natural b);
 nh_natural natural_multiply(nh_natural a, nh_natural b);
 nh_natural natural_scale(nh_natural a, uint64_t factor);
+/* Adds a number times a factor to a sum. */
+void natural_add_product(nh_natural *sum, const nh_natural *number, uint64_t factor);
 nh_natural natural_subtract(nh_natural a, nh_natural b); /* a >= b */
 
 #endif

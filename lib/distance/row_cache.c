@@ -140,24 +140,8 @@ static size_t slot_to_give(struct row_table *table, size_t bucket, int part,
     }
 }
 
-/* The row of a part, from the table or worked out into it. `left`: what matters of it. */
-static const uint8_t *find_row(struct query *query, const nh_tiles *left, struct row_memo *memo,
-                               int part, const struct near_rows *rows) {
-    struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
-    struct tag wanted = {pack(query->hand.count + part * PART_KINDS),
-                         pack(left->count + part * PART_KINDS)};
-    if (part == PART_HONOUR) /* its last slot is the jokers, on which no row depends */
-        wanted.key &= UINT32_MAX, wanted.live &= UINT32_MAX;
-    wanted.key |= TAG_USED;
-    size_t bucket = tag_bucket(&wanted, table->bucket_bits);
-    for (size_t slot = bucket; slot < bucket + BUCKET; slot++)
-        if (tags_equal(&table->tags[slot], &wanted))
-            return table->slots + slot * table->row_stride;
-    size_t slot = slot_to_give(table, bucket, part, rows);
-    uint8_t *row = table->slots + slot * table->row_stride;
-    fill_row(query, part, row);
-    table->tags[slot] = wanted;
-    return row;
+static struct row_table *table_of(struct row_memo *memo, int part) {
+    return part == PART_HONOUR ? &memo->honours : &memo->suits;
 }
 
 /* The tiles left, as far as a row depends on them: not on more than some share must have
@@ -173,19 +157,61 @@ static nh_tiles left_that_matters(const struct query *query) {
     return left;
 }
 
+/* `left`: what matters of it. */
+static struct tag tag_of(const struct query *query, const nh_tiles *left, int part) {
+    struct tag tag = {pack(query->hand.count + part * PART_KINDS),
+                      pack(left->count + part * PART_KINDS)};
+    if (part == PART_HONOUR) /* its last slot is the jokers, on which no row depends */
+        tag.key &= UINT32_MAX, tag.live &= UINT32_MAX;
+    tag.key |= TAG_USED;
+    return tag;
+}
+
+/* The row of a part, from its bucket or worked out into it. */
+static const uint8_t *find_row(struct query *query, struct row_table *table, int part,
+                               const struct tag *wanted, size_t bucket,
+                               const struct near_rows *rows) {
+    for (size_t slot = bucket; slot < bucket + BUCKET; slot++)
+        if (tags_equal(&table->tags[slot], wanted))
+            return table->slots + slot * table->row_stride;
+    size_t slot = slot_to_give(table, bucket, part, rows);
+    uint8_t *row = table->slots + slot * table->row_stride;
+    fill_row(query, part, row);
+    table->tags[slot] = *wanted;
+    return row;
+}
+
+/* The buckets of all parts are called for before any is looked at: waiting for memory is
+ * most of the time of a look-up. */
+static void find_rows_of_parts(struct query *query, struct row_memo *memo, struct near_rows *rows) {
+    const nh_tiles left = left_that_matters(query);
+    struct tag wanted[PARTS];
+    size_t bucket[PARTS];
+    for (int part = 0; part < PARTS; part++) {
+        const struct row_table *table = table_of(memo, part);
+        wanted[part] = tag_of(query, &left, part);
+        bucket[part] = tag_bucket(&wanted[part], table->bucket_bits);
+        __builtin_prefetch(&table->tags[bucket[part]]);
+    }
+    for (int part = 0; part < PARTS; part++) {
+        rows->row[part] =
+            find_row(query, table_of(memo, part), part, &wanted[part], bucket[part], rows);
+        __builtin_prefetch(rows->row[part]);
+    }
+}
+
 void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows) {
-    nh_tiles left = left_that_matters(query);
     shortage_find(query, &memo->shortage);
     rows->many = query->jokers > KERNEL_JOKERS;
     for (int part = 0; part < PARTS; part++) {
-        const struct row_table *table = part == PART_HONOUR ? &memo->honours : &memo->suits;
+        const struct row_table *table = table_of(memo, part);
         rows->stride[part] = table->row_stride;
         rows->pages[part] = (table->row_stride + 255) / 256;
         if (rows->many) {
             fill_many(query, part, memo->many[part], table->row_stride);
             rows->row[part] = memo->many[part];
-        } else {
-            rows->row[part] = find_row(query, &left, memo, part, rows);
         }
     }
+    if (!rows->many)
+        find_rows_of_parts(query, memo, rows);
 }

@@ -64,8 +64,9 @@ bool best_scratch_init(struct best_scratch *scratch, const nh_list *list,
         memory_new_raw(allocator, list->largest_family + 1u, sizeof *scratch->matches);
     scratch->products =
         memory_new_raw(allocator, list->largest_run + 1u, sizeof *scratch->products);
-    return scratch->products != NULL && scratch->found != NULL && scratch->candidates != NULL &&
-           scratch->matches != NULL;
+    bool chances = chance_memo_init(&scratch->chances, allocator);
+    return chances && scratch->products != NULL && scratch->found != NULL &&
+           scratch->candidates != NULL && scratch->matches != NULL;
 }
 
 void best_scratch_free(struct best_scratch *scratch) {
@@ -73,6 +74,7 @@ void best_scratch_free(struct best_scratch *scratch) {
     memory_release(&scratch->allocator, scratch->candidates);
     memory_release(&scratch->allocator, scratch->matches);
     memory_release(&scratch->allocator, scratch->products);
+    chance_memo_free(&scratch->chances, &scratch->allocator);
 }
 
 void best_scratch_clear(struct best_scratch *scratch) {
@@ -80,19 +82,13 @@ void best_scratch_clear(struct best_scratch *scratch) {
     scratch->used = 0;
 }
 
-static bool lack_before(struct lack a, struct lack b) {
-    if (a.missing != b.missing)
-        return a.missing < b.missing;
-    if (a.hard != b.hard)
-        return a.hard < b.hard;
-    return a.unseen < b.unseen;
-}
+/* ---------------------------------------------------------- candidates --- */
 
 /* Whether lacks `b` are those of `a`, with at most as many unseen tiles: then
  * as many draws or more fill `a`. Both are sorted, of one length. */
-static bool lacks_less(const struct lack *a, const struct lack *b, int count) {
+static bool lacks_less(const lack_number *a, const lack_number *b, int count) {
     for (int i = 0; i < count; i++)
-        if (a[i].missing != b[i].missing || a[i].hard != b[i].hard || a[i].unseen < b[i].unseen)
+        if (a[i] >> 8 != b[i] >> 8 || a[i] < b[i])
             return false;
     return true;
 }
@@ -102,11 +98,18 @@ static bool at_least_as_likely(const struct candidate *a, const struct candidate
            lacks_less(a->lacks, b->lacks, a->count);
 }
 
-static void insert_lack(struct lack *lacks, int count, struct lack lack) {
-    int at = count;
-    for (; at > 0 && lack_before(lack, lacks[at - 1]); at--)
-        lacks[at] = lacks[at - 1];
-    lacks[at] = lack;
+/* The slots of a part of which the hand may lack tiles of a share, as the lowest bits of
+ * four for each. Tiles beyond the set's copies have no bits: a share that needs such may lack
+ * any. */
+static uint64_t slots_lacking(const struct query *query, int part, const struct family *family,
+                              uint32_t index) {
+    const uint64_t lowest = UINT64_C(0x111111111);
+    if (family->excess > 0)
+        return lowest;
+    uint64_t bits = query->list->bits[family->first + index] & ~query->have[part];
+    if (part == PART_HONOUR) /* the flower has eight bits */
+        bits |= bits >> 4 & UINT64_C(0xF0000000);
+    return (bits | bits >> 1 | bits >> 2 | bits >> 3) & lowest;
 }
 
 /* What share `index` of a family lacks. */
@@ -117,17 +120,15 @@ static void describe(const struct query *query, int part, const struct family *f
     candidate->several =
         query->list->set.count[NH_JOKER] > 0 && share_has_twin(query->list, family, index);
     candidate->count = 0;
-    for (int slot = 0; slot < PART_KINDS; slot++) {
-        int held = query->hand.count[part * PART_KINDS + slot];
-        if (part == PART_HONOUR && slot == PART_KINDS - 1)
-            break;
-        if (share->need[slot] <= held)
+    uint64_t slots = slots_lacking(query, part, family, index);
+    for (; slots != 0; slots &= slots - 1) {
+        int slot = __builtin_ctzll(slots) / 4, kind = part * PART_KINDS + slot;
+        int missing = share->need[slot] - query->hand.count[kind];
+        if (kind == NH_JOKER || missing <= 0)
             continue;
-        int missing = share->need[slot] - held;
         int hard = missing > share->joker[slot] ? missing - share->joker[slot] : 0;
-        int unseen = query->left.count[part * PART_KINDS + slot] - held;
-        struct lack lack = {(uint8_t)missing, (uint8_t)hard, (uint8_t)unseen};
-        insert_lack(candidate->lacks, candidate->count++, lack);
+        int unseen = query->left.count[kind] - query->hand.count[kind];
+        insert_lack(candidate->lacks, candidate->count++, number_of_lack(missing, hard, unseen));
     }
 }
 
@@ -181,13 +182,15 @@ static void find_candidates(struct search *search, int part, const unsigned own_
     bool known = found->stamp == scratch->stamp && found->farthest == farthest &&
                  found->all == search->thorough;
     if (!known) {
+        const bool jokers = query->list->set.count[NH_JOKER] > 0;
         const struct family *family = &query->list->families[id];
         struct candidate *kept = scratch->candidates + scratch->used;
         uint32_t count = 0;
         size_t matches = match_shares(search, part, family, farthest, scratch->matches);
         for (size_t i = 0; i < matches; i++) {
             struct candidate candidate;
-            candidate.fit = fit_share(query, part, family, scratch->matches[i]);
+            candidate.fit = jokers ? fit_share(query, part, family, scratch->matches[i])
+                                   : (struct fit){(uint8_t)farthest, 0, 0, true};
             describe(query, part, family, scratch->matches[i], &candidate);
             *search->work += 1 + count;
             if (search->thorough)
@@ -206,7 +209,7 @@ static void find_candidates(struct search *search, int part, const unsigned own_
 /* Counts the draws for the chosen candidates, unless the best so far is known
  * to be as likely. */
 static void consider(struct search *search) {
-    struct lack lacks[PARTS * PART_KINDS];
+    lack_number lacks[PARTS * PART_KINDS];
     int count = 0;
     bool several = search->pattern->overlaps;
     for (int part = 0; part < PARTS; part++) {
@@ -221,9 +224,10 @@ static void consider(struct search *search) {
     for (int part = 0; part < PARTS; part++)
         share[part] = search->chosen[part]->share;
     *search->work += STEPS_LACK * (uint64_t)count + (several ? search->pattern->count : 0);
-    nh_natural completing =
-        several ? ways_count(search->query, search->draws, search->pattern, search->product, share)
-                : chance_count(search->draws, lacks, count);
+    nh_natural completing = several
+                                ? ways_count(search->query, search->draws, search->pattern,
+                                             search->product, share, &search->scratch->chances)
+                                : chance_of(&search->scratch->chances, search->draws, lacks, count);
     if (best->product != NULL && nh_natural_compare(&completing, &best->completing) <= 0)
         return;
     best->product = search->product;

@@ -3,12 +3,12 @@
 #define NH_RANK_BEST_TARGET_H
 
 #include "distance/match.h"
-#include "rank/chance.h"
+#include "rank/chance_memo.h"
 
 /* What a share lacks, kind by kind, in ascending order: all that its chance
  * depends on. */
 struct candidate {
-    struct lack lacks[PART_KINDS];
+    lack_number lacks[PART_KINDS];
     uint8_t count;
     struct fit fit;
     bool several;   /* jokers may serve in other ways for the same tiles */
@@ -32,6 +32,7 @@ struct best_scratch {
     size_t used, capacity; /* of candidates */
     uint32_t *matches;     /* indices of shares: room for the largest family */
     uint32_t *products;    /* numbers of products: room for the largest run */
+    struct chance_memo chances;
     uint32_t stamp;
     uint64_t work; /* steps for the hand */
 };
@@ -47,7 +48,7 @@ struct best {
     const struct product *product; /* NULL until there is one */
     uint32_t share[PARTS];
     nh_natural completing;
-    struct lack lacks[PARTS * PART_KINDS]; /* of the whole target, ascending */
+    lack_number lacks[PARTS * PART_KINDS]; /* of the whole target, ascending */
     int lack_count;
 };
 

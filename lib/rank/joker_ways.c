@@ -20,6 +20,7 @@ struct way {
 /* The kinds that a target lacks. */
 struct target_lacks {
     const struct draws *draws;
+    struct chance_memo *chances;
     uint8_t missing[NH_TARGET_MAX], unseen[NH_TARGET_MAX];
     int part[NH_TARGET_MAX], slot[NH_TARGET_MAX];
     int count;
@@ -28,10 +29,10 @@ struct target_lacks {
 /* ------------------------------------------------------------- counting --- */
 
 static nh_natural count_way(const struct target_lacks *lacks, const struct way *way) {
-    struct lack list[NH_TARGET_MAX];
+    lack_number numbers[NH_TARGET_MAX];
     for (int i = 0; i < lacks->count; i++)
-        list[i] = (struct lack){lacks->missing[i], way->hard[i], lacks->unseen[i]};
-    return chance_count(lacks->draws, list, lacks->count);
+        insert_lack(numbers, i, number_of_lack(lacks->missing[i], way->hard[i], lacks->unseen[i]));
+    return chance_of(lacks->chances, lacks->draws, numbers, lacks->count);
 }
 
 /* Whether all draws that serve in way `a` serve in way `b`. */
@@ -121,12 +122,12 @@ static size_t add_ways_of_product(const nh_list *list, const struct target_lacks
 
 nh_natural ways_count(const struct query *query, const struct draws *draws,
                       const struct list_pattern *pattern, const struct product *product,
-                      const uint32_t share[PARTS]) {
+                      const uint32_t share[PARTS], struct chance_memo *chances) {
     const nh_list *list = query->list;
     const struct share *target[PARTS];
     for (int part = 0; part < PARTS; part++)
         target[part] = &list->shares[list->families[product->family[part]].first + share[part]];
-    struct target_lacks lacks = {.draws = draws};
+    struct target_lacks lacks = {.draws = draws, .chances = chances};
     find_lacks(query, target, &lacks);
     struct way ways[WAYS_MAX];
     size_t count = add_ways_of_product(list, &lacks, target, product, ways, 0);
