@@ -2,7 +2,7 @@
  * asked for. Each thread has a ranker of its own. */
 #include "hands/hand_line.h"
 #include "io/unread.h"
-#include "patterns/row_layouts.h"
+#include "patterns/layout_memo.h"
 #include "rank/rank_task.h"
 
 #include <stdlib.h>
@@ -12,6 +12,7 @@ struct ranker {
     nh_workspace *workspace;
     nh_ranked *rows;
     nh_layout *layouts;
+    struct layout_memo *memo;
     struct rank_section *sections; /* NULL unless they are asked for */
     struct section_map *map;       /* likewise */
     size_t capacity;               /* rows that are ranked */
@@ -47,8 +48,10 @@ struct ranker *ranker_new(const struct rank_question *question) {
         ranker->sections = malloc(size * sizeof *ranker->sections);
         ranker->map = section_map_new(question);
     }
+    ranker->memo = layout_memo_new(question->list);
     ranker->away = malloc(size);
-    if (ranker->rows != NULL && ranker->layouts != NULL && ranker->away != NULL &&
+    if (ranker->rows != NULL && ranker->layouts != NULL && ranker->memo != NULL &&
+        ranker->away != NULL &&
         (!by_section || (ranker->sections != NULL && ranker->map != NULL)) &&
         nh_workspace_new(question->list, NULL, &ranker->workspace) == NH_OK && find_open(ranker))
         return ranker;
@@ -60,6 +63,7 @@ void ranker_free(struct ranker *ranker) {
     nh_workspace_free(ranker->workspace);
     free(ranker->rows);
     free(ranker->layouts);
+    layout_memo_free(ranker->memo);
     free(ranker->sections);
     section_map_free(ranker->map);
     free(ranker->away);
@@ -134,10 +138,10 @@ static void lay_out(struct ranker *ranker, const struct rank_answer *answer) {
     if (question->format == FORMAT_TSV)
         return;
     if (question->by == BY_PATTERN)
-        lay_out_rows(question->list, ranker->rows, answer->ranking.rows, ranker->layouts);
+        layout_memo_rows(ranker->memo, ranker->rows, answer->ranking.rows, ranker->layouts);
     for (size_t i = 0; i < answer->sections_shown; i++) {
         const nh_ranked *best = answer->sections[i].best;
-        lay_out_rows(question->list, best, 1, &ranker->layouts[best - ranker->rows]);
+        layout_memo_rows(ranker->memo, best, 1, &ranker->layouts[best - ranker->rows]);
     }
 }
 

@@ -1,9 +1,9 @@
 /* Short hashes of a list and of what was counted: FNV-1a with 64 bits (Fowler, Noll, Vo;
  * draft-eastlake-fnv). */
 #include "survey/fingerprint.h"
-#include "io/json.h"
 #include "io/message.h"
 #include "io/whole_file.h"
+#include "numbers/double_text.h"
 
 #include <cjson/cJSON.h>
 #include <inttypes.h>
@@ -68,13 +68,13 @@ static void hash_members(uint64_t *hash, const cJSON *object) {
 }
 
 static void hash_json(uint64_t *hash, const cJSON *json) {
-    char number[JSON_DOUBLE_SIZE];
+    char number[DOUBLE_TEXT_SIZE];
     const cJSON *item;
     hash_whole(hash, (uint64_t)json->type & 0xFF);
     if (cJSON_IsString(json)) {
         hash_text(hash, json->valuestring);
     } else if (cJSON_IsNumber(json)) {
-        json_double_text(json->valuedouble, number);
+        double_text(json->valuedouble, number);
         hash_text(hash, number);
     } else if (cJSON_IsObject(json)) {
         hash_members(hash, json);

@@ -41,20 +41,19 @@ static void add_run(struct compiler *compiler, const struct draft_group *group, 
 /* The choices of a plain group, each one product of a single target. */
 static void add_plain(struct compiler *compiler, const struct draft_group *group,
                       struct products *out) {
-    bool marked[NH_KINDS];
     pool_work(compiler->pool, NH_KINDS + group->atom_count);
-    mark_kinds(compiler, group, marked);
+    const uint64_t named = named_kinds(compiler, group);
     bool runs = group->shape == SHAPE_CHOW || group->shape == SHAPE_RUN;
     int size = group->shape == SHAPE_SET ? 3 : group->shape;
     for (int kind = 0; kind < NH_JOKER; kind++) {
-        if (!marked[kind])
+        if (!kinds_have(named, kind))
             continue;
         if (runs && run_fits(compiler, kind, group->length))
             add_run(compiler, group, kind, group->length, out);
         if (!runs && may_occur(compiler, kind))
             add_identical(compiler, group, kind, size, out);
-        if (group->shape == SHAPE_SET && run_fits(compiler, kind, 3) && marked[kind + 1] &&
-            marked[kind + 2])
+        if (group->shape == SHAPE_SET && run_fits(compiler, kind, 3) &&
+            kinds_have(named, kind + 1) && kinds_have(named, kind + 2))
             add_run(compiler, group, kind, 3, out);
     }
 }

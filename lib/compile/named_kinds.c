@@ -1,8 +1,6 @@
 /* Ranks, classes, honours and winds of a group turned into kinds of tiles. */
 #include "compile/named_kinds.h"
 
-#include <string.h>
-
 bool in_class(int kind, uint8_t class) {
     bool suited = kind < NH_EAST;
     bool wind = kind >= NH_EAST && kind <= NH_NORTH;
@@ -42,22 +40,26 @@ static int suit_of(const struct compiler *compiler, const struct draft_group *gr
     return -1;
 }
 
-static void mark_rank(int rank, int suit, bool *marked) {
+/* The tile of a rank in a suit, or in all. */
+static uint64_t kinds_of_rank(int rank, int suit) {
     if (rank < 1 || rank > PART_KINDS)
-        return;
+        return 0;
+    if (suit >= 0)
+        return kind_bit(suit * PART_KINDS + rank - 1);
+    uint64_t kinds = 0;
     for (int part = 0; part < SUITS; part++)
-        if (suit < 0 || suit == part)
-            marked[part * PART_KINDS + rank - 1] = true;
+        kinds |= kind_bit(part * PART_KINDS + rank - 1);
+    return kinds;
 }
 
-static void mark_class(uint8_t class, int suit, bool *marked) {
-    if (class == CLASS_DRAGON && suit >= 0) {
-        marked[matched_dragon(suit)] = true;
-        return;
-    }
+static uint64_t kinds_of_class(uint8_t class, int suit) {
+    if (class == CLASS_DRAGON && suit >= 0)
+        return kind_bit(matched_dragon(suit));
+    uint64_t kinds = 0;
     for (int kind = 0; kind < NH_FLOWER; kind++)
         if (in_class(kind, class) && (suit < 0 || kind / PART_KINDS == suit))
-            marked[kind] = true;
+            kinds |= kind_bit(kind);
+    return kinds;
 }
 
 static int rank_of_letters(const struct assignment *now, const struct atom *atom) {
@@ -65,36 +67,31 @@ static int rank_of_letters(const struct assignment *now, const struct atom *atom
            atom->offset;
 }
 
-void mark_kinds(const struct compiler *compiler, const struct draft_group *group,
-                bool marked[NH_KINDS]) {
-    memset(marked, false, NH_KINDS);
-    int suit = suit_of(compiler, group);
-    for (size_t i = 0; i < group->atom_count; i++) {
-        const struct atom *atom = &group->atoms[i];
-        switch (atom->type) {
-        case ATOM_RANK:
-            mark_rank(atom->offset, suit, marked);
-            break;
-        case ATOM_LETTER:
-            mark_rank(rank_of_letters(&compiler->now, atom), suit, marked);
-            break;
-        case ATOM_HONOUR_LETTER:
-            marked[NH_EAST + compiler->now.honour[atom->letter]] = true;
-            break;
-        case ATOM_KIND:
-            marked[atom->value] = true;
-            break;
-        case ATOM_CLASS:
-            mark_class(atom->value, suit, marked);
-            break;
-        case ATOM_PREVAILING:
-            marked[NH_EAST + compiler->now.prevailing - 1] = true;
-            break;
-        default:
-            marked[NH_EAST + compiler->now.seat - 1] = true;
-            break;
-        }
+static uint64_t kinds_of_atom(const struct assignment *now, const struct atom *atom, int suit) {
+    switch (atom->type) {
+    case ATOM_RANK:
+        return kinds_of_rank(atom->offset, suit);
+    case ATOM_LETTER:
+        return kinds_of_rank(rank_of_letters(now, atom), suit);
+    case ATOM_HONOUR_LETTER:
+        return kind_bit(NH_EAST + now->honour[atom->letter]);
+    case ATOM_KIND:
+        return kind_bit(atom->value);
+    case ATOM_CLASS:
+        return kinds_of_class(atom->value, suit);
+    case ATOM_PREVAILING:
+        return kind_bit(NH_EAST + now->prevailing - 1);
+    default:
+        return kind_bit(NH_EAST + now->seat - 1);
     }
+}
+
+uint64_t named_kinds(const struct compiler *compiler, const struct draft_group *group) {
+    uint64_t kinds = 0;
+    int suit = suit_of(compiler, group);
+    for (size_t i = 0; i < group->atom_count; i++)
+        kinds |= kinds_of_atom(&compiler->now, &group->atoms[i], suit);
+    return kinds;
 }
 
 bool may_occur(const struct compiler *compiler, int kind) {

@@ -7,9 +7,17 @@
 /* Whether a suited tile, wind or dragon is one of a class (enum tile_class). */
 bool in_class(int kind, uint8_t class);
 
-/* Marks the kinds that a group names under the current assignment. */
-void mark_kinds(const struct compiler *compiler, const struct draft_group *group,
-                bool marked[NH_KINDS]);
+/* Kinds as bits. */
+static inline uint64_t kind_bit(int kind) {
+    return UINT64_C(1) << kind;
+}
+
+static inline bool kinds_have(uint64_t kinds, int kind) {
+    return (kinds >> kind & 1u) != 0;
+}
+
+/* The kinds that a group names under the current assignment. */
+uint64_t named_kinds(const struct compiler *compiler, const struct draft_group *group);
 
 /* Whether the set has the kind and the limits of the pattern allow it. */
 bool may_occur(const struct compiler *compiler, int kind);

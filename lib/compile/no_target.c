@@ -73,20 +73,17 @@ static void drop_limits(struct search *search) {
 
 /* -------------------------------------------------------- one group --- */
 
-/* Marks what a group names under some values of its unknowns from `index` on. */
-static void mark_all_kinds(struct search *search, const struct draft_group *group,
-                           const struct unknowns *unknowns, int index, bool all[NH_KINDS]) {
+/* Adds what a group names under any values of its unknowns from `index` on. */
+static void add_named_kinds(struct search *search, const struct draft_group *group,
+                            const struct unknowns *unknowns, int index, uint64_t *all) {
     struct compiler *compiler = search->compiler;
     if (index == unknowns->count) {
-        bool marked[NH_KINDS];
-        mark_kinds(compiler, group, marked);
-        for (int kind = 0; kind < NH_KINDS; kind++)
-            all[kind] |= marked[kind];
+        *all |= named_kinds(compiler, group);
         return;
     }
     for (int value = 0; value < UNKNOWN_VALUES && pool_work(compiler->pool, 1); value++)
         if (unknown_assign(compiler, unknowns, index, value))
-            mark_all_kinds(search, group, unknowns, index + 1, all);
+            add_named_kinds(search, group, unknowns, index + 1, all);
     unknown_forget(compiler, unknowns, index);
 }
 
@@ -94,7 +91,7 @@ static void mark_all_kinds(struct search *search, const struct draft_group *grou
 static int count_kinds(struct search *search, const struct draft_group *group, int *held,
                        int *first) {
     struct unknowns unknowns;
-    bool all[NH_KINDS] = {false};
+    uint64_t all = 0;
     int named = 0;
     *held = 0;
     *first = -1;
@@ -102,9 +99,9 @@ static int count_kinds(struct search *search, const struct draft_group *group, i
     search->compiler->now = (struct assignment){.prevailing = 0};
     if (unknowns_find(&(struct draft_groups){(struct draft_group *)group, 1}, search->tried.letters,
                       &unknowns))
-        mark_all_kinds(search, group, &unknowns, 0, all);
+        add_named_kinds(search, group, &unknowns, 0, &all);
     for (int kind = 0; kind < NH_KINDS; kind++) {
-        if (!all[kind])
+        if (!kinds_have(all, kind))
             continue;
         named++;
         *first = *first < 0 ? kind : *first;

@@ -179,7 +179,7 @@ static int suits_with(const struct compiler *compiler, const struct product *pro
 /* Those of a target's tiles. */
 static class_counts counts_of_tiles(const nh_tiles *tiles, uint32_t classes) {
     class_counts counts = 0;
-    for (int part = 0; part < PARTS; part++)
+    for (int part = 0; part < PARTS && classes != 0; part++)
         counts += counts_of(tiles->count + part * PART_KINDS, part, classes);
     return counts;
 }

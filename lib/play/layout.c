@@ -12,6 +12,7 @@
 #include "compile/pattern_limits.h"
 #include "compile/unknowns.h"
 #include "nearhand_play.h"
+#include "play/letter_values.h"
 
 #include <string.h>
 
@@ -26,7 +27,8 @@ struct laying {
     const nh_tiles *target, *joked;
     nh_wind prevailing, seat; /* known winds, or unknown */
     struct unknowns unknowns;
-    const nh_set *sets; /* on the table, each to be one of the pieces */
+    struct letter_values values; /* those that are tried */
+    const nh_set *sets;          /* on the table, each to be one of the pieces */
     size_t set_count;
     unsigned shown;                /* those that are, as a mask */
     nh_tiles left;                 /* tiles of the target that are not laid yet */
@@ -131,23 +133,26 @@ static void lay_row(struct laying *laying, int kind, int length, int shape,
 
 /* ------------------------------------------------------------- groups --- */
 
-static void lay_plain(struct laying *laying, const struct draft_group *group,
-                      const struct step_left *next) {
-    bool marked[NH_KINDS];
-    mark_kinds(&laying->compiler, group, marked);
+static void lay_kind(struct laying *laying, const struct draft_group *group, uint64_t named,
+                     int kind, const struct step_left *next) {
     bool rows = group->shape == SHAPE_CHOW || group->shape == SHAPE_RUN;
     int tiles = group->shape == SHAPE_SET ? 3 : group->shape;
-    for (int kind = 0; kind < NH_JOKER && !laying->stopped; kind++) {
-        if (!marked[kind] || laying->left.count[kind] == 0)
-            continue;
-        if (rows)
-            lay_row(laying, kind, group->length, group->shape == SHAPE_CHOW ? NH_CHOW : NH_RUN,
-                    next);
-        else if (may_occur(&laying->compiler, kind))
-            lay_alike(laying, kind, tiles, next);
-        if (group->shape == SHAPE_SET && kind + 2 < NH_KINDS && marked[kind + 1] &&
-            marked[kind + 2])
-            lay_row(laying, kind, 3, NH_CHOW, next);
+    if (rows)
+        lay_row(laying, kind, group->length, group->shape == SHAPE_CHOW ? NH_CHOW : NH_RUN, next);
+    else if (may_occur(&laying->compiler, kind))
+        lay_alike(laying, kind, tiles, next);
+    if (group->shape == SHAPE_SET && kinds_have(named, kind + 1) && kinds_have(named, kind + 2))
+        lay_row(laying, kind, 3, NH_CHOW, next);
+}
+
+static void lay_plain(struct laying *laying, const struct draft_group *group,
+                      const struct step_left *next) {
+    const uint64_t named = named_kinds(&laying->compiler, group);
+    uint64_t rest = named & (kind_bit(NH_JOKER) - 1u);
+    for (; rest != 0 && !laying->stopped; rest &= rest - 1) {
+        int kind = __builtin_ctzll(rest);
+        if (laying->left.count[kind] > 0)
+            lay_kind(laying, group, named, kind, next);
     }
 }
 
@@ -272,7 +277,8 @@ static void give_value(struct laying *laying, const struct step_left *step) {
     struct step_left deeper = {.type = STEP_UNKNOWN, .index = step->index + 1};
     struct step_left level = {.type = STEP_LEVEL, .level = step->index + 1, .next = &deeper};
     for (int value = 0; value < UNKNOWN_VALUES && !laying->stopped; value++)
-        if (unknown_assign(&laying->compiler, &laying->unknowns, step->index, value) &&
+        if (letter_value_fits(&laying->values, step->index, value) &&
+            unknown_assign(&laying->compiler, &laying->unknowns, step->index, value) &&
             winds_agree(laying))
             do_step(laying, &level);
     unknown_forget(&laying->compiler, &laying->unknowns, step->index);
@@ -334,6 +340,7 @@ static void lay_variant(struct laying *laying, const struct draft_variant *varia
     if (!tiles_within_limits(&variant->limits, laying->target) ||
         !unknowns_find(&variant->groups, variant->letters, &laying->unknowns))
         return;
+    letter_values_find(&variant->groups, &laying->unknowns, laying->target, &laying->values);
     struct step_left first = {.type = STEP_UNKNOWN, .index = 0};
     do_step(laying, &first);
 }

@@ -50,20 +50,19 @@ static void push_choice(struct compiler *compiler, const struct shown *shown, in
 
 void list_plain(struct compiler *compiler, const struct shown *shown,
                 const struct draft_group *group, struct options *out) {
-    bool marked[NH_KINDS];
     pool_work(compiler->pool, NH_KINDS + group->atom_count);
-    mark_kinds(compiler, group, marked);
+    const uint64_t named = named_kinds(compiler, group);
     bool rows = group->shape == SHAPE_CHOW || group->shape == SHAPE_RUN;
     int tiles = group->shape == SHAPE_SET ? 3 : group->shape;
     for (int kind = 0; kind < NH_JOKER; kind++) {
-        if (!marked[kind])
+        if (!kinds_have(named, kind))
             continue;
         if (rows && run_fits(compiler, kind, group->length))
             push_choice(compiler, shown, kind, group->length, true, out);
         if (!rows && may_occur(compiler, kind))
             push_choice(compiler, shown, kind, tiles, false, out);
-        if (group->shape == SHAPE_SET && run_fits(compiler, kind, 3) && marked[kind + 1] &&
-            marked[kind + 2])
+        if (group->shape == SHAPE_SET && run_fits(compiler, kind, 3) &&
+            kinds_have(named, kind + 1) && kinds_have(named, kind + 2))
             push_choice(compiler, shown, kind, 3, true, out);
     }
 }
