@@ -66,7 +66,7 @@ void pattern_json(struct json *json, const nh_pattern *pattern) {
         json_null(json);
 }
 
-static size_t without_spaces(char *text, size_t length) {
+static size_t drop_spaces(char *text, size_t length) {
     size_t kept = 0;
     for (size_t at = 0; at < length; at++) {
         text[kept] = text[at];
@@ -84,7 +84,7 @@ void groups_json(struct json *json, const nh_layout *layout) {
         char *to = json_room(json, NH_TILES_TEXT_SIZE + 2);
         *to++ = '"';
         size_t length = nh_tiles_format(&group, NH_STYLE_LETTERS, to, NH_TILES_TEXT_SIZE);
-        to += without_spaces(to, length);
+        to += drop_spaces(to, length);
         *to++ = '"';
         json_wrote(json, to);
     }

@@ -41,7 +41,7 @@ void layout_memo_free(struct layout_memo *memo) {
     free(memo);
 }
 
-static struct target_key key_of(const nh_ranked *row) {
+static struct target_key key_of_row(const nh_ranked *row) {
     return (struct target_key){.pattern = row->pattern,
                                .prevailing = row->prevailing,
                                .seat = row->seat,
@@ -50,7 +50,7 @@ static struct target_key key_of(const nh_ranked *row) {
                                .joked = row->joked};
 }
 
-static size_t slot_number(const struct target_key *key) {
+static size_t slot_of_target(const struct target_key *key) {
     uint64_t words[KEY_WORDS], hash = 0;
     memcpy(words, key, sizeof words);
     for (size_t i = 0; i < KEY_WORDS; i++)
@@ -61,8 +61,8 @@ static size_t slot_number(const struct target_key *key) {
 void layout_memo_rows(struct layout_memo *memo, const nh_ranked *rows, size_t count,
                       nh_layout *layouts) {
     for (size_t i = 0; i < count; i++) {
-        struct target_key key = key_of(&rows[i]);
-        struct slot *slot = &memo->slots[slot_number(&key)];
+        struct target_key key = key_of_row(&rows[i]);
+        struct slot *slot = &memo->slots[slot_of_target(&key)];
         if (memcmp(&slot->key, &key, sizeof key) != 0) {
             lay_out_rows(memo->list, &rows[i], 1, &slot->layout);
             slot->key = key;

@@ -36,7 +36,7 @@ static uint64_t choose_small(const struct draws *draws, unsigned u, unsigned q) 
 }
 
 /* Grows to new largest exponents; new coefficients are 0. */
-static void grow(struct polynomial *product, unsigned gap, unsigned drawn) {
+static void grow_exponents(struct polynomial *product, unsigned gap, unsigned drawn) {
     if (drawn > product->most)
         drawn = product->most;
     for (unsigned g = 0; g <= product->gap; g++)
@@ -75,7 +75,7 @@ static void multiply(struct polynomial *product, const struct draws *draws,
     uint64_t ways[FLOWERS_MAX + 1];
     for (unsigned e = 0; e <= span; e++)
         ways[e] = choose_small(draws, lack->unseen, lack->hard + e);
-    grow(product, product->gap + open, product->drawn + span);
+    grow_exponents(product, product->gap + open, product->drawn + span);
     for (unsigned g = product->gap + 1; g-- > 0;)
         for (unsigned a = product->drawn + 1; a-- > 0;)
             product->at[g][a] = open == 0 ? sum_of_row(product->at[g], ways, a, span)
@@ -100,11 +100,13 @@ static void add_rest(const struct draws *draws, unsigned others, unsigned rest, 
 static nh_natural count_narrow(const struct draws *draws, const struct lack *lacks, int count) {
     nh_natural sum = {{0}};
     unsigned kinds_unseen = 0, hard = 0;
+    bool possible = true;
     for (int i = 0; i < count; i++) {
         kinds_unseen += lacks[i].unseen;
         hard += lacks[i].hard;
+        possible = possible && lacks[i].hard <= lacks[i].unseen;
     }
-    if (hard > draws->draws)
+    if (!possible || hard > draws->draws)
         return sum;
     struct polynomial product;
     product.gap = product.drawn = 0;

@@ -7,7 +7,7 @@
 #include "tiles/tiles.h"
 
 /* A kind that a target lacks: how many tiles are missing, how many of these no
- * joker may be, and how many tiles of the kind are unseen: at least the hard ones. */
+ * joker may be, and how many tiles of the kind are unseen. */
 struct lack {
     uint8_t missing, hard, unseen;
 };

@@ -26,7 +26,7 @@ void chance_memo_free(struct chance_memo *memo, const nh_allocator *allocator) {
     memory_release(allocator, memo->slots);
 }
 
-static size_t slot_number(const struct draws *draws, const lack_number *numbers, int count) {
+static size_t slot_of_lacks(const struct draws *draws, const lack_number *numbers, int count) {
     const uint64_t spread = UINT64_C(0x9E3779B97F4A7C15);
     uint64_t hash = (uint64_t)draws->unseen << 32 | draws->draws << 16 | draws->jokers_held;
     for (int i = 0; i < count; i++)
@@ -51,7 +51,7 @@ static nh_natural count_numbers(const struct draws *draws, const lack_number *nu
 
 nh_natural chance_of(struct chance_memo *memo, const struct draws *draws,
                      const lack_number *numbers, int count) {
-    struct chance_slot *slot = &memo->slots[slot_number(draws, numbers, count)];
+    struct chance_slot *slot = &memo->slots[slot_of_lacks(draws, numbers, count)];
     if (!slot_has(slot, draws, numbers, count)) {
         *slot = (struct chance_slot){.used = true,
                                      .count = (uint8_t)count,
