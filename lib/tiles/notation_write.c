@@ -28,8 +28,9 @@ static char *put_row(char *to, char letter, uint8_t count) {
 }
 
 static char *put_suit(char *to, const uint8_t *count, char suit) {
-    static const uint8_t none[PART_KINDS] = {0};
-    if (memcmp(count, none, PART_KINDS) == 0)
+    uint64_t first_eight;
+    memcpy(&first_eight, count, sizeof first_eight);
+    if (first_eight == 0 && count[PART_KINDS - 1] == 0)
         return to;
     for (int slot = 0; slot < PART_KINDS; slot++)
         to = put_row(to, (char)('1' + slot), count[slot]);
