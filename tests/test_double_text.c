@@ -13,12 +13,23 @@
 static random_source source;
 static uint64_t seed, count;
 
+static double of_bits(uint64_t bits) {
+    double number;
+    memcpy(&number, &bits, sizeof number);
+    return number;
+}
+
+static uint64_t bits_of(double number) {
+    uint64_t bits;
+    memcpy(&bits, &number, sizeof bits);
+    return bits;
+}
+
 static void look(double number) {
     char text[DOUBLE_TEXT_SIZE], plain[64];
     for (int digits = 15; digits <= 17; digits++) {
         snprintf(plain, sizeof plain, "%.*g", digits, number);
-        double back = strtod(plain, NULL);
-        if (memcmp(&back, &number, sizeof back) == 0)
+        if (bits_of(strtod(plain, NULL)) == bits_of(number))
             break;
     }
     size_t length = double_text(number, text);
@@ -32,12 +43,6 @@ static void look_around(double number) {
     look(nextafter(number, 0));
     look(nextafter(number, 2 * number));
     look(-number);
-}
-
-static double of_bits(uint64_t bits) {
-    double number;
-    memcpy(&number, &bits, sizeof number);
-    return number;
 }
 
 START_TEST(numbers_of_every_size) {
