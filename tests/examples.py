@@ -100,6 +100,26 @@ def c_play(examples):
     examples.run(built, "none.json", "", "45D", status=1)
 
 
+def c_read(examples):
+    """Patterns and dangers are the program's."""
+    built = examples.build("read.c", examples.compiler, "-std=c17")
+    skerry = examples.root / "tests/cli/lists/skerry.json"
+    gone, hand = "19D RR", "2468B 246C 33D W R J"
+    answer = json.loads(examples.nearhand("read", "--list", skerry, "--exposed", "EEEJ",
+                                          "--discarded", gone, "--json", hand))
+    lines = examples.run(built, skerry, "EEEJ", gone, hand).splitlines()
+    equal(f"9 tiles hidden, {len(answer['patterns'])} of 6 patterns left", lines[0])
+    wanted = [f"{100 * row['share']:5.1f}%  {row['pattern']}" for row in answer["patterns"]]
+    wanted += [f"{100 * row['danger']:5.1f}%  {row['tile']}, {row['unseen']} unseen"
+               for row in answer["tiles"] if row["mine"] > 0]
+    assert len(wanted) > 9
+    equal(wanted, lines[1:])
+    assert "is no set" in examples.run(built, skerry, "44D", gone, hand, status=1)
+    assert "'X' is not a tile" in examples.run(built, skerry, "", gone, "45D X", status=1)
+    assert "more copies" in examples.run(built, skerry, "EEEJ", "RRRR", hand, status=1)
+    examples.run(built, "none.json", "", gone, hand, status=1)
+
+
 def c_batch(examples):
     """The counts are those of the same deals, ranked by the program."""
     built = examples.build("batch.c", examples.compiler, "-std=c17")
@@ -371,6 +391,7 @@ def survey_machines(examples):
 CHECKS = (
     (c_pass, None),
     (c_play, None),
+    (c_read, None),
     (c_batch, None),
     (cplusplus, needs("g++")),
     (python, None),

@@ -44,7 +44,9 @@ static const char style_sheet[] =
     ".discards tbody tr:first-child, .discards tbody tr:first-child th { font-weight: bold; }\n"
     ".why, .dangers { font-size: .9rem; }\n"
     ".shown .tile { width: 1.5rem; height: 2rem; }\n"
-    ".shown .tiles { margin-right: .5rem; }\n"
+    ".shown .tiles { margin-right: .3rem; }\n"
+    ".sheet .shown .notation { display: inline; margin-right: 1rem; }\n"
+    ".dangers .tile { width: 1.2em; height: 1.6em; }\n"
     ".dangers span.danger { display: inline-block; white-space: nowrap; margin-right: 1rem; }\n"
     ".number { width: 5.5rem; text-align: right; }\n"
     ".away { width: 2.5rem; text-align: right; }\n"
@@ -126,7 +128,7 @@ static void sheet_head(const struct sheet *sheet) {
 /* Sets with their label, each drawn by itself. */
 static void sets_out(const char *label, const nh_set *sets, size_t count) {
     struct text text;
-    output_format("<p class=\"shown\"><b>%s:</b> ", label);
+    output_format("<b>%s:</b> ", label);
     for (size_t i = 0; i < count; i++) {
         nh_tiles set;
         nh_set_tiles(&sets[i], &set);
@@ -134,7 +136,7 @@ static void sets_out(const char *label, const nh_set *sets, size_t count) {
     }
     text_clear(&text);
     sheet_sets_add(&text, sets, count);
-    output_format("<span class=\"notation\" aria-hidden=\"true\">%s</span></p>\n",
+    output_format("<span class=\"notation\" aria-hidden=\"true\">%s</span>\n",
                   count == 0 ? "none" : text.bytes);
 }
 
@@ -142,38 +144,52 @@ static void sets_out(const char *label, const nh_set *sets, size_t count) {
 static void table_out(const struct sheet_table *table) {
     struct text name;
     sheet_player_name(table, &name);
+    output_text("<p class=\"shown\">");
     sets_out(name.bytes, table->sets, table->set_count);
     if (table->own_count > 0)
         sets_out("Your sets", table->own, table->own_count);
     if (table->other_count > 0)
         sets_out("Other sets", table->others, table->other_count);
-    output_text("<p class=\"shown\"><b>Discards:</b> ");
+    output_text("</p>\n<p class=\"shown\"><b>Discards:</b> ");
     tiles_out(&table->discards);
     output_text("</p>\n");
 }
 
+/* A label with boxes or lines to write on. */
 static void ask_out(const char *label, unsigned boxes) {
-    output_format("<p class=\"write\"><b>%s:</b>", label);
+    output_format("<b>%s:</b>", label);
     for (unsigned i = 0; i < boxes; i++)
         output_text(" <i class=\"box\"></i>");
-    output_text(boxes > 0 ? "</p>\n" : " <i></i> <i></i></p>\n");
+    output_text(boxes > 0 ? "" : " <i></i> <i></i>");
+}
+
+static void ask_line_out(const char *label, unsigned boxes) {
+    output_text("<p class=\"write\">");
+    ask_out(label, boxes);
+    output_text("</p>\n");
+}
+
+static void ask_reading_out(const struct sheet_hand *hand) {
+    table_out(&hand->table);
+    output_text("<p class=\"write\">");
+    ask_out("Their patterns", 0);
+    ask_out("Safest discard", 1);
+    output_text("</p>\n");
 }
 
 static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
     struct text pass;
-    text_clear(&pass);
-    text_add_format(&pass, "Pass %s", sheet_tiles_passed(sheet));
     hand_begin(hand);
-    if (sheet->asks == ASKS_READING) {
-        table_out(&hand->table);
-        ask_out("Their patterns", 0);
-        ask_out("Safest discard", 1);
-    } else if (sheet->asks == ASKS_DISCARD) {
-        ask_out("Discard", 1);
-        ask_out("Useful tiles", 0);
+    if (sheet->asks == ASKS_READING)
+        ask_reading_out(hand);
+    else if (sheet->asks == ASKS_DISCARD) {
+        ask_line_out("Discard", 1);
+        ask_line_out("Useful tiles", 0);
     } else {
-        ask_out(pass.bytes, sheet->count);
-        ask_out("Patterns", 0);
+        text_clear(&pass);
+        text_add_format(&pass, "Pass %s", sheet_tiles_passed(sheet));
+        ask_line_out(pass.bytes, sheet->count);
+        ask_line_out("Patterns", 0);
     }
     section_end();
 }

@@ -166,7 +166,7 @@ static void table_out(const struct sheet_table *table) {
     shown_out("Discards", text.bytes);
 }
 
-static void ask_reading(const struct sheet_hand *hand) {
+static void ask_reading_out(const struct sheet_hand *hand) {
     struct text text;
     table_out(&hand->table);
     label_add(&text, "Their patterns", "");
@@ -180,7 +180,7 @@ static void ask_reading(const struct sheet_hand *hand) {
 static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand) {
     hand_out(hand);
     if (sheet->asks == ASKS_READING)
-        ask_reading(hand);
+        ask_reading_out(hand);
     else if (sheet->asks == ASKS_DISCARD)
         ask_discard();
     else

@@ -56,6 +56,7 @@ bool answer_read(struct asked *asked, cJSON *answer) {
         cJSON_AddNullToObject(answer, "ready");
     add_read_patterns(asked, answer, reading);
     add_danger_tiles(answer, reading);
+    add_tiles(answer, "hand", &mine);
     nh_reading_free(reading);
     return true;
 }

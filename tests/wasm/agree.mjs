@@ -64,6 +64,10 @@ for (const name of ['club', 'jokers', 'traditional']) {
     subset('discards', few, ['discard', '--top', '5'], (h) => list.discard(h, { top: 5 }));
     subset('claims', waiting, ['claim'], (h) => list.claim(h));
     subset('complete or not', few, ['check'], (h) => list.check(h));
+    // Another player with a set, and tiles gone; one's own hand without copies of those.
+    const beside = few.slice(0, 20).map((hand) => hand.replace(/\bE+/g, ''));
+    compare('readings', beside, ['read', '--exposed', 'EEE', '--discarded', 'E', '--file', '-'],
+        (h) => list.read({ hand: h, exposed: 'EEE', seen: 'E' }));
     const about = list.about();
     check(about.patterns.length === list.audit().patterns.length, `${name}: audit`);
     list.close();
