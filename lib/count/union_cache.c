@@ -1,5 +1,6 @@
 /* Unions that were counted already. */
 #include "count/union_cache.h"
+#include "base/hash.h"
 #include "tiles/tiles.h"
 
 #include <string.h>
@@ -16,12 +17,7 @@ struct known_union {
 };
 
 static uint64_t hash_of_rest(int part, const uint32_t *numbers, size_t count) {
-    uint64_t hash = (uint64_t)count * PARTS + (unsigned)part;
-    for (size_t i = 0; i < count; i++) {
-        hash = (hash ^ numbers[i]) * UINT64_C(0x9E3779B97F4A7C15);
-        hash ^= hash >> 32;
-    }
-    return hash;
+    return hash_numbers((uint64_t)count * PARTS + (unsigned)part, numbers, count);
 }
 
 /* The slot that has the union, or the empty one where it belongs. */

@@ -1,18 +1,10 @@
 /* Sequences of numbers, each kept once. */
 #include "read/sequences.h"
+#include "base/hash.h"
 
 #include <string.h>
 
 #define SLOTS_FIRST 64u
-
-static uint32_t hash_numbers(const uint32_t *numbers, uint32_t length) {
-    uint64_t hash = length;
-    for (uint32_t i = 0; i < length; i++) {
-        hash = (hash ^ numbers[i]) * UINT64_C(0x9E3779B97F4A7C15);
-        hash ^= hash >> 32;
-    }
-    return (uint32_t)hash;
-}
 
 static bool fail_memory(struct sequences *sequences) {
     sequences->work->status = NH_ERROR_MEMORY;
@@ -62,7 +54,8 @@ static uint32_t keep_sequence(struct sequences *sequences, const uint32_t *numbe
 uint32_t sequences_place(struct sequences *sequences, const uint32_t *numbers, uint32_t length) {
     if (2 * sequences->count >= sequences->slot_count && !grow_slots(sequences))
         return SEQUENCE_NONE;
-    struct sequence item = {sequences->number_count, length, hash_numbers(numbers, length)};
+    struct sequence item = {sequences->number_count, length,
+                            (uint32_t)hash_numbers(length, numbers, length)};
     size_t slot = item.hash & (sequences->slot_count - 1);
     for (; sequences->slots[slot] != 0; slot = (slot + 1) & (sequences->slot_count - 1)) {
         uint32_t place = sequences->slots[slot] - 1;
