@@ -1,15 +1,14 @@
 /* How evenly a list's patterns come up. Hands are dealt, and a pattern counts as nearest
  * when none is fewer tiles away from the hand; several may be. Prints for each pattern its
  * points, the odds of being dealt it, the tiles away on average, and how often it is nearest
- * and nearest alone. Fails when a pattern is nearest too often, too few of them ever are,
- * or the points do not follow the tiles away.
+ * and nearest alone. Fails when a pattern is nearest too often, or too few of them ever are.
+ * Points follow wins, which wins.py looks at.
  *
- *     balance LIST.json MOST LEAST FOLLOW [DEALS [SEED]]
+ *     balance LIST.json MOST LEAST [DEALS [SEED]]
  *
- * MOST is a share in percent, LEAST a number of patterns, FOLLOW a rank correlation. */
+ * MOST is a share in percent, LEAST a number of patterns. */
 #include "nearhand.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -68,47 +67,6 @@ static void count_deals(const nh_list *list, uint64_t seed, uint64_t deals, stru
     free(away);
 }
 
-/* --------------------------------------------------- points and distance --- */
-
-/* The places of values in ascending order; equal ones share the middle of theirs. */
-static void rank_values(const double *values, size_t count, double *places) {
-    for (size_t i = 0; i < count; i++) {
-        places[i] = 0.5;
-        for (size_t j = 0; j < count; j++)
-            places[i] += values[j] < values[i] ? 1 : values[j] > values[i] ? 0 : 0.5;
-    }
-}
-
-/* Spearman's rank correlation: that of Pearson between the places. */
-static double correlation(const double *a, const double *b, size_t count) {
-    const double middle = ((double)count + 1) / 2;
-    double *p = memory_for(count, sizeof *p), *q = memory_for(count, sizeof *q);
-    rank_values(a, count, p);
-    rank_values(b, count, q);
-    double pq = 0, pp = 0, qq = 0;
-    for (size_t i = 0; i < count; i++) {
-        pq += (p[i] - middle) * (q[i] - middle);
-        pp += (p[i] - middle) * (p[i] - middle);
-        qq += (q[i] - middle) * (q[i] - middle);
-    }
-    free(p);
-    free(q);
-    return pp > 0 && qq > 0 ? pq / sqrt(pp * qq) : 0;
-}
-
-static double points_follow(const struct shares *shares, size_t patterns) {
-    double *points = memory_for(patterns, sizeof *points);
-    double *away = memory_for(patterns, sizeof *away);
-    for (size_t i = 0; i < patterns; i++) {
-        points[i] = shares[i].points;
-        away[i] = shares[i].away;
-    }
-    const double found = correlation(points, away, patterns);
-    free(points);
-    free(away);
-    return found;
-}
-
 /* --------------------------------------------------------------- printing --- */
 
 static void print_shares(const nh_list *list, const struct shares *shares, uint64_t deals) {
@@ -127,10 +85,10 @@ static void print_shares(const nh_list *list, const struct shares *shares, uint6
     }
 }
 
-/* How many of the three limits are broken. */
+/* How many of the two limits are broken. */
 static int judge(const nh_list *list, const struct shares *shares, uint64_t deals,
                  char *const *limits) {
-    const double most = strtod(limits[0], NULL), follow = strtod(limits[2], NULL);
+    const double most = strtod(limits[0], NULL);
     const size_t least = strtoull(limits[1], NULL, 10), patterns = nh_list_size(list);
     size_t up = 0, top = 0;
     for (size_t i = 0; i < patterns; i++) {
@@ -138,23 +96,20 @@ static int judge(const nh_list *list, const struct shares *shares, uint64_t deal
         top = shares[i].nearest > shares[top].nearest ? i : top;
     }
     const double share = 100 * (double)shares[top].nearest / (double)deals;
-    const double followed = points_follow(shares, patterns);
     printf("%s is nearest most often, in %.2f %% of %llu deals; at most %g %%\n",
            nh_list_pattern(list, top)->name, share, (unsigned long long)deals, most);
     printf("%zu of %zu patterns are nearest at least once; at least %zu\n", up, patterns, least);
-    printf("points follow tiles away with a rank correlation of %.2f; at least %g\n", followed,
-           follow);
-    return (share > most) + (up < least) + (followed < follow);
+    return (share > most) + (up < least);
 }
 
 int main(int count, char **arguments) {
     nh_list *list;
-    if (count < 5)
-        give_up("LIST.json MOST LEAST FOLLOW [DEALS [SEED]]");
+    if (count < 4)
+        give_up("LIST.json MOST LEAST [DEALS [SEED]]");
     if (nh_list_load(arguments[1], NULL, &list, NULL) != NH_OK)
         give_up("the list cannot be read");
-    const uint64_t deals = count > 5 ? strtoull(arguments[5], NULL, 10) : DEALS;
-    const uint64_t seed = count > 6 ? strtoull(arguments[6], NULL, 10) : SEED;
+    const uint64_t deals = count > 4 ? strtoull(arguments[4], NULL, 10) : DEALS;
+    const uint64_t seed = count > 5 ? strtoull(arguments[5], NULL, 10) : SEED;
     struct shares *shares = memory_for(nh_list_size(list), sizeof *shares);
     for (size_t i = 0; i < nh_list_size(list); i++)
         shares[i].points = nh_list_pattern(list, i)->points;
@@ -163,6 +118,6 @@ int main(int count, char **arguments) {
     const int broken = judge(list, shares, deals, arguments + 2);
     free(shares);
     nh_list_free(list);
-    printf("%d passed, %d failed\n", 3 - broken, broken);
+    printf("%d passed, %d failed\n", 2 - broken, broken);
     return broken == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
