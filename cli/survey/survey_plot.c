@@ -24,43 +24,46 @@ void survey_bar(const struct share *share, double most, const char *class_name) 
 
 /* ---------------------------------------------------------------- scales --- */
 
-/* Where numbers from `least` to `most` lie; both are 1, 2 or 5 times a power of ten. */
+/* Steps are 1, 2 and 5 times the powers of ten, numbered: step 0 is 1, step 4 is 20. */
+static const double steps[] = {1, 2, 5};
+enum { STEPS = sizeof steps / sizeof *steps };
+#define NEARLY 1e-9 /* powers of ten are not exact */
+
+/* Where numbers lie from the first step to the last. */
 struct factor_scale {
-    double least, most;
+    int first, last;
     double begin, end; /* in the drawing */
 };
 
-static const double steps[] = {1, 2, 5};
-#define STEPS (sizeof steps / sizeof *steps)
-#define NEARLY 1e-9 /* powers of ten are not exact */
-
-/* The largest step that is not larger, and the smallest that is not smaller. */
-static double step_below(double number) {
-    double power = pow(10, floor(log10(number) + NEARLY)), below = power;
-    for (size_t i = 0; i < STEPS; i++)
-        if (steps[i] * power <= number * (1 + NEARLY))
-            below = steps[i] * power;
-    return below;
+static double step_value(int step) {
+    int place = (step % STEPS + STEPS) % STEPS;
+    return steps[place] * pow(10, (double)(step - place) / STEPS);
 }
 
-static double step_above(double number) {
-    double power = pow(10, floor(log10(number) + NEARLY));
-    for (size_t i = 0; i < STEPS; i++)
-        if (steps[i] * power >= number * (1 - NEARLY))
-            return steps[i] * power;
-    return 10 * power;
+/* The last step that is not larger, and the first that is not smaller. */
+static int step_below(double number) {
+    int step = STEPS * (int)floor(log10(number) + NEARLY);
+    while (step_value(step + 1) <= number * (1 + NEARLY))
+        step++;
+    return step;
 }
 
-/* Room for all numbers, and at least for a factor of two. */
+static int step_above(double number) {
+    int step = step_below(number);
+    return step_value(step) >= number * (1 - NEARLY) ? step : step + 1;
+}
+
+/* Room for all numbers, and at least one step. */
 static struct factor_scale scale_for(double least, double most, double begin, double end) {
     struct factor_scale scale = {step_below(least), step_above(most), begin, end};
-    if (scale.most < scale.least * 1.5)
-        scale.most = step_above(scale.least * 1.5);
+    if (scale.last == scale.first)
+        scale.last++;
     return scale;
 }
 
 static double place_on(const struct factor_scale *scale, double number) {
-    double part = log(number / scale->least) / log(scale->most / scale->least);
+    double first = step_value(scale->first), last = step_value(scale->last);
+    double part = log(number / first) / log(last / first);
     return scale->begin + part * (scale->end - scale->begin);
 }
 
@@ -122,34 +125,30 @@ static void place_marks(struct plot *plot) {
     }
 }
 
-static double mark_after(double mark) {
-    return step_above(mark * 1.5);
-}
-
 static void marks_across(const struct factor_scale *scale) {
-    for (double mark = scale->least; mark <= scale->most * (1 + NEARLY); mark = mark_after(mark)) {
-        double x = place_on(scale, mark);
+    for (int step = scale->first; step <= scale->last; step++) {
+        double x = place_on(scale, step_value(step));
         output_format("<path class=\"grid\" d=\"M%.1f %dV%d\"></path><text x=\"%.1f\" y=\"%d\" "
                       "text-anchor=\"middle\">%.3g</text>\n",
-                      x, TOP, BOTTOM, x, BOTTOM + 18, mark);
+                      x, TOP, BOTTOM, x, BOTTOM + 18, step_value(step));
     }
     output_format("<text x=\"%d\" y=\"%d\" text-anchor=\"end\">%% of the wins</text>\n", RIGHT,
                   BOTTOM + 40);
 }
 
 static void marks_down(const struct factor_scale *scale) {
-    for (double mark = scale->least; mark <= scale->most * (1 + NEARLY); mark = mark_after(mark)) {
-        double y = place_on(scale, mark);
+    for (int step = scale->first; step <= scale->last; step++) {
+        double y = place_on(scale, step_value(step));
         output_format("<path class=\"grid\" d=\"M%d %.1fH%d\"></path><text x=\"%d\" y=\"%.1f\" "
                       "text-anchor=\"end\">%.6g</text>\n",
-                      LEFT, y, RIGHT, LEFT - 7, y + 4.5, mark);
+                      LEFT, y, RIGHT, LEFT - 7, y + 4.5, step_value(step));
     }
     output_format("<text x=\"%d\" y=\"%d\">points of a win</text>\n", LEFT, TOP - 10);
 }
 
 /* The line of fair points at both ends of the plot, times a factor. */
 static void line_points(const struct plot *plot, double factor, bool back) {
-    double ends[2] = {plot->across.least, plot->across.most};
+    double ends[2] = {step_value(plot->across.first), step_value(plot->across.last)};
     for (int i = 0; i < 2; i++) {
         double percent = ends[back ? 1 - i : i];
         output_format("%.1f,%.1f ", place_on(&plot->across, percent),
