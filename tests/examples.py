@@ -182,7 +182,7 @@ def play(examples):
         equal(examples.nearhand(task, "--list", closed, "--exposed", "EEE", *more, words[0]),
               examples.example("play.sh", closed, "EEE", *words))
     examples.example("play.sh", closed, status=2)
-    assert "no set" in examples.example("play.sh", closed, "44D", "45D RG W", status=2)
+    assert "not a set" in examples.example("play.sh", closed, "44D", "45D RG W", status=2)
 
 
 def sheet(examples):

@@ -39,8 +39,10 @@ static uint64_t add_to_checksum(uint64_t sum, const nh_choice *choice) {
     const uint64_t figures[] = {choice->expected, choice->nearer, choice->within_one,
                                 choice->nearest, choice->away};
     sum = checksum_add(sum, figures, sizeof figures / sizeof *figures);
-    for (int kind = 0; kind < NH_KINDS; kind++)
-        sum = checksum_add(sum, &(uint64_t){choice->pass.count[kind]}, 1);
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        const uint64_t copies = choice->pass.count[kind];
+        sum = checksum_add(sum, &copies, 1);
+    }
     return sum;
 }
 

@@ -114,6 +114,7 @@ static FILE *open_counts(const char *path, const char *title, struct counts *cou
         fail("the file cannot be opened");
     rewind(file);
     if (fgets(line, sizeof line, file) == NULL) {
+        rewind(file);
         fprintf(file, "%s\n", title);
         return file;
     }
