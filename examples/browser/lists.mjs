@@ -74,7 +74,7 @@ export class Lists {
             return true;
         } catch (error) {
             if (error instanceof Mistaken) fill(this.mistakes, mistakesShown(choice.name, text, error.mistakes));
-            else if (error instanceof Refused) say(error.message);
+            else if (error instanceof Refused) fill(this.mistakes, make('p', { class: 'error', role: 'alert' }, `${choice.name}: ${error.message}.`));
             else throw error;
             return false;
         }

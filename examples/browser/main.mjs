@@ -55,6 +55,7 @@ async function begin() {
     find('hand-side').append(new Side('hand', desk, table, false).element);
     find('play-side').append(new Side('play', desk, table, true).element);
     find('forget').addEventListener('click', () => {
+        table.clear();
         forgetAll();
         say('Hand and list are forgotten.');
     });

@@ -75,10 +75,11 @@ export class Practice {
         this.#number += 1;
         try {
             const deal = await this.desk.ask('practice deal', 'deal', { seed: this.#seed, deal: String(this.#number) });
+            fill(find('practice-error'));
             if (deal !== null) this.#start(deal);
         } catch (error) {
             if (!(error instanceof Refused)) throw error;
-            say(error.message);
+            fill(find('practice-error'), `No hand is dealt: ${error.message}.`);
         }
     }
 

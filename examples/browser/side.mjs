@@ -1,6 +1,8 @@
 // What a player lays before the page, beside the answers: the hand, and what is known of
 // the table. The views Hand and Play each have one, and both show the same table.
-import { make } from './elements.mjs';
+import { Refused } from './desk.mjs';
+import { explain } from './answers.mjs';
+import { fill, make } from './elements.mjs';
 import { SetField } from './set_field.mjs';
 import { spell } from './table.mjs';
 import { TileField } from './tile_field.mjs';
@@ -42,9 +44,11 @@ export class Side {
         this.sets = withSets ? new SetField({ id: `${name}-sets`, label: 'Your sets on the table',
             hint: 'A word for each set: 444D EEEJ 123B.', desk, changed: (sets) => table.change({ sets }) }) : null;
         this.note = make('p', { class: 'hint' });
+        this.trouble = make('div', { role: 'status' });
         this.element = make('div', {}, this.hand.element,
             make('p', { class: 'settings' }, this.#button('Deal me a hand', () => this.#deal()),
                 this.#button('Sample hand', () => table.change({ hand: SAMPLE }))),
+            this.trouble,
             this.sets?.element, withSets ? this.gone.element : this.note,
             make('p', { class: 'settings' }, windChoice('Your seat', 'seat', table),
                 windChoice('Prevailing wind', 'prevailing', table)));
@@ -73,7 +77,13 @@ export class Side {
     }
 
     async #deal() {
-        const answer = await this.desk.ask('deal', 'deal', { seed: anySeed() });
-        if (answer !== null) this.table.change({ hand: answer.hands.E, sets: '', gone: '', theirs: '' });
+        try {
+            const answer = await this.desk.ask('deal', 'deal', { seed: anySeed() });
+            if (answer !== null) this.table.change({ hand: answer.hands.E, sets: '', gone: '', theirs: '' });
+            fill(this.trouble);
+        } catch (error) {
+            if (!(error instanceof Refused)) throw error;
+            explain(this.trouble, `No hand is dealt: ${error.message}.`);
+        }
     }
 }

@@ -49,9 +49,10 @@ export class TileField {
         this.tray.limit(this.#value, set);
     }
 
-    /** Shows what has changed elsewhere. @param {string} tiles */
+    /** Shows what has changed elsewhere, which can be undone too. @param {string} tiles */
     show(tiles) {
         if (tiles === this.#value) return;
+        this.#before.push(this.#value);
         this.#value = tiles;
         if (document.activeElement !== this.input) this.input.value = tiles;
         this.#draw();

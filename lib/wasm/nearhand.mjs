@@ -223,6 +223,9 @@ export class List {
     }
 }
 
+const encoder = new TextEncoder();
+const decoder = new TextDecoder();
+
 /** The module, started. */
 export class Module {
     #exports;
@@ -236,7 +239,7 @@ export class Module {
     /** @param {number} at @returns {string} */
     #text(at) {
         const bytes = new Uint8Array(this.#exports.memory.buffer);
-        return new TextDecoder().decode(bytes.subarray(at, bytes.indexOf(0, at)));
+        return decoder.decode(bytes.subarray(at, bytes.indexOf(0, at)));
     }
 
     /** Lends bytes to a call: address and length.
@@ -264,7 +267,7 @@ export class Module {
     /** Opens a list: its JSON, as text or bytes of UTF-8.
      * @param {string | Uint8Array} list @returns {List} @throws {ListError} */
     load(list) {
-        const bytes = typeof list === 'string' ? new TextEncoder().encode(list) : list;
+        const bytes = typeof list === 'string' ? encoder.encode(list) : list;
         const desk = this.#lend(bytes, this.#exports.nearhand_open);
         if (desk !== 0) return new List(this, desk);
         const { mistakes, status } = JSON.parse(this.#text(this.#exports.nearhand_answer()));
@@ -273,7 +276,7 @@ export class Module {
 
     /** @param {number} desk @param {string} question @returns {string} */
     ask(desk, question) {
-        const answer = this.#lend(new TextEncoder().encode(question), (at, length) =>
+        const answer = this.#lend(encoder.encode(question), (at, length) =>
             this.#exports.nearhand_ask(desk, at, length));
         return this.#text(answer);
     }

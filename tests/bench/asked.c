@@ -14,7 +14,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define TIMES 9
+#define TIMES 15
+#define LOADS 40
 #define HANDS_MAX 100
 
 /* Those of lib/wasm/module.c. */
@@ -37,7 +38,7 @@ static char *read_file(const char *path, size_t *length) {
 
 static double best_load(const char *text, size_t length) {
     double best = 1e99;
-    for (int i = 0; i < TIMES; i++) {
+    for (int i = 0; i < LOADS; i++) {
         double begun = passed_ns();
         struct desk *desk = nearhand_open(text, length);
         double took = passed_ns() - begun;

@@ -72,6 +72,21 @@ async function wrongTiles(page) {
     check(await until(async () => await page.locator('#hand-tiles').inputValue() === ''), 'cleared');
     await page.getByRole('button', { name: 'Undo: Tiles of the hand' }).click();
     equal(await page.locator('#hand-tiles').inputValue(), '2468B Wh', 'undone');
+    await page.locator('#hand-side').getByRole('button', { name: 'Deal me a hand' }).click();
+    check(await until(async () => /14 tiles/.test(await page.locator('#hand-side .count').textContent())), 'a hand is dealt');
+    await page.getByRole('button', { name: 'Undo: Tiles of the hand' }).click();
+    equal(await page.locator('#hand-tiles').inputValue(), '2468B Wh', 'a deal is undone too');
+}
+
+async function wrongSeed(page) {
+    await goTo(page, 'practice');
+    await page.locator('#practice-seed').fill('18446744073709551616');
+    await page.locator('#practice-start').click();
+    await page.locator('#practice-error', { hasText: 'seed' }).waitFor();
+    check(await page.locator('#practice-form').isVisible(), 'a seed that is too large deals nothing');
+    await page.locator('#practice-seed').fill('18446744073709551615');
+    await page.locator('#practice-start').click();
+    await page.locator('#practice-round').waitFor();
 }
 
 async function stopped(page) {
@@ -97,6 +112,7 @@ export async function test({ context, address }) {
     await ownLists(page);
     await figures(page);
     await wrongTiles(page);
+    await wrongSeed(page);
     await stopped(page);
     await useList(page, 'club');
     await page.close();

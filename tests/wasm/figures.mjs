@@ -26,7 +26,7 @@ async function inChromium(page, name, hands) {
 const row = (what, figures) => console.log(`${what.padEnd(26)}${figures.start === undefined ? '      ' : figures.start.toFixed(1).padStart(6)}` +
     `${figures.load.toFixed(1).padStart(10)}${figures.rank.toFixed(1).padStart(10)}${figures.pass.toFixed(2).padStart(10)}`);
 
-const server = await serve(path.join(tools, 'page'));
+const server = await serve(path.join(tools, 'figures'));
 const browser = await openBrowser(tools);
 const page = await browser.context.newPage();
 await page.goto(server.address);
