@@ -150,11 +150,11 @@ EXPORT("nearhand_ask")
 const char *nearhand_ask(struct desk *desk, const char *json, size_t length) {
     cJSON *question = cJSON_ParseWithLength(json, length);
     struct asked asked = {.desk = desk, .question = question};
-    answerer *answerer = find_answerer(question);
+    answerer *found = find_answerer(question);
     cJSON *answer = cJSON_CreateObject();
     cJSON_AddNumberToObject(answer, "format", 1);
-    bool answered = answerer != NULL ? answerer(&asked, answer)
-                                     : asked_refuse(&asked, "\"ask\" names none of the questions");
+    bool answered = found != NULL ? found(&asked, answer)
+                                  : asked_refuse(&asked, "\"ask\" names none of the questions");
     cJSON_Delete(question);
     if (answered)
         return say(answer);

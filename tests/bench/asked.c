@@ -65,7 +65,7 @@ static double median_answer(struct desk *desk, char hands[][128], size_t count,
     double times[HANDS_MAX];
     for (size_t i = 0; i < count; i++) {
         char text[256];
-        snprintf(text, sizeof text, "{\"hand\":\"%s\",%s}", hands[i], question);
+        snprintf(text, sizeof text, "{\"hand\":\"%.127s\",%.64s}", hands[i], question);
         times[i] = best_answer(desk, text);
     }
     return spread_of(times, count).median;
