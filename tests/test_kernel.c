@@ -1,5 +1,6 @@
 /* Every kernel that this processor runs, against the portable one, on random
  * words and rows of every size around the width of a register. */
+#include "../lib/compile/share_bits.h"
 #include "../lib/distance/kernel.h"
 #include "suite.h"
 
@@ -26,6 +27,29 @@ static uint64_t sparse_word(int times) {
         word &= random_word();
     return word;
 }
+
+/* Counts in unary, written the plain way: see share_bits.h. */
+static uint64_t plain_bits(const uint8_t count[PART_KINDS], bool honours) {
+    uint64_t bits = 0;
+    for (int slot = 0; slot < (honours ? 8 : 9); slot++) {
+        int most = honours && slot == 7 ? 8 : 4;
+        for (int tile = 0; tile < count[slot] && tile < most; tile++)
+            bits |= UINT64_C(1) << (4 * slot + tile);
+    }
+    return bits;
+}
+
+START_TEST(test_bits) {
+    for (int round = 0; round < 100000; round++) {
+        uint8_t count[PART_KINDS];
+        uint8_t below = round % 2 == 0 ? 6 : 128;
+        for (int slot = 0; slot < PART_KINDS; slot++)
+            count[slot] = (uint8_t)(random_word() % below);
+        ck_assert_uint_eq(share_bits(count, false), plain_bits(count, false));
+        ck_assert_uint_eq(share_bits(count, true), plain_bits(count, true));
+    }
+}
+END_TEST
 
 #define WORDS 300
 #define WORD_BITS ((UINT64_C(1) << 36) - 1)
@@ -208,6 +232,7 @@ int main(void) {
     Suite *suite = suite_create("kernel");
     TCase *words = tcase_create("kernels");
     tcase_set_timeout(words, 120);
+    tcase_add_test(words, test_bits);
     tcase_add_test(words, test_words);
     tcase_add_test(words, test_lacking);
     tcase_add_test(words, test_products);

@@ -49,7 +49,7 @@ struct nh_list {
     struct share *shares;
     uint64_t *bits;     /* of each share, see share_bits.h */
     uint64_t *hard;     /* the same of the tiles that no joker may be */
-    nh_tiles most_hard; /* of each kind the most of those that a share has */
+    nh_tiles most_hard; /* of each kind the most of those that a share has; where jokers are */
     size_t share_count;
     nh_natural *binomials;   /* see binomials.h; those of the whole list */
     uint32_t largest_family; /* shares of the largest family */

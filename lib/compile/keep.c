@@ -100,8 +100,22 @@ static void raise_most(const struct share *hard, bool honours, nh_list *list) {
         }
 }
 
+/* The bits of the tiles of a share that come as themselves; notes what jokers may be. */
+static uint64_t add_hard(nh_list *list, struct family *family, const struct share *share) {
+    struct share hard = *share;
+    unsigned jokers = 0;
+    for (int slot = 0; slot < PART_KINDS; slot++) {
+        hard.need[slot] = (uint8_t)(hard.need[slot] - hard.joker[slot]);
+        jokers += hard.joker[slot];
+    }
+    family->jokers = (uint8_t)(jokers > family->jokers ? jokers : family->jokers);
+    raise_most(&hard, family->honours, list);
+    return share_bits(hard.need, family->honours);
+}
+
 bool list_add_tables(nh_list *list) {
     const nh_allocator *allocator = &list->allocator;
+    const bool jokers = list->set.count[NH_JOKER] > 0;
     list->bits = memory_new(allocator, list->share_count, sizeof *list->bits);
     list->hard = memory_new(allocator, list->share_count, sizeof *list->hard);
     if (list->bits == NULL || list->hard == NULL || !add_binomials(list))
@@ -109,16 +123,8 @@ bool list_add_tables(nh_list *list) {
     for (size_t f = 0; f < list->family_count; f++) {
         struct family *family = &list->families[f];
         for (size_t i = family->first; i < family->first + family->count; i++) {
-            struct share hard = list->shares[i];
-            unsigned jokers = 0;
-            for (int slot = 0; slot < PART_KINDS; slot++) {
-                hard.need[slot] = (uint8_t)(hard.need[slot] - hard.joker[slot]);
-                jokers += hard.joker[slot];
-            }
-            family->jokers = (uint8_t)(jokers > family->jokers ? jokers : family->jokers);
             list->bits[i] = share_bits(list->shares[i].need, family->honours);
-            list->hard[i] = share_bits(hard.need, family->honours);
-            raise_most(&hard, family->honours, list);
+            list->hard[i] = jokers ? add_hard(list, family, &list->shares[i]) : list->bits[i];
         }
     }
     return true;

@@ -14,15 +14,35 @@
 
 #include "tiles/tiles.h"
 
+/* Eight counts side by side, the first one lowest. */
+static inline uint64_t eight_counts(const uint8_t count[8]) {
+    return (uint64_t)count[0] | (uint64_t)count[1] << 8 | (uint64_t)count[2] << 16 |
+           (uint64_t)count[3] << 24 | (uint64_t)count[4] << 32 | (uint64_t)count[5] << 40 |
+           (uint64_t)count[6] << 48 | (uint64_t)count[7] << 56;
+}
+
+/* The bits of eight kinds. A count below 128 is at least n where adding 128 - n to it sets
+ * its highest bit: so each of the four bits comes about for eight kinds at a time. */
+static inline uint64_t bits_of_eight(uint64_t counts) {
+    const uint64_t each = UINT64_C(0x0101010101010101), highest = each << 7;
+    uint64_t bits = ((counts + each * 127) & highest) >> 7 |
+                    ((counts + each * 126) & highest) >> 6 |
+                    ((counts + each * 125) & highest) >> 5 | ((counts + each * 124) & highest) >> 4;
+    bits = (bits | bits >> 4) & UINT64_C(0x00FF00FF00FF00FF);
+    bits = (bits | bits >> 8) & UINT64_C(0x0000FFFF0000FFFF);
+    return (bits | bits >> 16) & UINT32_MAX;
+}
+
+static inline uint64_t bits_of_one(unsigned tiles, unsigned most) {
+    return (UINT64_C(1) << (tiles < most ? tiles : most)) - 1u;
+}
+
+/* Counts are below 128. */
 static inline uint64_t share_bits(const uint8_t count[PART_KINDS], bool honours) {
-    uint64_t bits = 0;
-    int kinds = honours ? PART_KINDS - 2 : PART_KINDS;
-    for (int slot = 0; slot < kinds; slot++) {
-        unsigned tiles = count[slot] < COPIES ? count[slot] : COPIES;
-        bits |= ((UINT64_C(1) << tiles) - 1u) << (4 * slot);
-    }
-    unsigned flowers = !honours ? 0 : count[kinds] < FLOWERS_MAX ? count[kinds] : FLOWERS_MAX;
-    return bits | ((UINT64_C(1) << flowers) - 1u) << (4 * (PART_KINDS - 2));
+    uint64_t eight = bits_of_eight(eight_counts(count));
+    if (!honours)
+        return eight | bits_of_one(count[PART_KINDS - 1], COPIES) << 32;
+    return (eight & (UINT32_MAX >> 4)) | bits_of_one(count[PART_KINDS - 2], FLOWERS_MAX) << 28;
 }
 
 #endif
