@@ -131,6 +131,20 @@ static FILE *open_counts(const char *path, const char *title, struct counts *cou
     return file;
 }
 
+/* A hash of the list's bytes (FNV-1a with 64 bits): counts of another edition are no part of
+ * the study. */
+static unsigned long long list_hash(const char *path) {
+    unsigned long long hash = 0xcbf29ce484222325U;
+    FILE *file = fopen(path, "rb");
+    int byte;
+    if (file == NULL)
+        fail("the list cannot be read");
+    while ((byte = getc(file)) != EOF)
+        hash = (hash ^ (unsigned)byte) * 0x100000001b3U;
+    fclose(file);
+    return hash;
+}
+
 static void write_counts(FILE *file, const struct counts *block) {
     fprintf(file, "%llu %llu %llu %.17g %.17g %.17g %.17g\n", block->deals, block->won[0],
             block->won[1], block->wins, block->wins_squares, block->points, block->points_squares);
@@ -176,7 +190,8 @@ int main(int count, char **words) {
         if (nh_way_player_new(study.workspace, &way, NULL, &study.player[i], NULL) != NH_OK)
             fail("no player");
     }
-    snprintf(title, sizeof title, "%s %s %s", nh_list_title(study.list), words[2], words[3]);
+    snprintf(title, sizeof title, "%s %016llx %s %s", nh_list_title(study.list),
+             list_hash(words[1]), words[2], words[3]);
     if (count == 6)
         file = open_counts(words[5], title, &counts);
     play(&study, deals, file, &counts);
