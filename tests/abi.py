@@ -4,7 +4,7 @@ functions. abi.txt has them as they were; a change must be meant.
 
     abi.py COMPILER ROOT [--update]
 
---update writes abi.txt anew: read what git shows then. What is new there breaks
+--update rewrites abi.txt: read what git shows then. What is new there breaks
 no program; for what has changed or gone, raise SOVERSION in lib/CMakeLists.txt.
 Sizes are those of machines with 64 bits.
 """

@@ -4,7 +4,7 @@ first lines tell, and what it prints is compared with what must come.
     examples.py PROGRAM LIBRARY ROOT COMPILER [FLAG ...]
 
 LIBRARY is the shared one; FLAGs are of the compiler, as for sanitizers. What an
-example needs and is not here (node, jq, parallel ...) is told, and the example
+example needs and is not here (node, jq, parallel ...) is named, and the example
 left out.
 """
 import contextlib

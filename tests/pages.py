@@ -69,7 +69,7 @@ def missing(full, text):
 
 
 def header_comments(header):
-    """The paragraphs of a header's comments, but for the one at its end and headings."""
+    """The paragraphs of a header's comments, except the one at its end and headings."""
     for comment in re.findall(r"/\*(.*?)\*/", header.read_text(), re.S):
         if not re.match(r" -+ .* -+ $|\s*NEARHAND_\w*\s*$", comment):
             text = re.sub(r"^\s*\* ?", "", comment, flags=re.M)

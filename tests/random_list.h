@@ -36,7 +36,7 @@ enum { RANDOM_SUMS_MAX = 20000 };
  * have at most `hand_most` tiles. */
 char *random_list(random_source *source, int patterns, int hand_most);
 
-/* Likewise, of the grammar of version 0.1 alone: the same source gives the same
+/* The same, of the grammar of version 0.1 alone: the same source gives the same
  * lists for ever. */
 char *random_list_0_1(random_source *source, int patterns, int hand_most);
 

@@ -245,8 +245,8 @@ struct expected_mistake {
     const char *words[3];
 };
 
-/* Every line with a mistake is told, in the order of the text, with words that
- * name pattern, group and culprit. Some are told in more than one way. */
+/* Every line with a mistake is reported, in the order of the text, with words that
+ * name pattern, group and culprit. Some are worded in more than one way. */
 static void assert_mistakes(const nh_mistakes *mistakes, const struct expected_mistake *expected,
                             size_t count) {
     size_t at = 0;

@@ -75,7 +75,7 @@ static double chance_of(nh_workspace *workspace, const nh_tiles *hand,
     return ranking.rows ? row.chance : -1;
 }
 
-/* The chance once the 9C is discarded, which the target has no use for; -1 likewise. */
+/* The chance once the 9C is discarded, which the target does not use; -1 as well. */
 static double chance_after(nh_workspace *workspace, const nh_tiles *hand,
                            const nh_situation *situation, int draws) {
     nh_discard_choice choices[NH_DISCARDS_MAX];

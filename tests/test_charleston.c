@@ -693,7 +693,7 @@ END_TEST
 
 /* --------------------------------------------------------- exact player --- */
 
-/* The best choice of one number of tiles, asked anew. */
+/* The best choice of one number of tiles, asked again. */
 static nh_choice best_of(nh_workspace *workspace, const nh_view *view, int tiles,
                          nh_passing *passing) {
     nh_situation situation = NH_SITUATION;
@@ -745,7 +745,7 @@ static void expect_exact(nh_workspace *workspace, const nh_view *view, const nh_
     }
 }
 
-/* Four seats of one player, and one that is asked anew for each. */
+/* Four seats of one player, and one that is made again for each. */
 static void play_exactly(int which, uint64_t number) {
     nh_list *list = list_of(which);
     nh_workspace *workspace = new_workspace(list), *other = new_workspace(list);

@@ -308,7 +308,7 @@ END_TEST
 
 /* --------------------------------------------------------------- for good --- */
 
-/* Deals as they are to stay. tests/cli/deals.py works deals out anew. */
+/* Deals that must never change. tests/cli/deals.py works them out by itself. */
 static const struct {
     uint64_t seed, number;
     const char *hand[NH_SEATS];

@@ -124,7 +124,7 @@ START_TEST(reading_at_length_bears_failures) {
 }
 END_TEST
 
-/* Patterns without a target, of which is told once all is worked out. */
+/* Patterns without a target, which are reported once all is worked out. */
 static const char hopeless_list[] =
     "{'format': 1, 'title': 'Low Tide List', 'hand': 5, 'patterns': [\n"
     "  {'name': 'Reef', 'groups': [{'quint': 1, 'suit': 'bam'}]},\n"
@@ -189,7 +189,7 @@ START_TEST(long_lists_bear_failures) {
 }
 END_TEST
 
-/* A file that is not there is told of, or memory is short. */
+/* A file that is not there is reported, or memory is short. */
 START_TEST(missing_files_bear_failures) {
     nh_status status = NH_ERROR_MEMORY;
     for (size_t failing = 0; status != NH_ERROR_FILE || failing < 4; failing++) {

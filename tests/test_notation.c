@@ -1,5 +1,5 @@
 /* Tiles as players type them. First the plain reader of version 0.1: what it
- * reads is read as the same still, but for the word "green". Then the words
+ * reads is still read as the same, except the word "green". Then the words
  * that came later, and what is said of those that cannot be read. */
 #define _POSIX_C_SOURCE 200809L
 #include "api.h"

@@ -225,7 +225,7 @@ static void open_shipped(question *asked, int which) {
     ck_assert_int_eq(nh_list_load(path, NULL, &asked->at.list, NULL), NH_OK);
     ck_assert_int_eq(nh_workspace_new(asked->at.list, NULL, &asked->at.workspace), NH_OK);
     asked->at.patterns = nh_list_size(asked->at.list);
-    static char name[32]; /* stands for the list where a failure is told */
+    static char name[32]; /* names the list when a test fails */
     snprintf(name, sizeof name, "%s", names[which]);
     asked->at.json = name;
 }

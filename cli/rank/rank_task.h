@@ -13,7 +13,7 @@
 
 #define TOP_ALL (-1L)
 #define TOP_TEXT 10     /* rows shown to people who did not say how many, if they fit */
-#define TOP_SECTIONS 16 /* likewise of sections, which have a line each */
+#define TOP_SECTIONS 16 /* the same for sections, which have a line each */
 #define SCREEN_LINES 23 /* of an answer then: 24 less the line for the next command */
 
 enum rank_format { FORMAT_TEXT, FORMAT_JSON, FORMAT_TSV };

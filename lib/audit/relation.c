@@ -106,7 +106,7 @@ static bool targets_are_same(struct family_counting *plain, const struct list_pa
                   : nh_natural_compare(&alone.all, &together.all) == 0;
 }
 
-/* Likewise of hands with jokers. Those of targets of another size have another number of
+/* The same for hands with jokers. Those of targets of another size have another number of
  * tiles, jokers among them. */
 static bool hands_are_same(struct family_counting *jokers, const struct list_pattern *a,
                            const struct list_pattern *b) {

@@ -11,7 +11,7 @@ nh_allocator memory_default(const nh_allocator *allocator);
  * product overflows. A count of 0 still gives a block. */
 void *memory_new(const nh_allocator *allocator, size_t count, size_t size);
 
-/* Likewise, but with any contents. */
+/* The same with any contents. */
 void *memory_new_raw(const nh_allocator *allocator, size_t count, size_t size);
 
 void memory_release(const nh_allocator *allocator, void *pointer);

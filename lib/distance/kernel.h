@@ -80,7 +80,7 @@ struct kernels {
 /* The kernels that this processor runs best. */
 const struct kernels *kernels_best(void);
 
-/* Likewise, for a list of so many families. */
+/* The same for a list of so many families. */
 const struct kernels *kernels_for_families(size_t families);
 
 /* The distance of one product with these family numbers. */

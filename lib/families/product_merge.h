@@ -8,7 +8,7 @@
  * none do; those left are sorted. */
 void products_merge(struct pool *pool, struct products *products);
 
-/* Likewise, and leaves them in any order. */
+/* The same, but leaves them in any order. */
 void products_merge_unsorted(struct pool *pool, struct products *products);
 
 #endif

@@ -35,7 +35,7 @@ void reader_leave(struct json_reader *reader);
 void reader_complain(struct json_reader *reader, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* Likewise a warning, unless the pattern accepts those of this name. */
+/* The same for a warning, unless the pattern accepts those of this name. */
 void reader_warn(struct json_reader *reader, const char *name, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 

@@ -109,7 +109,7 @@ static void add_one_by_one(struct gains *gains, const struct lacking *lacking, u
     }
 }
 
-/* Likewise where open tiles are not used up by three draws, or there are none: what is
+/* The same where open tiles are not used up by three draws, or there are none: what is
  * useful then are the tiles of `slots`, whatever came before. */
 static void add_all(struct gains *gains, const uint16_t slots[NH_PASS_MAX], unsigned level) {
     for (unsigned first = slots[0]; first != 0; first &= first - 1) {

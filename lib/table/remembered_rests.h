@@ -16,7 +16,7 @@ void rests_free(struct remembered_rests *rests); /* NULL is ignored */
 nh_status rests_find(struct remembered_rests *rests, const nh_set *sets, size_t count,
                      nh_workspace **workspace, nh_error *error);
 
-/* Likewise, for the sets that a seat has: it lives until that seat has others. */
+/* The same for the sets that a seat has: it lives until that seat has others. */
 nh_status rests_find_for(struct remembered_rests *rests, int seat, const nh_set *sets, size_t count,
                          nh_workspace **workspace, nh_error *error);
 

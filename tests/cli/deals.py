@@ -1,4 +1,4 @@
-"""Deals are those of a published law, which is followed anew here; they can be
+"""Deals are those of a published law, which is followed again here; they can be
 had again; they are read by rank; and any number of them is dealt in the same
 memory, until somebody stops it."""
 import itertools

@@ -114,7 +114,7 @@ def figure_problem(played):
 
 class Asked:
     """What pass answers for the hand of a round as it stood before a pass or a vote, with
-    the tiles that were passed before gone, but for those that must have come back."""
+    the tiles that were passed before gone, except those that must have come back."""
 
     def __init__(self, program, path, played):
         self.program, self.path, self.played = program, path, played
@@ -504,7 +504,7 @@ def ended_checks(program, folder):
 
 
 def stopped_checks(program, folder):
-    """Ctrl-C while a question is open: the session is told, and what was kept stays."""
+    """Ctrl-C while a question is open: the session is summed up, and what was kept stays."""
     history = folder / "stopped.jsonl"
     player = Player(program, program.lists / "skerry.json", "--seed", "1", "--rounds", "2",
                     "--clock", "fixed:1", "--history", str(history))
@@ -554,7 +554,7 @@ def place_checks(program, folder):
     yield "or in XDG_DATA_HOME", "" if (data / "nearhand/history.jsonl").exists() else "it does not"
     for path in ("/proc/nothing/here.jsonl", str(folder)):
         done = program.run("drill", "--history", path)
-        yield f"a history that cannot be written is told at once: {path[:5]}", (
+        yield f"a history that cannot be written is reported at once: {path[:5]}", (
             "" if (done.returncode, done.stdout) == (STATUS_USAGE, b"")
             and b"could not be written" in done.stderr else f"{done}")
 
@@ -567,7 +567,7 @@ def one_round(program, history, seed, environment=None):
 
 def full_disk_checks(program):
     status, errors = one_round(program, "/dev/full", 3)
-    yield "a full disk is told", (
+    yield "a full disk is reported", (
         "" if status == STATUS_OUTPUT and b"could not be written" in errors else f"{status} {errors}")
 
 

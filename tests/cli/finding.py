@@ -97,7 +97,7 @@ def broken_checks(program, folder):
     named_list(folder / "partly/nearhand/lists/good.json", "good one")
     (folder / "partly/nearhand/lists/broken.json").write_text("{")
     done = program.run("lists", environment=program.environment(XDG_DATA_HOME=str(folder / "partly")))
-    yield "a broken list is told of, and the others are listed", (
+    yield "a broken list is reported, and the others are listed", (
         "" if done.returncode == 2 and b"broken.json:1" in done.stderr and b"good one" in done.stdout
         else str(done))
 
@@ -110,7 +110,7 @@ def unknown_checks(program, folder):
     message = done.stderr.decode()
     shipped = [path.stem for path in program.shipped_lists()]
     names = "there are " + ", ".join(sorted({"zebra", "anchor", *shipped})) + " ("
-    yield "an unknown name: those found are told", (
+    yield "an unknown name: those found are named", (
         "" if done.returncode == 2 and names in message and not done.stdout else message)
     done = program.run("rank", "--list", "", "1B")
     yield "an empty name", compare(done.returncode, 2)

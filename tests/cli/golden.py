@@ -1,6 +1,6 @@
 """Cases with their whole output: cases/*.txt, which hold what the case shows,
 the words of the command, its input, and what it must write and return. With
---update the answers are written anew, to be read before they are kept."""
+--update the answers are written again, to be read before they are kept."""
 import concurrent.futures
 import shlex
 

@@ -1,4 +1,4 @@
-"""Where a hand leans and what it is worth, worked out anew from the ranking of all
+"""Where a hand leans and what it is worth, worked out again from the ranking of all
 patterns; and what is left of it when some patterns are chosen."""
 import fractions
 import json

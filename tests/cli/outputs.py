@@ -18,7 +18,7 @@ KILLS_MOST = 100  # calls on files that a run takes
 
 
 def writers(program, history):
-    """The words that write a file, but for its name."""
+    """The words that write a file, except its name."""
     return {"progress": ["progress", "--history", str(history), "--svg"],
             "sheet": ["sheet", "--list", str(program.lists / "skerry.json"), "--seed", "1",
                       "--hands", "2", "--no-key", "--html"],

@@ -11,7 +11,7 @@ import threading
 
 import jsonschema
 
-# A key that only answers of a kind have, the others once those before are told.
+# A key that only answers of a kind have, the others once those before are named.
 KEYS = {"error": "error-line", "seat_wins": "survey", "groups": "progress", "votes": "history",
         "deal": "deal", "discards": "discard", "hidden": "read", "players": "read",
         "claims": "claim", "choices": "pass", "complete": "check", "hand": "rank"}
@@ -43,7 +43,7 @@ def closed(schema):
 
 
 def default_signals():
-    """What a test sends gets there, though whoever started the tests ignores it, as
+    """What a test sends gets there, though the tests were started with it ignored, as
     nohup and a script in the background do."""
     for number in (signal.SIGINT, signal.SIGTERM, signal.SIGPIPE, signal.SIGHUP):
         signal.signal(number, signal.SIG_DFL)

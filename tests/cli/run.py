@@ -3,7 +3,7 @@
     run.py PROGRAM ROOT [--faults LIBRARY] [--under COMMAND] [--update] [--seed N] [MODULE ...]
 
 Runs the checks of the modules below, all of them if none is named. --update
-writes the answers of the golden cases anew instead: read what git shows then.
+rewrites the answers of the golden cases instead: read what git shows then.
 The checks of faulty.py need what faults.c is built to. --under runs the golden
 cases, and nothing else, by a command that takes the program and its words, such
 as valgrind.

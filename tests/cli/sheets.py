@@ -566,7 +566,7 @@ def option_checks(program):
         yield f"a page with {option}", compare(
             [part.get("class") for part in tree.findall("body/section")], [section])
     seed = re.search(rb"Seed (\d+)\.", fresh := program.run(*SHEET).stdout).group(1).decode()
-    yield "a fresh seed is told", compare(program.run(*SHEET, "--seed", seed).stdout, fresh)
+    yield "a fresh seed is shown", compare(program.run(*SHEET, "--seed", seed).stdout, fresh)
     for value in ("0", "1001", "x", ""):
         yield f"--hands '{value}'", compare(program.run("sheet", "--hands", value).returncode,
                                             STATUS_USAGE)

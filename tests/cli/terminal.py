@@ -87,7 +87,7 @@ def plain_checks(program):
 
 def keyboard_checks(program):
     shown, status = on_terminal(program, ["rank", "--list", "skerry.json"], b"2B 4B\n\x04")
-    yield "a terminal is told what is awaited", (
+    yield "a terminal shows what to type", (
         "" if "Ctrl-D" in shown and "2 tiles of 14" in shown and status == 0 else shown)
     shown, status = on_terminal(program, [])
     yield "the program alone gives its help", (

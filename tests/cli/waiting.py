@@ -96,7 +96,7 @@ def told_checks(program, silent):
     watched = Fed(program, error_shown=True)
     watched.feed_until(lambda shown: len(set(told(shown))) > 2)
     counts = [int(count) for count in told(watched.shown)]
-    yield "a terminal is told how far a batch is, anew and anew", (
+    yield "a terminal shows how far a batch is, again and again", (
         "" if len(set(counts)) > 2 and counts == sorted(counts) else watched.shown)
     yield "that takes one row", "" if len(rows(watched.shown)) == 1 else watched.shown
     for fed in silent:
@@ -116,7 +116,7 @@ def told_checks(program, silent):
 
 def silent_checks(piped, together):
     output, error = piped.end()
-    yield "a pipe is told nothing", "" if output and error == b"" else error.decode()
+    yield "a pipe is shown nothing", "" if output and error == b"" else error.decode()
     together.end()
     yield "nor a terminal that shows the answers", (
         "" if "2 hands answered" in together.shown and not told(together.shown)
