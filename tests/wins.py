@@ -16,7 +16,7 @@ import checking
 
 MOST_SHARE = 0.1  # of the wins, for any one pattern
 LEAST_RANK_CORRELATION = 0.9
-LEAST_WON = {"club": 45}
+LEAST_WON = {"club": 45, "jokers": 40}
 PROMPT = "# nearhand "
 
 
