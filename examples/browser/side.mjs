@@ -72,7 +72,7 @@ export class Side {
         this.hand.show(hand);
         this.gone.show(gone);
         this.sets?.show(sets);
-        const counted = [sets && `your sets ${sets}`, (gone || theirs) && `tiles gone ${gone} ${spell(theirs)}`].filter(Boolean);
+        const counted = [sets && `your sets ${sets}`, (gone || theirs) && `tiles gone ${`${gone} ${spell(theirs)}`.trim()}`].filter(Boolean);
         this.note.textContent = counted.length > 0 ? `Counted too, from Play: ${counted.join('; ')}.` : '';
     }
 
