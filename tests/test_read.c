@@ -388,9 +388,10 @@ END_TEST
 
 /* ------------------------------------------------------------- published --- */
 
-#define ONE_SUIT                                                                                   \
+#define ONE_SUIT(patterns)                                                                         \
     "{'format':1,'title':'One Suit List','hand':14,'tiles':{'suits':['bam'],'winds':false,"        \
-    "'dragons':false},'patterns':[" SETS "]}"
+    "'dragons':false},'patterns':[" patterns "]}"
+#define DIFFERENT_PAIRS "{'name':'Pairs','groups':[{'pair':'any','times':7,'distinct':true}]}"
 
 /* Whether tiles of a suit are sets alone, or with a pair when one is still to come. */
 static bool is_whole(int *tiles, int rank, bool pair) {
@@ -423,7 +424,17 @@ static bool is_whole(int *tiles, int rank, bool pair) {
     return whole;
 }
 
+/* Whether 14 tiles of a suit are seven different pairs. */
+static bool is_seven_pairs(const int *tiles) {
+    int pairs = 0;
+    for (int rank = 0; rank < 9; rank++) {
+        pairs += tiles[rank] == 2;
+    }
+    return pairs == 7;
+}
+
 typedef struct waiting {
+    bool pairs;     /* seven different pairs are complete too */
     long hands[10]; /* by the kinds that they wait for */
     uint64_t ready, wins[9];
 } waiting;
@@ -437,7 +448,7 @@ static void note_waits(waiting *all, int *tiles) {
         ways *= choose[tiles[rank]];
         if (tiles[rank] < 4) {
             tiles[rank]++;
-            waits[rank] = is_whole(tiles, 0, true);
+            waits[rank] = is_whole(tiles, 0, true) || (all->pairs && is_seven_pairs(tiles));
             tiles[rank]--;
             kinds += waits[rank];
         }
@@ -462,6 +473,22 @@ static void list_suit(waiting *all, int *tiles, int rank, int more) {
     tiles[rank] = 0;
 }
 
+/* The reading of a list has the hands that were listed, weighted with the copies of their
+ * tiles. */
+static void check_waits(const char *json, const waiting *all) {
+    nh_list *list = read_list(json);
+    nh_reading *reading = read_with(list, NULL);
+    const nh_natural every = reference_choose(36, 13);
+    ck_assert_int_eq(reference_compare(reading->hands, every), 0);
+    ck_assert(is_count(&reading->ready, all->ready));
+    ck_assert_uint_eq(reading->tiles, 9);
+    for (int rank = 0; rank < 9; rank++) {
+        ck_assert(is_count(&tile_of(reading, rank)->wins, all->wins[rank]));
+    }
+    nh_reading_free(reading);
+    nh_list_free(list);
+}
+
 /* Hands of 13 tiles of one suit that wait with four sets and a pair, by the kinds that
  * they wait for. Source: endlessriichi, "Computing all Chinitsu possibilities", 24 August
  * 2016, for the kinds and the sum; that of 93,600 hands is mahjong-lurker.xyz,
@@ -480,17 +507,22 @@ START_TEST(published_waits_of_one_suit) {
     }
     ck_assert_int_eq(waits, 40070);
     ck_assert_int_eq(hands, 93600);
-    nh_list *list = read_list(ONE_SUIT);
-    nh_reading *reading = read_with(list, NULL);
-    const nh_natural every = reference_choose(36, 13);
-    ck_assert_int_eq(reference_compare(reading->hands, every), 0);
-    ck_assert(is_count(&reading->ready, all.ready));
-    ck_assert_uint_eq(reading->tiles, 9);
-    for (int rank = 0; rank < 9; rank++) {
-        ck_assert(is_count(&tile_of(reading, rank)->wins, all.wins[rank]));
+    check_waits(ONE_SUIT(SETS), &all);
+}
+END_TEST
+
+/* The same with seven different pairs beside them. Source: mahjong-lurker.xyz,
+ * "清一色の組み合わせ". */
+START_TEST(published_waits_with_pairs) {
+    waiting all = {.pairs = true};
+    int tiles[9] = {0};
+    long waits = 0;
+    list_suit(&all, tiles, 0, 13);
+    for (int kinds = 1; kinds <= 9; kinds++) {
+        waits += all.hands[kinds];
     }
-    nh_reading_free(reading);
-    nh_list_free(list);
+    ck_assert_int_eq(waits, 40196);
+    check_waits(ONE_SUIT(SETS "," DIFFERENT_PAIRS), &all);
 }
 END_TEST
 
@@ -630,7 +662,7 @@ int main(void) {
     Suite *suite = suite_create("read");
     ADD_TESTS(suite, "read", readings_are_those_of_listing, tiles_of_no_pattern_are_safe,
               one_hidden_hand, patterns_add_up, jokers_alone, winds_of_the_player,
-              published_waits_of_one_suit, simulated_hands_agree, wrong_questions_are_refused,
-              readings_can_be_cancelled, sizes_of_no_target);
+              published_waits_of_one_suit, published_waits_with_pairs, simulated_hands_agree,
+              wrong_questions_are_refused, readings_can_be_cancelled, sizes_of_no_target);
     return run_suite(suite);
 }
