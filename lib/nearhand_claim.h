@@ -108,10 +108,11 @@ NH_API nh_status nh_claims(nh_workspace *workspace, const nh_tiles *hand,
 /* A tile of the hand put in place of a joker of a set on the table, which comes to the
  * hand. */
 typedef struct nh_exchange {
-    uint8_t kind; /* of the tile that is given */
-    bool own;     /* the set is the player's own: one of nh_list_sets */
-    uint8_t away; /* of the hand afterwards; NH_AWAY_NONE when no target is live */
-    uint32_t set; /* its number, among nh_list_sets or the question's sets */
+    uint8_t kind;  /* of the tile that is given */
+    bool own;      /* the set is the player's own: one of nh_list_sets */
+    uint8_t away;  /* of the hand afterwards; NH_AWAY_NONE when no target is live */
+    bool complete; /* the hand is complete afterwards, as nh_check says */
+    uint32_t set;  /* its number, among nh_list_sets or the question's sets */
 } nh_exchange;
 
 /* Which jokers lie on the table. Start from NH_EXCHANGE_QUESTION. */

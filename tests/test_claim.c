@@ -20,6 +20,7 @@ enum { LISTS = 20, PATTERNS = 3, TABLES = 4, HANDS = 12, PLAIN_SETS = 1 };
 
 static struct {
     long hands, wins, sets, chows, kongs, jokers, worthless, given_up, plain, exchanges, nearer;
+    long won;
     long tiles, last; /* last: of a tile without which the hand is farther away */
 } done;
 
@@ -403,8 +404,9 @@ static void check_plainly(const trial *at, const nh_list *list, const table *on,
 
 /* -------------------------------------------------------------- exchanges --- */
 
+/* How far the hand is with a joker for the tile; whether it is a rest then, to the last tile. */
 static int away_exchanged(const trial *at, const rests *all, const table *on, const nh_tiles *hand,
-                          int kind) {
+                          int kind, bool *complete) {
     nh_tiles after = *hand, gone = at->situation.seen;
     int least = NH_AWAY_NONE;
     ck_assert(nh_tiles_add(&gone, &on->tiles));
@@ -412,9 +414,14 @@ static int away_exchanged(const trial *at, const rests *all, const table *on, co
     after.count[NH_JOKER]++;
     gone.count[kind]++;
     gone.count[NH_JOKER]--;
+    *complete = false;
     for (size_t p = 0; p < at->patterns; p++) {
-        const int away = rests_away(at, &all[p], &after, &gone);
-        least = away < least ? away : least;
+        for (size_t i = 0; i < all[p].count; i++) {
+            const ref_sum *sum = &all[p].sums[i];
+            const int away = reference_sum_away(at->plain, sum, &after, &gone);
+            least = away < least ? away : least;
+            *complete |= away == 0 && nh_tiles_total(&sum->tiles) == nh_tiles_total(&after);
+        }
     }
     return least;
 }
@@ -440,6 +447,36 @@ static size_t lay_others(trial *at, const nh_list *list, nh_set sets[2]) {
     return count;
 }
 
+/* A rest with a stranger in place of a tile that a joker may be, which lies in a set of the
+ * stranger's kind; false where the tiles do not allow it. */
+static bool lay_winning(trial *at, const nh_list *list, const rests *all, nh_set *set) {
+    const rests *from = &all[random_below(at->source, (int)at->patterns)];
+    const int stranger = random_below(at->source, NH_JOKER);
+    nh_tiles left = *nh_list_set(list), tiles;
+    *set = (nh_set){NH_PUNG, (uint8_t)stranger, 3, 1};
+    nh_set_tiles(set, &tiles);
+    if (from->count == 0 || !nh_tiles_take(&left, &tiles)) {
+        return false;
+    }
+    const ref_sum *sum = &from->sums[random_below(at->source, (int)from->count)];
+    nh_tiles hand = sum->tiles;
+    int open = 0;
+    while (open < NH_JOKER && sum->jokerable.count[open] == 0) {
+        open++;
+    }
+    if (open == NH_JOKER) {
+        return false;
+    }
+    hand.count[open]--;
+    hand.count[stranger]++;
+    if (!nh_tiles_take(&left, &hand)) {
+        return false;
+    }
+    at->hand = hand;
+    at->situation.seen = tiles;
+    return true;
+}
+
 static size_t exchanges_of(const nh_set *sets, size_t count, const nh_tiles *hand) {
     size_t all = 0;
     for (size_t i = 0; i < count; i++) {
@@ -454,7 +491,11 @@ static void check_exchanges(trial *at, nh_workspace *workspace, const rests *all
     nh_exchange_question question = NH_EXCHANGE_QUESTION;
     size_t count;
     const nh_tiles seen = at->situation.seen;
-    question.set_count = lay_others(at, nh_workspace_list(workspace), others);
+    const nh_tiles hand = at->hand;
+    question.set_count = random_percent(at->source, 20) &&
+                                 lay_winning(at, nh_workspace_list(workspace), all, &others[0])
+                             ? 1
+                             : lay_others(at, nh_workspace_list(workspace), others);
     question.sets = others;
     question.situation = &at->situation;
     MUST(at, nh_exchanges(workspace, &at->hand, &question, rows, NH_SETS_MAX + 2, &count, NULL) ==
@@ -472,7 +513,10 @@ static void check_exchanges(trial *at, nh_workspace *workspace, const rests *all
         const nh_set *set = rows[i].own ? &on->sets[rows[i].set] : &others[rows[i].set];
         MUST(at, rows[i].set < (rows[i].own ? on->count : question.set_count));
         MUST(at, set->kind == rows[i].kind && set->jokers > 0);
-        MUST(at, rows[i].away == away_exchanged(at, all, on, &at->hand, rows[i].kind));
+        bool complete;
+        MUST(at, rows[i].away == away_exchanged(at, all, on, &at->hand, rows[i].kind, &complete));
+        MUST(at, rows[i].complete == complete);
+        done.won += complete;
         const nh_exchange *last = &rows[i > 0 ? i - 1 : 0];
         MUST(at, i == 0 || last->away < rows[i].away ||
                      (last->away == rows[i].away &&
@@ -490,6 +534,7 @@ static void check_exchanges(trial *at, nh_workspace *workspace, const rests *all
     MUST(at, count == 0 || (first.kind == rows[0].kind && first.own == rows[0].own &&
                             first.away == rows[0].away && first.set == rows[0].set));
     at->situation.seen = seen;
+    at->hand = hand;
 }
 
 /* ---------------------------------------------------------- random lists --- */
@@ -657,14 +702,15 @@ START_TEST(hands_of_random_lists) {
     try_lists(&at, &(trials){20261129, LISTS, 50, TABLES, next_list, check_table});
     printf("seed %llu: %ld hands: %ld wins, %ld sets (%ld chows, %ld without a discard, %ld with "
            "jokers), %ld not worth it, %ld give something up; %ld listed; %ld exchanges, %ld "
-           "nearer; %ld discards claimed, %ld of a last tile\n",
+           "nearer, %ld winning; %ld discards claimed, %ld of a last tile\n",
            (unsigned long long)at.seed, done.hands, done.wins, done.sets, done.chows, done.kongs,
            done.jokers, done.worthless, done.given_up, done.plain, done.exchanges, done.nearer,
-           done.tiles, done.last);
+           done.won, done.tiles, done.last);
     ck_assert_int_gt(done.wins, 0);
     ck_assert_int_gt(done.sets, done.hands / 20);
     ck_assert_int_gt(done.exchanges, done.nearer);
     ck_assert_int_gt(done.nearer, 0);
+    ck_assert_int_gt(done.won, 0);
     ck_assert_int_gt(done.tiles, 0);
     ck_assert_int_gt(done.last, 0);
 }

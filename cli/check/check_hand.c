@@ -11,6 +11,7 @@ struct checker {
     const struct check_question *question;
     nh_workspace *workspace;
     nh_workspace *whole; /* of the list with no set on the table; NULL where that is the same */
+    struct kongs_as_pungs *kongs; /* NULL likewise */
     nh_completed *completed, *without_sets;
     nh_ranked *ranked;
     nh_layout *layouts;
@@ -34,8 +35,11 @@ struct checker *checker_new(const struct check_question *question) {
                 checker->ranked != NULL && checker->layouts != NULL && checker->rows != NULL &&
                 checker->away != NULL &&
                 nh_workspace_new(question->list, NULL, &checker->workspace) == NH_OK;
-    if (good && question->list != question->whole)
-        good = nh_workspace_new(question->whole, NULL, &checker->whole) == NH_OK;
+    if (good && question->list != question->whole) {
+        checker->kongs = kongs_new(question->whole, question->list);
+        good = checker->kongs != NULL &&
+               nh_workspace_new(question->whole, NULL, &checker->whole) == NH_OK;
+    }
     if (good)
         return checker;
     checker_free(checker);
@@ -45,6 +49,7 @@ struct checker *checker_new(const struct check_question *question) {
 void checker_free(struct checker *checker) {
     nh_workspace_free(checker->workspace);
     nh_workspace_free(checker->whole);
+    kongs_free(checker->kongs);
     free(checker->completed);
     free(checker->without_sets);
     free(checker->ranked);
@@ -114,6 +119,8 @@ static nh_status find_without_sets(struct checker *checker, struct check_answer 
     nh_status status = nh_check(checker->whole, &all, &asked, checker->without_sets,
                                 nh_list_size(checker->question->list), &checking, error);
     answer->without_count = checking.rows;
+    if (status == NH_OK && checking.rows == 0)
+        status = kongs_find(checker->kongs, &answer->hand, asked.situation, &answer->kong, error);
     return status;
 }
 

@@ -3,6 +3,7 @@
 #ifndef CLI_CHECK_CHECK_TASK_H
 #define CLI_CHECK_CHECK_TASK_H
 
+#include "check/kongs.h"
 #include "io/input.h"
 #include "io/style.h"
 #include "nearhand.h"
@@ -39,6 +40,7 @@ struct check_answer {
     /* Patterns that the hand would complete with all its sets concealed. */
     const nh_completed *without_sets;
     size_t without_count;
+    struct kong_in_the_way kong;
 };
 
 /* ----------------------------------------------------------- hands --- */

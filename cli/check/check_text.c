@@ -11,6 +11,7 @@
 #include "patterns/marked.h"
 #include "patterns/row_text.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #define GAP 2
@@ -79,6 +80,22 @@ static void without_sets_out(const struct check_answer *answer) {
     }
 }
 
+static void kong_out(const struct check_answer *answer) {
+    const struct kong_in_the_way *kong = &answer->kong;
+    char reason[80];
+    struct text text;
+    if (!kong->found)
+        return;
+    const nh_pattern *about =
+        nh_list_variant(answer->question->list, kong->row.pattern, kong->row.variant);
+    snprintf(reason, sizeof reason, " needs a pung of %s: a claimed kong does not count as one.",
+             nh_kind_notation(kong->kind));
+    text_clear(&text);
+    text_add_cut(&text, about->name, strlen(about->name), LINE_WIDTH - text_width(reason));
+    text_add(&text, reason);
+    text_print(&text);
+}
+
 static void legend_out(const struct check_answer *answer, size_t shown) {
     struct marks_seen seen = {.needed = false};
     for (size_t i = 0; i < shown; i++)
@@ -96,6 +113,7 @@ void check_text(const struct check_answer *answer) {
     }
     summary_out(answer);
     without_sets_out(answer);
+    kong_out(answer);
     for (size_t i = 0; i < shown; i++)
         row_text_out(&answer->rows[i].ranked, &answer->rows[i].about, &answer->rows[i].layout,
                      &answer->question->style, answer->question->unicode);

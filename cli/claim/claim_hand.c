@@ -30,16 +30,50 @@ void claim_worker_free(struct claim_worker *worker) {
     free(worker);
 }
 
-/* Between turns a hand is a tile short of a complete one. */
-static bool hand_waits(const struct claim_question *question, const nh_tiles *hand,
-                       nh_error *error) {
-    int tiles = nh_tiles_total(hand), waiting = nh_list_hand_size(question->list) - 1;
-    if (question->any_size || (tiles >= waiting && tiles < nh_list_hand_most(question->list)))
-        return true;
+/* Kinds that the hand may have a concealed kong of, which holds a tile more than a pung. */
+static int kongs_within(const nh_tiles *hand) {
+    int kongs = 0;
+    for (int kind = 0; kind < NH_JOKER; kind++)
+        kongs += hand->count[kind] > 0 && hand->count[kind] + hand->count[NH_JOKER] >= NH_KONG;
+    return kongs;
+}
+
+/* Says why a hand does not wait: mostly it has drawn, or is complete already. */
+static void explain_size(const struct claim_worker *worker, const nh_tiles *hand, bool complete,
+                         nh_error *error) {
+    int tiles = nh_tiles_total(hand);
+    int waiting = nh_list_hand_size(worker->question->list) - 1;
     *error = (nh_error){NH_ERROR_TILES, 0, ""};
-    snprintf(error->text, sizeof error->text,
-             "this hand has %d tile%s; one that waits has %d: --any-size takes it as it is", tiles,
-             plural((size_t)tiles), waiting);
+    if (complete)
+        snprintf(error->text, sizeof error->text,
+                 "this hand is complete with its %d tiles: declare it, there is nothing to claim",
+                 tiles);
+    else if (tiles == waiting + 1)
+        snprintf(error->text, sizeof error->text,
+                 "this hand has %d tiles: discard one, then claim with the other %d", tiles,
+                 waiting);
+    else
+        snprintf(error->text, sizeof error->text,
+                 "this hand has %d tile%s; one that waits has %d: --any-size takes it as it is",
+                 tiles, plural((size_t)tiles), waiting);
+}
+
+/* Between turns a hand is a tile short of a complete one. */
+static bool hand_waits(struct claim_worker *worker, const nh_tiles *hand, nh_error *error) {
+    const struct claim_question *question = worker->question;
+    int tiles = nh_tiles_total(hand), waiting = nh_list_hand_size(question->list) - 1;
+    nh_check_question asked = NH_CHECK_QUESTION;
+    nh_checking checking = {.completed = 0};
+    if (question->any_size || tiles == waiting)
+        return true;
+    asked.situation = &question->situation;
+    if (tiles > waiting &&
+        nh_check(worker->workspace, hand, &asked, NULL, 0, &checking, error) != NH_OK)
+        return false;
+    bool kongs = tiles > waiting && tiles - waiting <= kongs_within(hand);
+    if (checking.completed == 0 && kongs && tiles < nh_list_hand_most(question->list))
+        return true;
+    explain_size(worker, hand, checking.completed > 0, error);
     return false;
 }
 
@@ -63,7 +97,7 @@ bool claim_worker_answer(struct claim_worker *worker, const struct line *line) {
     nh_error error = {NH_OK, 0, ""};
     bool good = hand_read(question->list, line, &answer.hand, &error);
     if (good) {
-        good = hand_waits(question, &answer.hand, &error) &&
+        good = hand_waits(worker, &answer.hand, &error) &&
                claims_find(worker, &answer, &error) == NH_OK;
         if (!good && error.column == 0)
             error.column = hand_excess(question->list, line, &question->situation.seen);

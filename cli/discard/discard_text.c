@@ -62,6 +62,15 @@ static void complete_out(const struct discard_answer *answer) {
     }
 }
 
+/* A joker from the table that wins comes before any discard. */
+static void win_out(const struct discard_answer *answer) {
+    struct text text;
+    text_clear(&text);
+    exchange_win_text(&text, &answer->exchanges);
+    if (text.length > 0)
+        bold_out(answer, &text);
+}
+
 static void best_out(const struct discard_answer *answer) {
     const struct discard_choice *best = &answer->choices[0];
     struct text text;
@@ -309,6 +318,7 @@ void discard_text(const struct discard_answer *answer) {
         complete_out(answer);
         return;
     }
+    win_out(answer);
     best_out(answer);
     if (reads)
         players_out(answer);

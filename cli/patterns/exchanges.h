@@ -3,6 +3,7 @@
 #define CLI_PATTERNS_EXCHANGES_H
 
 #include "io/json.h"
+#include "io/text.h"
 #include "nearhand.h"
 #include "patterns/list_sets.h"
 
@@ -25,6 +26,12 @@ nh_status exchanges_find(nh_workspace *workspace, const nh_tiles *hand,
 
 /* The key "exchanges". */
 void exchanges_json(struct json *json, const struct exchanges *found);
+
+/* The first exchange that wins, to say before all else; nothing where there is none:
+ *
+ *   Take the joker of 44DJ for your 4D: your hand is complete then.
+ */
+void exchange_win_text(struct text *text, const struct exchanges *found);
 
 /* A line for each, and nothing where there is none:
  *

@@ -33,6 +33,8 @@ static void exchange_json(struct json *json, const struct exchanges *found,
         json_unsigned(json, row->away);
     json_key(json, "nearer");
     json_double(json, gained(found, row));
+    json_key(json, "complete");
+    json_bool(json, row->complete);
     json_close(json, '}');
 }
 
@@ -42,6 +44,19 @@ void exchanges_json(struct json *json, const struct exchanges *found) {
     for (size_t i = 0; i < found->count; i++)
         exchange_json(json, found, &found->rows[i]);
     json_close(json, ']');
+}
+
+void exchange_win_text(struct text *text, const struct exchanges *found) {
+    for (size_t i = 0; i < found->count; i++) {
+        const nh_exchange *row = &found->rows[i];
+        char set[NH_TILES_TEXT_SIZE];
+        if (!row->complete)
+            continue;
+        exchange_set(found, row, set);
+        text_add_format(text, "Take the joker of %s%s for %s: your hand is complete then.",
+                        row->own ? "your " : "", set, nh_kind_notation(row->kind));
+        return;
+    }
 }
 
 void exchanges_text(const struct exchanges *found) {
@@ -63,6 +78,8 @@ void exchanges_text(const struct exchanges *found) {
             text_add_format(&text, "%d farther, ", -nearer);
         if (row->away == NH_AWAY_NONE)
             text_add(&text, "no pattern is possible.");
+        else if (row->complete)
+            text_add(&text, "complete.");
         else
             text_add_format(&text, "%d away.", row->away);
         text_print(&text);

@@ -6,6 +6,7 @@
 #include "play/exchange.h"
 #include "base/question.h"
 #include "base/status.h"
+#include "play/complete.h"
 #include "tiles/table_sets.h"
 
 #include <string.h>
@@ -50,6 +51,16 @@ static void insert_exchange(struct exchange_rows *rows, const nh_exchange *row) 
     answer_write(place, rows->size, row, sizeof *row);
 }
 
+/* `away` has the distances of the patterns. */
+static bool completes_some(struct query *query, const uint8_t *away) {
+    const nh_list *list = query->list;
+    bool complete = false;
+    query_add_bits(query);
+    for (size_t i = 0; i < list->pattern_count && !complete; i++)
+        complete = away[i] == 0 && is_complete(query, &list->patterns[i]);
+    return complete;
+}
+
 static void add_exchange(const struct query *query, const nh_set *set, bool own, size_t number,
                          struct row_memo *memo, uint8_t *away, struct exchange_rows *rows) {
     struct query after = *query;
@@ -66,6 +77,7 @@ static void add_exchange(const struct query *query, const nh_set *set, bool own,
     after.has_bits = false;
     nh_exchange row = {.kind = set->kind, .own = own, .set = (uint32_t)number};
     row.away = (uint8_t)find_distances(&after, NULL, memo, &near, away);
+    row.complete = row.away == 0 && completes_some(&after, away);
     insert_exchange(rows, &row);
 }
 
