@@ -2,12 +2,14 @@
  * one, for each way to look ahead and each order, in one run. Times are of one hand, and
  * behind them is a checksum of the answers, which two builds must have alike.
  *
- *     discards LIST.json ... */
+ *     discards LIST.json ...
+ *     discards --write HANDS LIST.json     prints hands of that many deals, to be read again */
 #include "nearhand.h"
 #include "timing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define HANDS 150
 #define SEED 20261126
@@ -75,7 +77,26 @@ static void deal_hands(struct task *task, const nh_list *list, int seen) {
     }
 }
 
+static int write_hands(const char *count, const char *path) {
+    nh_list *list = NULL;
+    if (nh_list_load(path, NULL, &list, NULL) != NH_OK)
+        return EXIT_FAILURE;
+    for (long i = 0; i < strtol(count, NULL, 10); i++) {
+        nh_random random;
+        nh_tiles pool = *nh_list_set(list), hand = {{0}};
+        char text[NH_TILES_TEXT_SIZE];
+        nh_random_start(&random, SEED, (uint64_t)i);
+        nh_deal_draw(&random, &pool, nh_list_hand_size(list), &hand);
+        nh_tiles_format(&hand, NH_STYLE_LETTERS, text, sizeof text);
+        puts(text);
+    }
+    nh_list_free(list);
+    return EXIT_SUCCESS;
+}
+
 int main(int count, char **paths) {
+    if (count == 4 && strcmp(paths[1], "--write") == 0)
+        return write_hands(paths[2], paths[3]);
     for (int i = 1; i < count; i++) {
         static struct task task;
         nh_list *list = NULL;

@@ -223,6 +223,21 @@ def jobs_checks(program):
             (many.returncode, many.stdout, many.stderr), (1, alone.stdout, alone.stderr))
 
 
+def lines_checks(program):
+    """A hand among many, in threads, is answered as if it were asked alone."""
+    lines = program.run("deal", "--seed", str(random.randrange(10**9)), "--hands", "40").stdout
+    hands = [line for line in lines.decode().splitlines() if line and not line.startswith("#")]
+    many = program.run("discard", "--json", "--any-size", "--top", "24", "--jobs", "3",
+                       stdin=lines)
+    answered = many.stdout.decode().splitlines()
+    yield "a line an answer", passes.compare(len(answered), len(hands))
+    for at in random.sample(range(len(hands)), 4):
+        given = json.loads(answered[at])
+        alone = ask(program, "--any-size", given["hand"])
+        given.pop("label", None)
+        yield f"line {at + 1} is answered as alone", passes.compare(given, alone)
+
+
 def sign_checks(program):
     for locale, sign in (("C.UTF-8", "×"), ("C", "x")):
         done = program.run("discard", "--top", "1", "2468B 246C 33D EEW R G",
@@ -241,6 +256,7 @@ def checks(program):
         yield from text_checks(program, name)
         yield from order_checks(program, name)
     yield from others_checks(program)
+    yield from lines_checks(program)
     for name in ("traditional", "jokers"):
         yield from players_checks(program, name)
     yield from player_refusals(program)
