@@ -34,7 +34,7 @@ static bool can_make_set(const nh_game_view *view) {
     bool can = alike + 1 >= NH_PUNG;
     for (int first = view->tile - 2; !can && first <= view->tile; first++)
         can = has_chow(view, first);
-    return can && nh_game_shown(view->game, view->seat)->set_count < NH_SETS_MAX;
+    return can;
 }
 
 /* -------------------------------------------------------------- claiming --- */
@@ -45,14 +45,14 @@ static bool is_better_claim(const nh_claim *a, const nh_claim *b, bool by_chance
     return a->away != b->away ? a->away < b->away : a->chance > b->chance;
 }
 
-/* The best of the sets that may be claimed, or NULL. */
+/* The best of the sets that may be claimed, or NULL; none of the claims wins. */
 static const nh_claim *best_set(const nh_game_view *view, const nh_claim *claims, size_t count,
                                 bool by_chance) {
     const nh_claim *best = NULL;
     bool chow = may_claim_chow(view);
     for (size_t i = 0; i < count; i++) {
         const nh_claim *claim = &claims[i];
-        if (claim->use == NH_CLAIM_WIN || (claim->use == NH_CHOW && !chow))
+        if (claim->use == NH_CHOW && !chow)
             continue;
         if (best == NULL || is_better_claim(claim, best, by_chance))
             best = claim;
