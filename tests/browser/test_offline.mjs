@@ -26,11 +26,13 @@ export async function test({ tools, folder }) {
         await ready(page);
         await type(page, 'hand-tiles', HAND);
         await page.locator('.passes').waitFor();
+        await page.locator('.target').first().waitFor();
         check((await page.locator('.target').count()) === 10, 'offline: closest patterns');
         await useList(page, 'traditional');
         equal(await page.locator('#in-use').textContent(), 'Traditional hands', 'offline: another list');
         await goTo(page, 'practice');
         await page.locator('#practice-start').click();
+        await page.locator('#practice-round').waitFor();
         check((await page.locator('#practice-chooser .choose button').count()) >= 13, 'offline: a hand is dealt');
         const shown = await page.evaluate(async () => (await fetch('nearhand.webmanifest')).json());
         const icons = await page.evaluate((names) => Promise.all(names.map(async (name) => {
