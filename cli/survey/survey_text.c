@@ -25,7 +25,7 @@ static void games_out(const struct survey_key *key, const struct counts *counts)
     share_text(counts->seat_wins[0], wins, first, sizeof first);
     text_clear(&text);
     text_add_format(&text, "%s: %llu game%s, seed %llu", key->list,
-                    (unsigned long long)counts->games, plural(counts->games),
+                    (unsigned long long)counts->games, plural(counts->games == 1 ? 1 : 2),
                     (unsigned long long)key->seed);
     text_print(&text);
     output_format("Passes %s, discards %s (look %d), claims %s\n\n", survey_passes[key->way.pass],

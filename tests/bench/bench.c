@@ -50,7 +50,7 @@ static nh_tiles deal(const nh_list *list) {
             deck[size++] = (uint8_t)kind;
     nh_tiles hand = {{0}};
     for (size_t i = 0; i < (size_t)list->hand; i++) {
-        size_t other = i + random_word() % (size - i);
+        size_t other = i + (size_t)(random_word() % (size - i));
         uint8_t kind = deck[other];
         deck[other] = deck[i];
         hand.count[kind]++;

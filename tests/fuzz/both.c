@@ -4,7 +4,7 @@
 #include <string.h>
 
 void both_read(struct both *both, struct decisions *decisions, const struct grammar_size *size) {
-    char *json = grammar_list(decisions, size);
+    const char *json = grammar_list(decisions, size);
     if (getenv("NEARHAND_SHOW") != NULL)
         fprintf(stderr, "%s\n", json);
     *both = (struct both){.situation = NH_SITUATION, .draws = NH_DRAWS_DEFAULT};
@@ -14,7 +14,6 @@ void both_read(struct both *both, struct decisions *decisions, const struct gram
         MUST(nh_workspace_new(both->list, NULL, &both->workspace) == NH_OK);
     both->plain = reference_read(json);
     both->patterns = reference_patterns(both->plain);
-    free(json);
 }
 
 void both_free(struct both *both) {

@@ -89,9 +89,8 @@ static void read_list(struct world *world) {
     if (world->lists[place] != NULL)
         free_list(world, place);
     if (which == 2 * TEXTS) {
-        char *text = grammar_list(world->decisions, &small);
+        const char *text = grammar_list(world->decisions, &small);
         read_text(world, place, text, strlen(text));
-        free(text);
         return;
     }
     char text[1024];

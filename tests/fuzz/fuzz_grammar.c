@@ -11,12 +11,11 @@
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     static const struct grammar_size large = {GRAMMAR_PATTERNS_MAX, NH_HAND_MAX, 5, 0};
     struct decisions decisions = {data, size};
-    char *json = grammar_list(&decisions, &large);
+    const char *json = grammar_list(&decisions, &large);
     if (getenv("NEARHAND_SHOW") != NULL)
         fprintf(stderr, "%s\n", json);
     nh_list *list = list_holds(json, strlen(json));
     nh_workspace *workspace = NULL;
-    free(json);
     if (list == NULL)
         return 0;
     MUST(nh_workspace_new(list, NULL, &workspace) == NH_OK);
@@ -29,7 +28,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
                      &situation.seen);
         ranking_holds(list, workspace, &hand, &situation, draws);
     }
-    audit_holds(list);
+    audit_holds(list, &decisions);
     nh_workspace_free(workspace);
     nh_list_free(list);
     return 0;

@@ -201,10 +201,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     static const struct grammar_size small = {2, 14, 4, 2};
     struct decisions listed = {data, size / 2}, played = {data + size / 2, size - size / 2};
     nh_set sets[NH_SETS_MAX];
-    char *json = grammar_list(&listed, &small);
+    const char *json = grammar_list(&listed, &small);
     nh_list *list = list_holds(json, strlen(json)), *rest = NULL;
     nh_workspace *workspace = NULL;
-    free(json);
     if (list == NULL)
         return 0;
     size_t count =

@@ -341,9 +341,9 @@ static void say_kept(struct maker *make) {
     say(make, "]}");
 }
 
-char *grammar_list(struct decisions *decisions, const struct grammar_size *size) {
-    struct maker make = {decisions, size, malloc(TEXT_MAX), 0, 0, 0};
-    MUST(make.text != NULL);
+const char *grammar_list(struct decisions *decisions, const struct grammar_size *size) {
+    static char text[TEXT_MAX];
+    struct maker make = {decisions, size, text, 0, 0, 0};
     int hand = 2 + choose(&make, size->hand - 1);
     int patterns = 1 + choose(&make, size->patterns);
     say(&make, "{\"format\":1,\"title\":\"t\",\"hand\":%d", hand);

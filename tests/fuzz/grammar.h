@@ -17,9 +17,9 @@ struct grammar_size {
     int kept;     /* most kinds that may never be passed */
 };
 
-/* The JSON text, ended by a zero byte; the caller frees it. Patterns are named
- * "0", "1" and so on. */
-char *grammar_list(struct decisions *decisions, const struct grammar_size *size);
+/* The JSON text, ended by a zero byte, until the next call. Patterns are named "0", "1"
+ * and so on. */
+const char *grammar_list(struct decisions *decisions, const struct grammar_size *size);
 
 /* A hand of 1 to `most` tiles, and tiles seen, that a set holds together. */
 void grammar_hand(struct decisions *decisions, const nh_tiles *set, int most, nh_tiles *hand,

@@ -4,8 +4,6 @@
 
 #include <string.h>
 
-#define PATTERNS_AUDITED 4
-
 static void report_holds(const nh_mistakes *mistakes, const char *json, size_t length) {
     uint32_t lines = 1;
     for (size_t i = 0; i < length; i++)
@@ -165,19 +163,15 @@ static void overlap_holds(const nh_list *list, size_t a, size_t b, const nh_figu
     MUST(a != b || nh_natural_compare(&overlap.ways, &of_a->ways) == 0);
 }
 
-void audit_holds(const nh_list *list) {
-    nh_figures counts[PATTERNS_AUDITED];
-    bool counted[PATTERNS_AUDITED];
-    size_t patterns = nh_list_size(list);
-    for (size_t a = 0; a < patterns && a < PATTERNS_AUDITED; a++) {
-        counted[a] = count_holds(list, a, &counts[a]);
-        if (counted[a])
-            odds_hold(list, a, &counts[a]);
-        for (size_t b = 0; b <= a && counted[a]; b++) {
-            if (!counted[b])
-                continue;
-            relation_holds(list, a, b, &counts[a], &counts[b]);
-            overlap_holds(list, a, b, &counts[a], &counts[b]);
-        }
-    }
+void audit_holds(const nh_list *list, struct decisions *decisions) {
+    nh_figures of_a, of_b;
+    size_t a = (size_t)decide(decisions, (int)nh_list_size(list));
+    size_t b = (size_t)decide(decisions, (int)nh_list_size(list));
+    if (!count_holds(list, a, &of_a) || !count_holds(list, b, &of_b))
+        return;
+    odds_hold(list, a, &of_a);
+    if (decide(decisions, 2) == 1)
+        relation_holds(list, a, b, &of_a, &of_b);
+    else
+        overlap_holds(list, a, b, &of_a, &of_b);
 }

@@ -13,8 +13,8 @@ nh_list *list_holds(const char *json, size_t length);
 void ranking_holds(const nh_list *list, nh_workspace *workspace, const nh_tiles *hand,
                    const nh_situation *situation, int draws);
 
-/* Counts and relations of the first patterns, against one another, as far as
- * they take no more work than the library gives them. */
-void audit_holds(const nh_list *list);
+/* Counts two patterns, which the bytes choose, and how they relate, as far as that takes
+ * no more work than the library gives it. */
+void audit_holds(const nh_list *list, struct decisions *decisions);
 
 #endif
