@@ -1,8 +1,12 @@
 """A round of a drill is in the history once its review is shown, whole and once, whatever
 goes wrong: writes that are short or interrupted, a full disk, a program that is killed,
-two drills at once (faults.c)."""
+two drills at once (faults.c).
+
+NEARHAND_EVERY=1 in the environment fills the disk and kills the program at each byte of a
+round, and kills it before each call on a file; else at a few."""
 import concurrent.futures
 import json
+import os
 import pathlib
 import signal
 import tempfile
@@ -15,6 +19,10 @@ STATUS_ANSWERED, STATUS_OUTPUT = 0, 3
 LIST = "skerry.json"
 CALLS_MOST = 4000
 LAST_CALLS = 16  # of a drill: those that keep the round and show its review
+
+
+def every():
+    return os.environ.get("NEARHAND_EVERY", "") not in ("", "0")
 
 
 class Typist(Player):
@@ -84,13 +92,43 @@ def hindered_checks(drill, folder):
 
 def full_checks(drill, folder):
     size = len(drill.record)
-    for room in (0, 1, size // 2, size - 1):
-        history = folder / "full.jsonl"
+    rooms = range(size) if every() else (0, 1, size // 2, size - 1)
+
+    def fill(room):
+        history = folder / f"full-{room}.jsonl"
         history.write_bytes(drill.record)
         done = drill.play(history, full=room)
-        yield f"nothing is left of a round where {room} bytes had room", compare(
+        return compare(
             (done.returncode, history.read_bytes(), done.stdout, b"No space left" in done.stderr),
             (STATUS_OUTPUT, drill.record, drill.shown, True))
+
+    with concurrent.futures.ThreadPoolExecutor(2) as pool:
+        for room, problem in zip(rooms, pool.map(fill, rooms)):
+            yield f"nothing is left of a round where {room} bytes had room", problem
+
+
+def torn_checks(drill, other, folder):
+    """Killed when so many bytes of the round are written; the next round stands whole
+    behind what is left of it."""
+    size = len(drill.record)
+    sizes = range(1, size) if every() else (1, size // 2, size - 1)
+
+    def tear(written):
+        history = folder / f"torn-{written}.jsonl"
+        history.write_bytes(drill.record.replace(b'"seed":"1"', b'"seed":"0"'))
+        killed = drill.play(history, tear=written)
+        after = other.play(history)
+        seeds, torn = lines_of(history)
+        kept = seeds.count("1")  # all but its end of line is a whole round
+        if (killed.returncode, after.returncode) != (-signal.SIGKILL, STATUS_ANSWERED):
+            return f"{killed.returncode} {after.returncode}"
+        good = ([seed for seed in seeds if seed != "1"] == ["0", "2"] and kept <= 1 and
+                len(torn) == 1 - kept and not drill.acknowledged(killed))
+        return "" if good else f"{seeds} {torn}"
+
+    with concurrent.futures.ThreadPoolExecutor(2) as pool:
+        for written, problem in zip(sizes, pool.map(tear, sizes)):
+            yield f"killed when {written} bytes of a round were written", problem
 
 
 def calls_of(drill, folder):
@@ -106,10 +144,12 @@ def calls_of(drill, folder):
 
 
 def killed_checks(drill, other, folder):
-    """Killed before each of the last calls in turn, while another drill plays to its end."""
+    """Killed before each of the last calls in turn, or each of all, while another drill
+    plays to its end."""
     calls = calls_of(drill, folder)
+    most = calls if every() else LAST_CALLS
     kept = shown = 0
-    for call in range(calls - LAST_CALLS + 1, calls + 1):
+    for call in range(calls - most + 1, calls + 1):
         history = folder / f"killed-{call}.jsonl"
         history.write_bytes(drill.record.replace(b'"seed":"1"', b'"seed":"0"'))
         with concurrent.futures.ThreadPoolExecutor(2) as pool:
@@ -125,7 +165,7 @@ def killed_checks(drill, other, folder):
                     acknowledged <= seeds.count("1") <= 1):
             yield f"killed at call {call}", f"{done.returncode} {also.returncode} {seeds}"
     yield "some of the killed have kept their round, some have not", (
-        "" if 0 < kept < LAST_CALLS else f"{kept}")
+        "" if 0 < kept < most else f"{kept} of {most}")
     yield "some were killed in their review", "" if 0 < shown <= kept else f"{shown} of {kept}"
 
 
@@ -137,4 +177,5 @@ def checks(program):
         drill, other = (Drill(program, seed, folder) for seed in (1, 2))
         yield from hindered_checks(drill, folder)
         yield from full_checks(drill, folder)
+        yield from torn_checks(drill, other, folder)
         yield from killed_checks(drill, other, folder)

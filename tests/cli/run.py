@@ -34,6 +34,7 @@ import finding
 import golden
 import heavy
 import keeping
+import kept_parts
 import kept_rounds
 import leaning
 import odd_input
@@ -65,6 +66,7 @@ MODULES = {module.__name__: module for module in (
     golden,
     heavy,
     keeping,
+    kept_parts,
     kept_rounds,
     leaning,
     odd_input,
