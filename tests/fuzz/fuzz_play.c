@@ -9,7 +9,7 @@
 #include <string.h>
 
 #define QUESTIONS 4
-#define DRAWS_MAX 3000 /* that are listed for a hand */
+#define DRAWS_MAX 1000 /* that are listed for a hand */
 #define SETS_PICKED 3
 
 /* A hand and what is asked of it. */
