@@ -1,9 +1,10 @@
 /* Worst cases by search: lists of wild free-form patterns (freeform.h) are changed a
  * pattern at a time, and a change stays where it makes the list take longer, to load, to
- * audit, or to rank or pass a hand. Times are of the processor and of one question; a list
+ * audit, to rank or pass a hand, to discard, claim or read, or to find what a set on the
+ * table leaves of the list. Times are of the processor and of one question; a list
  * or a hand that is refused counts as well, with the time that takes.
  *
- *     worst [SECONDS [SEED]]      for each of the four
+ *     worst [SECONDS [SEED]]      for each of the questions
  */
 #define _POSIX_C_SOURCE 200809L
 #include "../ask.h"
@@ -72,9 +73,71 @@ static void pass(const nh_list *list, nh_workspace *workspace) {
                  NULL);
 }
 
-enum question { LOAD, AUDIT, RANK, PASS, QUESTIONS };
+static void discard(nh_workspace *workspace) {
+    const nh_list *list = nh_workspace_list(workspace);
+    nh_discard_choice choices[NH_DISCARDS_MAX];
+    nh_discarding discarding;
+    nh_deal deal;
+    if (nh_deal_table(list, 1, 0, &deal) == NH_OK)
+        nh_discard(workspace, &deal.hand[0], NULL, choices, NH_DISCARDS_MAX, &discarding, NULL);
+}
 
-static const char *const names[] = {"load", "audit", "rank", "pass"};
+static void claim(nh_workspace *workspace) {
+    static nh_claim claims[NH_CLAIMS_MAX];
+    nh_claiming claiming;
+    nh_deal deal;
+    if (nh_deal_table(nh_workspace_list(workspace), 1, 0, &deal) == NH_OK)
+        nh_claims(workspace, &deal.hand[1], NULL, claims, NH_CLAIMS_MAX, &claiming, NULL);
+}
+
+static void read_player(const nh_list *list) {
+    nh_reading *reading = NULL;
+    nh_read(list, NULL, NULL, &reading, NULL);
+    nh_reading_free(reading);
+}
+
+/* What a pung leaves of the list, and a hand ranked by that. */
+static void open_set(const nh_list *list) {
+    const nh_set pung = {NH_PUNG, NH_DOT_1 + 4, 3, 0};
+    nh_list *rest = NULL;
+    nh_workspace *workspace = NULL;
+    if (nh_list_rest(list, &pung, 1, NULL, &rest, NULL) == NH_OK &&
+        nh_workspace_new(rest, NULL, &workspace) == NH_OK)
+        rank(rest, workspace);
+    nh_workspace_free(workspace);
+    nh_list_free(rest);
+}
+
+enum question { LOAD, AUDIT, RANK, PASS, DISCARD, CLAIM, READ, REST, QUESTIONS };
+
+static const char *const names[] = {"load",    "audit", "rank", "pass",
+                                    "discard", "claim", "read", "rest"};
+
+static void ask(enum question question, const nh_list *list, nh_workspace *workspace) {
+    switch (question) {
+    case AUDIT:
+        audit(list);
+        return;
+    case RANK:
+        rank(list, workspace);
+        return;
+    case PASS:
+        pass(list, workspace);
+        return;
+    case DISCARD:
+        discard(workspace);
+        return;
+    case CLAIM:
+        claim(workspace);
+        return;
+    case READ:
+        read_player(list);
+        return;
+    default:
+        open_set(list);
+        return;
+    }
+}
 
 /* The milliseconds that a question of this list takes. */
 static double cost_of(const struct climb *climb, enum question question) {
@@ -87,12 +150,7 @@ static double cost_of(const struct climb *climb, enum question question) {
         cost = question == LOAD ? cpu_ms() - start : 0;
     else if (nh_workspace_new(list, NULL, &workspace) == NH_OK) {
         start = cpu_ms();
-        if (question == AUDIT)
-            audit(list);
-        else if (question == RANK)
-            rank(list, workspace);
-        else
-            pass(list, workspace);
+        ask(question, list, workspace);
         cost = cpu_ms() - start;
     }
     nh_workspace_free(workspace);
@@ -135,7 +193,7 @@ static void climb_for(enum question question, double seconds, uint64_t seed) {
             climb.patterns = patterns;
         }
     }
-    printf("%-6s %8.3f s after %d lists, seed %llu, jokers %s\n", names[question], most / 1e3,
+    printf("%-7s %8.3f s after %d lists, seed %llu, jokers %s\n", names[question], most / 1e3,
            lists, (unsigned long long)seed, climb.source.jokers ? "yes" : "no");
     fflush(stdout);
     for (int i = 0; i < climb.patterns; i++)
