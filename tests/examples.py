@@ -116,7 +116,7 @@ def c_read(examples):
                for row in answer["tiles"] if row["mine"] > 0]
     assert len(wanted) > 9
     equal(wanted, lines[1:])
-    assert "is no set" in examples.run(built, skerry, "44D", gone, hand, status=1)
+    assert "is not a set" in examples.run(built, skerry, "44D", gone, hand, status=1)
     assert "'X' is not a tile" in examples.run(built, skerry, "", gone, "45D X", status=1)
     assert "more copies" in examples.run(built, skerry, "EEEJ", "RRRR", hand, status=1)
     examples.run(built, "none.json", "", gone, hand, status=1)
