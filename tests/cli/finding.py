@@ -109,7 +109,7 @@ def unknown_checks(program, folder):
                        environment=program.environment(XDG_DATA_HOME=str(folder / "many")))
     message = done.stderr.decode()
     shipped = [path.stem for path in program.shipped_lists()]
-    names = "there are " + ", ".join(sorted({"zebra", "anchor", *shipped})) + " ("
+    names = "the lists are " + ", ".join(sorted({"zebra", "anchor", *shipped})) + " ("
     yield "an unknown name: those found are named", (
         "" if done.returncode == 2 and names in message and not done.stdout else message)
     done = program.run("rank", "--list", "", "1B")
