@@ -23,7 +23,7 @@
  *  10. nearhand_claim.h   nh_claims, nh_exchanges
  *  11. nearhand_read.h    nh_read
  *  12. nearhand_game.h    nh_game_run, nh_way_player_new
- *  12. nearhand_groups.h  nh_list_groups, nh_examples_each
+ *  13. nearhand_groups.h  nh_list_groups, nh_examples_each
  *
  * Rules that hold for every call:
  *   - The library never prints, exits or aborts and keeps no global state but a
