@@ -15,7 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { LISTS = 120, PATTERNS = 3, TABLES = 6, HANDS = 8, AUDITED_MOST = 20000 };
+enum { LISTS = 60, PATTERNS = 3, TABLES = 6, HANDS = 8, AUDITED_MOST = 20000 };
 
 static struct { long tables, distances, live, compared, jokers, audits, jokers_only; } done;
 
