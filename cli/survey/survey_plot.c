@@ -108,8 +108,10 @@ static void find_marks(struct plot *plot, const size_t *order) {
     }
 }
 
+/* The plot has a mark at least. */
 static void place_marks(struct plot *plot) {
-    double few = INFINITY, many = 0, little = INFINITY, much = 0;
+    double few = plot->mark[0].percent, many = few;
+    double little = plot->mark[0].pay.paid, much = little;
     for (size_t i = 0; i < plot->marks; i++) {
         const struct mark *mark = &plot->mark[i];
         few = fmin(few, mark->percent);
