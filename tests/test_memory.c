@@ -3,25 +3,10 @@
 #define _POSIX_C_SOURCE 200809L
 #include "api.h"
 #include "ask.h"
+#include "narrow_list.h"
 #include "sharing.h"
 
 #include <pthread.h>
-
-/* As many ways in fewer steps, for tests that go through it once for each step. */
-static const char brief_list[] =
-    "{'format': 1, 'title': 'Narrow Sound List', 'hand': 5, 'note': 'Short',\n"
-    " 'tiles': {'flowers': 3, 'jokers': 1, 'suits': ['bam', 'dot']},\n"
-    " 'patterns': [\n"
-    "  {'name': 'Two suits', 'ranks': {'n': [3, 5]}, 'groups': [\n"
-    "    {'pung': 'n', 'suit': 'x'}, {'pair': 'n+1', 'suit': 'y'}]},\n"
-    "  {'name': 'Three apart', 'groups': [{'pair': 'dragon'},\n"
-    "    {'single': [1, 2, 3, 4], 'suit': 'any', 'times': 3, 'distinct': true}]},\n"
-    "  {'name': 'Own wind', 'groups': [{'pung': 'prevailing'}, {'pair': 'seat'}]},\n"
-    "  {'name': 'Either way', 'limits': {'suits': 1, 'honours': 'none'}, 'variants': [\n"
-    "    [{'set': 'simple'}, {'pair': 'simple'}], [{'quint': 5, 'suit': 'bam'}],\n"
-    "    [{'one_of': [{'pair': [2, 3], 'suit': 'dot'}, {'pair': 'red'}], 'times': 2},\n"
-    "     {'single': 'flower'}]]}\n"
-    " ]}\n";
 
 /* Mistakes outside and inside of patterns, and a name that stands twice. */
 static const char mistaken_list[] =
@@ -101,7 +86,7 @@ static bool read_failing(const char *json, size_t failing, bool fail_on) {
 
 START_TEST(reading_bears_one_failure) {
     size_t failing = 0;
-    while (!read_failing(brief_list, failing, false))
+    while (!read_failing(narrow_list, failing, false))
         failing++;
     ck_assert_uint_gt(failing, 100);
 }
@@ -109,7 +94,7 @@ END_TEST
 
 START_TEST(reading_bears_memory_running_out) {
     size_t failing = 0;
-    while (!read_failing(brief_list, failing, true))
+    while (!read_failing(narrow_list, failing, true))
         failing++;
     ck_assert_uint_gt(failing, 100);
 }
@@ -208,7 +193,7 @@ END_TEST
 
 START_TEST(loading_bears_failures) {
     char path[] = "/tmp/nearhand-test-XXXXXX";
-    write_list(path, brief_list);
+    write_list(path, narrow_list);
     nh_status status = NH_ERROR_MEMORY;
     for (size_t failing = 0; status != NH_OK; failing++) {
         struct counting counting = {.fail_at = failing};
@@ -352,7 +337,7 @@ END_TEST
 
 /* All that a reading needs: jokers that can all be hidden, and own tiles. */
 START_TEST(readings_bear_failures) {
-    nh_list *list = read_list(brief_list);
+    nh_list *list = read_list(narrow_list);
     nh_tiles mine = tiles_of("3B 4D");
     nh_read_question question = NH_READ_QUESTION;
     question.mine = &mine;
@@ -380,7 +365,7 @@ static bool count_live(const nh_example *example, void *context) {
 
 /* Every allocation of the examples may fail, alone or with all after it. */
 START_TEST(examples_bear_failures) {
-    nh_list *list = read_list(brief_list);
+    nh_list *list = read_list(narrow_list);
     for (int fail_on = 0; fail_on < 2; fail_on++) {
         bool whole = false;
         size_t failing = 0;

@@ -11,13 +11,12 @@ import tempfile
 
 from deals import compare
 from faulty import with_faults
-from kept_rounds import every
+from kept_rounds import calls_of, every
 
 STATUS_ANSWERED, STATUS_OUTPUT = 0, 3
 LIST = "../../lists/good/exchange.json"
 WORDS = ("survey", "--list", LIST, "--passing", "spare", "--look", "1", "--jobs", "1")
 FEW, MANY = 3, 6  # games, before and after
-CALLS_MOST = 4000
 SOME = 8
 
 
@@ -64,20 +63,8 @@ def full_checks(survey, folder):
             yield f"the part stays as it was where {room} bytes have room", problem
 
 
-def calls_of(survey, folder):
-    """How many calls count: it is killed before any of them."""
-    few, many = 0, CALLS_MOST
-    while many - few > 1:
-        middle = (few + many) // 2
-        if survey.go_on(folder / "calls.json", kill=middle).returncode == -signal.SIGKILL:
-            few = middle
-        else:
-            many = middle
-    return few
-
-
 def killed_checks(survey, folder):
-    calls = calls_of(survey, folder)
+    calls = calls_of(lambda call: survey.go_on(folder / "calls.json", kill=call))
     written = 0
     for call in range(1 if every() else max(1, calls - SOME + 1), calls + 1):
         path = folder / f"killed-{call}.json"

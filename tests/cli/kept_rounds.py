@@ -131,12 +131,12 @@ def torn_checks(drill, other, folder):
             yield f"killed when {written} bytes of a round were written", problem
 
 
-def calls_of(drill, folder):
-    """How many calls a drill makes that count: it is killed before any of them."""
+def calls_of(killed_before):
+    """How many calls a program makes that count: it is killed before any of them."""
     few, many = 0, CALLS_MOST
     while many - few > 1:
         middle = (few + many) // 2
-        if drill.play(folder / "calls.jsonl", kill=middle).returncode == -signal.SIGKILL:
+        if killed_before(middle).returncode == -signal.SIGKILL:
             few = middle
         else:
             many = middle
@@ -146,7 +146,7 @@ def calls_of(drill, folder):
 def killed_checks(drill, other, folder):
     """Killed before each of the last calls in turn, or each of all, while another drill
     plays to its end."""
-    calls = calls_of(drill, folder)
+    calls = calls_of(lambda call: drill.play(folder / "calls.jsonl", kill=call))
     most = calls if every() else LAST_CALLS
     kept = shown = 0
     for call in range(calls - most + 1, calls + 1):

@@ -1,26 +1,12 @@
 /* Calls on lists: read, freed, made the rest of, looked at, audited, read against
  * another player; and workspaces of them. See calls.h. */
+#include "../narrow_list.h"
 #include "calls.h"
 #include "grammar.h"
 
 #include <string.h>
 
-/* With ' for ", so that they read as JSON does. */
-static const char narrow_list[] =
-    "{'format': 1, 'title': 'Narrow Sound List', 'hand': 5, 'note': 'Short',\n"
-    " 'tiles': {'flowers': 3, 'jokers': 1, 'suits': ['bam', 'dot']},\n"
-    " 'patterns': [\n"
-    "  {'name': 'Two suits', 'ranks': {'n': [3, 5]}, 'groups': [\n"
-    "    {'pung': 'n', 'suit': 'x'}, {'pair': 'n+1', 'suit': 'y'}]},\n"
-    "  {'name': 'Three apart', 'groups': [{'pair': 'dragon'},\n"
-    "    {'single': [1, 2, 3, 4], 'suit': 'any', 'times': 3, 'distinct': true}]},\n"
-    "  {'name': 'Own wind', 'groups': [{'pung': 'prevailing'}, {'pair': 'seat'}]},\n"
-    "  {'name': 'Either way', 'limits': {'suits': 1, 'honours': 'none'}, 'variants': [\n"
-    "    [{'set': 'simple'}, {'pair': 'simple'}], [{'quint': 5, 'suit': 'bam'}],\n"
-    "    [{'one_of': [{'pair': [2, 3], 'suit': 'dot'}, {'pair': 'red'}], 'times': 2},\n"
-    "     {'single': 'flower'}]]}\n"
-    " ]}\n";
-
+/* With ' for ", too. */
 static const char capes_list[] =
     "{'format': 1, 'title': 'Two Capes List', 'hand': 8, 'tiles': {'flowers': 4, 'jokers': 6},\n"
     " 'charleston': {'tiles': 2, 'rounds': [['right', 'left'], ['across']], 'courtesy': 2,\n"
