@@ -6,6 +6,7 @@
 
 #include <check.h>
 #include <inttypes.h>
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -222,6 +223,37 @@ START_TEST(test_products) {
 }
 END_TEST
 
+/* The least distance over all ways to share jokers out to the parts from `part` on. */
+static unsigned least_of_ways(const uint16_t family[PARTS], const struct near_rows *rows, int part,
+                              unsigned jokers) {
+    if (part == PARTS)
+        return 0;
+    unsigned least = UINT_MAX;
+    for (unsigned here = 0; here <= jokers; here++) {
+        unsigned away = near_value(rows, part, family[part], here) +
+                        least_of_ways(family, rows, part + 1, jokers - here);
+        least = away < least ? away : least;
+    }
+    return least;
+}
+
+START_TEST(test_sharing) {
+    uint8_t memory[PARTS];
+    const uint16_t family[PARTS] = {0};
+    struct near_rows rows = {.many = false};
+    for (int round = 0; round < 20000; round++) {
+        for (int part = 0; part < PARTS; part++) {
+            memory[part] = random_near();
+            rows.row[part] = &memory[part];
+        }
+        for (unsigned jokers = 0; jokers <= KERNEL_JOKERS; jokers++)
+            ck_assert_uint_eq(away_of_product(family, &rows, jokers),
+                              least_of_ways(family, &rows, 0, jokers));
+        ck_assert_uint_eq(away_without_jokers(family, &rows), least_of_ways(family, &rows, 0, 0));
+    }
+}
+END_TEST
+
 int main(void) {
     const char *seed = getenv("NEARHAND_SEED");
     state = seed != NULL ? strtoull(seed, NULL, 10) : 20261125;
@@ -236,6 +268,7 @@ int main(void) {
     tcase_add_test(words, test_words);
     tcase_add_test(words, test_lacking);
     tcase_add_test(words, test_products);
+    tcase_add_test(words, test_sharing);
     suite_add_tcase(suite, words);
     return run_suite(suite);
 }

@@ -61,6 +61,11 @@ static inline uint32_t family_number(const nh_list *list, int part, uint32_t fam
     return part == PART_HONOUR ? family - (uint32_t)list->suit_family_count : family;
 }
 
+/* The other way round. */
+static inline uint32_t family_numbered(const nh_list *list, int part, uint32_t number) {
+    return part == PART_HONOUR ? number + (uint32_t)list->suit_family_count : number;
+}
+
 /* The families of a part, first to end - 1. */
 static inline void families_of(const nh_list *list, int part, size_t *first, size_t *end) {
     *first = part == PART_HONOUR ? list->suit_family_count : 0;

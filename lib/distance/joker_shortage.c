@@ -102,9 +102,8 @@ static bool is_possible_in(const struct query *query, const struct shortage_memo
     return false;
 }
 
-/* Finds where jokers can run out with other tiles left. */
-static void find_anew(struct query *query, struct shortage_memo *memo) {
-    const nh_list *list = query->list;
+/* Finds the excess of families with other tiles left; returns the most of any four. */
+static unsigned find_most_excess(struct query *query, struct shortage_memo *memo) {
     unsigned most = 0;
     query_add_bits(query);
     for (int part = 0; part < PARTS; part++) {
@@ -113,6 +112,13 @@ static void find_anew(struct query *query, struct shortage_memo *memo) {
         memo->near.row[part] = row->room;
         most += row->most;
     }
+    return most;
+}
+
+/* Finds where jokers can run out with other tiles left. */
+static void find_anew(struct query *query, struct shortage_memo *memo) {
+    const nh_list *list = query->list;
+    unsigned most = find_most_excess(query, memo);
     memo->possible = false;
     for (size_t p = 0; p < list->pattern_count && most > query->jokers_left; p++) {
         memo->pattern[p] = is_possible_in(query, memo, &list->patterns[p]);
@@ -129,4 +135,13 @@ void shortage_find(struct query *query, struct shortage_memo *memo) {
         find_anew(query, memo);
     query->shortage = &memo->shortage;
     query->short_of_jokers = memo->possible;
+}
+
+void shortage_find_excess(struct query *query, struct shortage_memo *memo) {
+    if (!query->short_of_jokers)
+        return;
+    unsigned most = find_most_excess(query, memo);
+    memo->known = false; /* of patterns */
+    query->shortage = &memo->shortage;
+    query->short_of_jokers = most > query->jokers_left;
 }

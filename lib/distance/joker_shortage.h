@@ -46,4 +46,9 @@ void shortage_memo_free(struct shortage_memo *memo, const nh_allocator *allocato
 /* Writes to a query where its jokers can run out. Valid until the next call. */
 void shortage_find(struct query *query, struct shortage_memo *memo);
 
+/* The same for those who look at single products: it is not found out in which patterns
+ * jokers can run out, and a query may count as short of them where no product is. Likewise
+ * valid until the next call of either. */
+void shortage_find_excess(struct query *query, struct shortage_memo *memo);
+
 #endif

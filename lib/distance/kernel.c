@@ -51,9 +51,34 @@ size_t find_lacking_portable(const uint64_t *bits, const uint64_t *hard, size_t 
     return kept;
 }
 
+/* Which of the first three jokers bring two parts nearer together: bit j of the number of a
+ * part is set when its joker j + 1 does, as in the three high bits of a row's bytes. The
+ * most that i jokers in one part and j - i in the other bring, over all i, is one more than
+ * the most for j - 1 or the same, so three bits say it again. */
+static const uint8_t joined[8][8] = {{0, 1, 2, 3, 4, 5, 6, 7}, {1, 3, 5, 7, 1, 3, 5, 7},
+                                     {2, 5, 2, 3, 2, 5, 6, 7}, {3, 7, 3, 7, 3, 7, 3, 7},
+                                     {4, 1, 2, 3, 4, 5, 6, 7}, {5, 3, 5, 7, 5, 3, 5, 7},
+                                     {6, 5, 6, 3, 6, 5, 6, 7}, {7, 7, 7, 7, 7, 7, 7, 7}};
+
+/* The distance of a product with up to KERNEL_JOKERS jokers, which bring it as much nearer
+ * as there are among them that do so. */
+static unsigned away_with_few_jokers(const uint16_t family[PARTS], const struct near_rows *rows,
+                                     unsigned jokers) {
+    unsigned away = 0, nearer = 0;
+    for (int part = 0; part < PARTS; part++) {
+        unsigned byte = rows->row[part][family[part]];
+        away += byte & NEAR_BITS;
+        nearer = joined[nearer][byte >> 5];
+    }
+    nearer &= (1u << jokers) - 1u;
+    return away - (nearer & 1u) - (nearer >> 1 & 1u) - (nearer >> 2);
+}
+
 /* Takes the best way to share `jokers` jokers out to the four parts. */
 unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *rows,
                          unsigned jokers) {
+    if (!rows->many)
+        return away_with_few_jokers(family, rows, jokers);
     unsigned best[JOKERS_MAX + 1] = {0};
     for (int part = 0; part < PARTS; part++) {
         unsigned away[JOKERS_MAX + 1];
@@ -70,22 +95,11 @@ unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *r
     return best[jokers];
 }
 
-/* The distance of a product without jokers. */
-static inline unsigned away_plainly(const uint16_t family[PARTS], const struct near_rows *rows) {
-    unsigned away = 0;
-    for (int part = 0; part < PARTS; part++)
-        away += near_value(rows, part, family[part], 0);
-    return away;
-}
-
-static unsigned least_plain(const struct lanes *lanes, size_t first, size_t count,
-                            const struct near_rows *rows) {
+static unsigned least_without_jokers(const struct lanes *lanes, size_t first, size_t count,
+                                     const struct near_rows *rows) {
     unsigned least = FAR;
     for (size_t i = first; i < first + count; i++) {
-        const uint16_t *family = lanes->together[i];
-        unsigned away = 0;
-        for (int part = 0; part < PARTS; part++)
-            away += rows->row[part][family[part]] & NEAR_BITS;
+        unsigned away = away_without_jokers(lanes->together[i], rows);
         least = away < least ? away : least;
     }
     return least;
@@ -94,11 +108,11 @@ static unsigned least_plain(const struct lanes *lanes, size_t first, size_t coun
 unsigned least_away_portable(const struct lanes *lanes, size_t first, size_t count,
                              const struct near_rows *rows, unsigned jokers) {
     if (jokers == 0)
-        return least_plain(lanes, first, count, rows);
+        return least_without_jokers(lanes, first, count, rows);
     unsigned least = FAR;
     for (size_t i = first; i < first + count; i++) {
         /* each joker brings one tile at most */
-        if (away_plainly(lanes->together[i], rows) >= least + jokers)
+        if (away_without_jokers(lanes->together[i], rows) >= least + jokers)
             continue;
         unsigned away = away_of_product(lanes->together[i], rows, jokers);
         least = away < least ? away : least;
@@ -111,7 +125,7 @@ size_t find_away_portable(const struct lanes *lanes, size_t first, size_t count,
                           uint32_t *found) {
     size_t kept = 0;
     for (size_t i = first; i < first + count; i++) {
-        unsigned plainly = away_plainly(lanes->together[i], rows);
+        unsigned plainly = away_without_jokers(lanes->together[i], rows);
         if (plainly < away || plainly > away + jokers)
             continue;
         if (jokers == 0 || away_of_product(lanes->together[i], rows, jokers) == away)

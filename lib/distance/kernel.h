@@ -87,6 +87,15 @@ const struct kernels *kernels_for_families(size_t families);
 unsigned away_of_product(const uint16_t family[PARTS], const struct near_rows *rows,
                          unsigned jokers);
 
+/* The same without jokers; for rows that are not `many`. */
+static inline unsigned away_without_jokers(const uint16_t family[PARTS],
+                                           const struct near_rows *rows) {
+    unsigned away = 0;
+    for (int part = 0; part < PARTS; part++)
+        away += rows->row[part][family[part]] & NEAR_BITS;
+    return away;
+}
+
 /* Kernels by number, from 0, the portable ones, on; NULL past the last. Those
  * that the processor cannot run are left out. */
 const struct kernels *kernels_at(int index);

@@ -13,12 +13,11 @@ static bool wind_applies(uint8_t presumed, uint8_t known) {
     return presumed == 0 || known == 0 || presumed == known;
 }
 
-bool pattern_can_run_out(const struct query *query, const struct list_pattern *pattern) {
+static bool pattern_can_run_out(const struct query *query, const struct list_pattern *pattern) {
     return query->short_of_jokers && query->shortage->pattern[pattern - query->list->patterns];
 }
 
-bool product_is_scarce(const struct query *query, const struct run *run, uint32_t i) {
-    const uint16_t *family = query->list->lanes.together[run->first + i];
+bool product_is_scarce(const struct query *query, const uint16_t family[PARTS]) {
     return query->short_of_jokers &&
            excess_of_product(query->shortage, family) > query->jokers_left;
 }
@@ -30,17 +29,16 @@ bool product_is_scarce(const struct query *query, const struct run *run, uint32_
 /* The distance that ignores the joker supply is a lower bound, and exact when the
  * supply suffices. */
 unsigned product_away(const struct query *query, const struct near_rows *rows,
-                      const struct run *run, uint32_t i, unsigned nearest) {
-    const uint16_t *family = query->list->lanes.together[run->first + i];
+                      const uint16_t family[PARTS], uint32_t number, unsigned nearest) {
     struct fits_memo *memo = query->shortage->fits;
     unsigned bound = away_of_product(family, rows, query->jokers);
     memo->work += STEPS_PRODUCT;
     if (bound >= nearest)
         return nearest;
-    if (!product_is_scarce(query, run, i))
+    if (!product_is_scarce(query, family))
         return bound;
     memo->work += STEPS_FITS;
-    const struct product *product = &query->list->products[run->product + i];
+    const struct product *product = &query->list->products[number];
     struct family_fits fits[PARTS];
     unsigned least[PARTS]; /* with all jokers for each part */
     fits_reserve(memo);
@@ -49,6 +47,13 @@ unsigned product_away(const struct query *query, const struct near_rows *rows,
         least[part] = near_value(rows, part, family[part], query->jokers);
     }
     return fits_away_together(query, fits, least, bound, nearest);
+}
+
+/* The same of product i of a run. */
+static unsigned away_in_run(const struct query *query, const struct near_rows *rows,
+                            const struct run *run, uint32_t i, unsigned nearest) {
+    return product_away(query, rows, query->list->lanes.together[run->first + i], run->product + i,
+                        nearest);
 }
 
 bool product_applies(const struct query *query, const struct product *product) {
@@ -90,7 +95,7 @@ static bool bound_is_reached(const struct query *query, const struct near_rows *
         size_t count = kernels_for(query)->find_away(&query->list->lanes, run->first + i, rest,
                                                      rows, query->jokers, away, found);
         for (size_t k = 0; k < count; k++)
-            if (product_away(query, rows, run, found[k] - run->first, away + 1) == away)
+            if (away_in_run(query, rows, run, found[k] - run->first, away + 1) == away)
                 return true;
     }
     return false;
@@ -107,7 +112,7 @@ static unsigned pattern_away_strictly(const struct query *query, const struct ne
             return bound;
     for (uint32_t r = 0; r < pattern->run_count; r++)
         for (uint32_t i = 0; i < runs[r].count && run_applies(query, &runs[r]); i++)
-            nearest = product_away(query, rows, &runs[r], i, nearest);
+            nearest = away_in_run(query, rows, &runs[r], i, nearest);
     return nearest;
 }
 
@@ -130,7 +135,7 @@ size_t products_at(const struct query *query, const struct near_rows *rows,
     if (pattern_can_run_out(query, pattern)) {
         for (uint32_t i = 0; i < run->count; i++) {
             found[count] = run->product + i;
-            count += product_away(query, rows, run, i, away + 1) == away;
+            count += away_in_run(query, rows, run, i, away + 1) == away;
         }
         return count;
     }

@@ -8,15 +8,13 @@
 unsigned pattern_away(const struct query *query, const struct near_rows *rows,
                       const struct list_pattern *pattern);
 
-/* Whether jokers can run out in one of a pattern's products, and in product i of a
- * run. */
-bool pattern_can_run_out(const struct query *query, const struct list_pattern *pattern);
-bool product_is_scarce(const struct query *query, const struct run *run, uint32_t i);
+/* Whether jokers can run out in a product with these family numbers. */
+bool product_is_scarce(const struct query *query, const uint16_t family[PARTS]);
 
-/* The distance of product i of a run where jokers can run out, or `nearest` when it
- * is not below. */
+/* The distance of product `number`, with these family numbers, where jokers can run out, or
+ * `nearest` when it is not below. */
 unsigned product_away(const struct query *query, const struct near_rows *rows,
-                      const struct run *run, uint32_t i, unsigned nearest);
+                      const uint16_t family[PARTS], uint32_t number, unsigned nearest);
 
 bool product_applies(const struct query *query, const struct product *product);
 

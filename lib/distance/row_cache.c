@@ -200,8 +200,7 @@ static void find_rows_of_parts(struct query *query, struct row_memo *memo, struc
     }
 }
 
-void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows) {
-    shortage_find(query, &memo->shortage);
+void rows_look_up(struct query *query, struct row_memo *memo, struct near_rows *rows) {
     rows->many = query->jokers > KERNEL_JOKERS;
     for (int part = 0; part < PARTS; part++) {
         const struct row_table *table = table_of(memo, part);
@@ -214,4 +213,9 @@ void rows_find(struct query *query, struct row_memo *memo, struct near_rows *row
     }
     if (!rows->many)
         find_rows_of_parts(query, memo, rows);
+}
+
+void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows) {
+    shortage_find(query, &memo->shortage);
+    rows_look_up(query, memo, rows);
 }

@@ -48,4 +48,7 @@ void row_memo_free(struct row_memo *memo);
  * until the next call. */
 void rows_find(struct query *query, struct row_memo *memo, struct near_rows *rows);
 
+/* The rows alone: where jokers can run out was found otherwise. */
+void rows_look_up(struct query *query, struct row_memo *memo, struct near_rows *rows);
+
 #endif

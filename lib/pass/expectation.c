@@ -40,6 +40,7 @@ void outlook_start(struct outlook *outlook, const struct query *query) {
     gains_forget(&outlook->scratch->gather.gains);
     outlook->scratch->gather.gains.work = 0;
     fits_forget(&outlook->rows->shortage.fits);
+    contenders_start(&outlook->scratch->remains.contenders, query, outlook->chosen, outlook->rows);
 }
 
 /* -------------------------------------------------------------- searches --- */
@@ -135,8 +136,7 @@ void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_
     struct fits_memo *fits = &outlook->rows->shortage.fits;
     fits->work = 0;
     situation.seen = tiles_with(&situation.seen, gone);
-    remains_set(&remains, outlook->list, &left, &situation, outlook->chosen, outlook->rows,
-                &scratch->remains);
+    remains_set(&remains, &left, &situation, coming, outlook->rows, &scratch->remains);
     *expectation = (struct expectation){.away = remains.away,
                                         .nearest = remains.nearest,
                                         .within_one = remains.within_one,
@@ -147,7 +147,6 @@ void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_
     }
     expectation->expected = 0;
     scratch->work += remains_work(outlook->list);
-    remains_find_near(&remains, coming, &scratch->remains);
     scratch->work += fits->work;
     unsigned nearest = remains.away;
     for (unsigned drawn = 0; drawn <= coming && drawn <= outlook->jokers_unseen; drawn++) {

@@ -84,23 +84,24 @@ static void find_away(struct split_search *search, int part, uint32_t family) {
 /* The one way without jokers. */
 static void find_only_split(struct split_search *search, const struct near_product *near) {
     const struct remains *remains = search->remains;
-    const struct product *product = &remains->query.list->products[near->product];
+    const struct contender *contender = &remains->contenders[near->contender];
+    const nh_list *list = remains->query.list;
     search->split.away = near->away;
     search->steps++;
     if (near->away > search->farthest)
         return;
     for (int part = 0; part < PARTS; part++) {
-        uint32_t number = family_number(remains->query.list, part, product->family[part]);
+        uint32_t number = contender->family[part];
         unsigned away = near_value(&remains->rows, part, number, 0);
-        search->split.part[part] =
-            (struct gains_wanted){product->family[part], 0, ANY_EXCESS, (uint8_t)away};
+        search->split.part[part] = (struct gains_wanted){family_numbered(list, part, number), 0,
+                                                         ANY_EXCESS, (uint8_t)away};
     }
     search->stopped = !search->found(search->context, &search->split);
 }
 
 void find_splits(struct split_search *search, const struct near_product *near) {
     const struct query *query = &search->remains->query;
-    const struct product *product = &query->list->products[near->product];
+    const struct contender *contender = &search->remains->contenders[near->contender];
     search->scarce = near->scarce;
     search->stopped = false;
     if (search->jokers == 0 && !near->scarce) {
@@ -111,7 +112,7 @@ void find_splits(struct split_search *search, const struct near_product *near) {
     if (needs_fits)
         fits_reserve(search->remains->fits);
     for (int part = PARTS; part-- > 0;) {
-        uint32_t family = product->family[part];
+        uint32_t family = family_numbered(query->list, part, contender->family[part]);
         search->split.part[part].family = family;
         if (needs_fits)
             search->fits[part] = fits_find(query, search->remains->fits, part, family);

@@ -2,72 +2,100 @@
 #include "pass/remains.h"
 #include "distance/match.h"
 
+#include <string.h>
+
 bool remains_scratch_init(struct remains_scratch *scratch, const nh_list *list,
                           const nh_allocator *allocator) {
+    bool good = contenders_init(&scratch->contenders, list, allocator);
     scratch->away = memory_new(allocator, list->pattern_count, 1);
     scratch->near = memory_new_raw(allocator, list->product_count, sizeof *scratch->near);
-    scratch->found = memory_new_raw(allocator, list->largest_run, sizeof *scratch->found);
-    return scratch->away != NULL && scratch->near != NULL && scratch->found != NULL;
+    return good && scratch->away != NULL && scratch->near != NULL;
 }
 
 void remains_scratch_free(struct remains_scratch *scratch, const nh_allocator *allocator) {
+    contenders_free(&scratch->contenders, allocator);
     memory_release(allocator, scratch->away);
     memory_release(allocator, scratch->near);
-    memory_release(allocator, scratch->found);
 }
 
-void remains_set(struct remains *remains, const nh_list *list, const nh_tiles *hand,
-                 const nh_situation *situation, const uint8_t *chosen, struct row_memo *memo,
-                 struct remains_scratch *scratch) {
-    query_set(&remains->query, list, hand, situation, NULL);
-    remains->away = find_distances(&remains->query, chosen, memo, &remains->rows, scratch->away);
-    remains->fits = memo->shortage.shortage.fits;
-    query_add_bits(&remains->query);
-    remains->near_count = remains->nearest = remains->within_one = 0;
-    for (size_t i = 0; i < list->pattern_count; i++) {
-        unsigned away = scratch->away[i];
-        remains->nearest += away != NH_AWAY_NONE && away == remains->away;
-        remains->within_one += away != NH_AWAY_NONE && away <= remains->away + 1;
-    }
+/* Finds the rows, and lists contenders up to `away`, which loses rows that were found. */
+static void list_up_to(struct remains *remains, unsigned away, struct row_memo *memo,
+                       struct contenders *contenders) {
+    contenders_list(contenders, away, memo);
+    rows_look_up(&remains->query, memo, &remains->rows);
 }
 
-/* Adds the products of a run whose numbers were found, `away` away unless jokers run
- * out. Those that come out farther than `farthest` then are left out. */
-static void add_near_run(struct remains *remains, const struct run *run, unsigned away,
-                         unsigned farthest, size_t count, struct remains_scratch *scratch) {
+/* The distance of a contender, or more than `most` where it is. */
+static struct near_product look_at_contender(const struct remains *remains, uint32_t number,
+                                             unsigned most) {
+    const struct contender *contender = &remains->contenders[number];
     const struct query *query = &remains->query;
-    for (size_t i = 0; i < count; i++) {
-        uint32_t number = scratch->found[i] - run->product;
-        struct near_product near = {scratch->found[i], (uint8_t)away, false};
-        if (query->short_of_jokers) {
-            near.scarce = product_is_scarce(query, run, number);
-            if (near.scarce)
-                near.away = (uint8_t)product_away(query, &remains->rows, run, number, farthest + 1);
+    unsigned away = away_without_jokers(contender->family, &remains->rows);
+    if (query->jokers > 0)
+        away = away_of_product(contender->family, &remains->rows, query->jokers);
+    struct near_product near = {number, (uint8_t)(away < FAR ? away : FAR), false};
+    if (away > most || !query->short_of_jokers)
+        return near;
+    near.scarce = product_is_scarce(query, contender->family);
+    if (near.scarce)
+        near.away = (uint8_t)product_away(query, &remains->rows, contender->family,
+                                          contender->product, most + 1);
+    return near;
+}
+
+/* Finds the distance, and all products at most `reach` farther. Contenders at a distance
+ * from the hand are at least as far from what is left of it. */
+static void find_near(struct remains *remains, unsigned reach, struct row_memo *memo,
+                      struct remains_scratch *scratch) {
+    struct contenders *contenders = &scratch->contenders;
+    unsigned nearest = FAR, most = FAR - 1;
+    size_t count = 0;
+    for (unsigned away = contenders->nearest; away <= most; away++) {
+        if (away >= contenders->listed)
+            list_up_to(remains, away, memo, contenders);
+        for (uint32_t i = contenders->first[away]; i < contenders->first[away + 1]; i++) {
+            struct near_product near = look_at_contender(remains, i, most);
+            if (near.away > most)
+                continue;
+            scratch->near[count++] = near;
+            nearest = near.away < nearest ? near.away : nearest;
+            most = nearest + reach < most ? nearest + reach : most;
         }
-        if (near.away <= farthest)
-            scratch->near[remains->near_count++] = near;
+    }
+    remains->away = nearest < FAR ? nearest : NH_AWAY_NONE;
+    remains->near = scratch->near;
+    for (size_t i = 0; i < count; i++)
+        if (scratch->near[i].away <= most)
+            scratch->near[remains->near_count++] = scratch->near[i];
+}
+
+/* Counts the patterns that are as near, and at most one tile farther. */
+static void count_patterns(struct remains *remains, struct remains_scratch *scratch) {
+    size_t patterns = remains->query.list->pattern_count;
+    memset(scratch->away, NH_AWAY_NONE, patterns);
+    for (size_t i = 0; i < remains->near_count; i++) {
+        const struct near_product *near = &remains->near[i];
+        uint8_t *away = &scratch->away[remains->contenders[near->contender].pattern];
+        *away = near->away < *away ? near->away : *away;
+    }
+    for (size_t i = 0; i < patterns; i++) {
+        remains->nearest += scratch->away[i] == remains->away;
+        remains->within_one += scratch->away[i] <= remains->away + 1;
     }
 }
 
-void remains_find_near(struct remains *remains, unsigned coming, struct remains_scratch *scratch) {
-    const nh_list *list = remains->query.list;
-    struct query plain = remains->query; /* ignores that jokers run out */
-    plain.short_of_jokers = false;
-    unsigned farthest = remains->away + coming - 1;
-    remains->near = scratch->near;
-    remains->near_count = 0;
-    for (size_t i = 0; i < list->pattern_count && coming > 0; i++) {
-        const struct list_pattern *pattern = &list->patterns[i];
-        if (scratch->away[i] > farthest)
-            continue;
-        unsigned away = pattern_can_run_out(&remains->query, pattern) ? 0 : scratch->away[i];
-        for (; away <= farthest; away++) {
-            for (uint32_t run = 0; run < pattern->run_count; run++) {
-                size_t count =
-                    products_at(&plain, &remains->rows, pattern, run, away, scratch->found);
-                add_near_run(remains, &list->runs[pattern->run_first + run], away, farthest, count,
-                             scratch);
-            }
-        }
-    }
+void remains_set(struct remains *remains, const nh_tiles *left, const nh_situation *situation,
+                 unsigned coming, struct row_memo *memo, struct remains_scratch *scratch) {
+    const nh_list *list = scratch->contenders.query.list;
+    query_set(&remains->query, list, left, situation, NULL);
+    shortage_find_excess(&remains->query, &memo->shortage);
+    rows_look_up(&remains->query, memo, &remains->rows);
+    query_add_bits(&remains->query);
+    remains->fits = memo->shortage.shortage.fits;
+    remains->contenders = scratch->contenders.list;
+    remains->near_count = remains->nearest = remains->within_one = 0;
+    /* patterns within one tile are counted however few tiles come */
+    find_near(remains, coming > 2 ? coming - 1 : 1, memo, scratch);
+    if (remains->away != NH_AWAY_NONE)
+        count_patterns(remains, scratch);
 }

@@ -7,20 +7,20 @@
 #ifndef NH_PASS_REMAINS_H
 #define NH_PASS_REMAINS_H
 
-#include "distance/distances.h"
+#include "pass/contenders.h"
 
 /* A product that is near enough. */
 struct near_product {
-    uint32_t product;
+    uint32_t contender; /* its number */
     uint8_t away;
     bool scarce; /* jokers can run out in it */
 };
 
 /* Memory for one hand at a time. */
 struct remains_scratch {
-    uint8_t *away;             /* of each pattern */
+    struct contenders contenders;
+    uint8_t *away;             /* of each pattern that is near */
     struct near_product *near; /* room for every product */
-    uint32_t *found;           /* likewise, for those of a run */
 };
 
 bool remains_scratch_init(struct remains_scratch *scratch, const nh_list *list,
@@ -34,17 +34,15 @@ struct remains {
     unsigned away;          /* NH_AWAY_NONE when no target is live */
     unsigned nearest;       /* patterns that are as near */
     unsigned within_one;    /* patterns at most one tile farther */
-    const struct near_product *near;
+    const struct contender *contenders;
+    const struct near_product *near; /* those that tiles to come can bring nearer, or more */
     size_t near_count;
 };
 
-/* Looks at a hand with the tiles that are gone in `situation`; near products are not
- * sought yet. The rows stay valid until the memo's next query. */
-void remains_set(struct remains *remains, const nh_list *list, const nh_tiles *hand,
-                 const nh_situation *situation, const uint8_t *chosen, struct row_memo *memo,
-                 struct remains_scratch *scratch);
-
-/* Finds the products that `coming` tiles can bring nearer. */
-void remains_find_near(struct remains *remains, unsigned coming, struct remains_scratch *scratch);
+/* Looks at what is left of the hand whose contenders the scratch has, with the tiles that
+ * are gone in `situation`, when `coming` tiles come. The rows stay valid until the memo's
+ * next query. */
+void remains_set(struct remains *remains, const nh_tiles *left, const nh_situation *situation,
+                 unsigned coming, struct row_memo *memo, struct remains_scratch *scratch);
 
 #endif

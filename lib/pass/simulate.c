@@ -2,6 +2,7 @@
  * best by itself, by simulation. */
 #include "pass/simulate.h"
 #include "base/status.h"
+#include "distance/distances.h"
 
 /* A hand in the course of the Charleston. */
 struct course {
