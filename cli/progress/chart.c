@@ -1,35 +1,76 @@
 /* What a chart of a player's practice shows. */
+#define _POSIX_C_SOURCE 200809L
 #include "progress/chart.h"
+#include "io/message.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define MARKS_MOST 5 /* of a scale, the 0 left aside */
 
-/* The line of a group, a new one if there is room; false where there is none. */
-static bool find_line(struct chart *chart, uint32_t group, size_t *line) {
-    for (*line = 0; *line < chart->lines; *line += 1)
-        if (chart->group[*line] == group)
-            return true;
-    if (chart->lines == CHART_LINES_MOST)
-        return false;
-    chart->group[chart->lines++] = group;
-    return true;
+/* The line of a list and level, or one past the last. */
+static size_t find_line(const struct chart *chart, practice_place group) {
+    size_t line = 0;
+    while (line < chart->lines && chart->line[line].group != group)
+        line++;
+    return line;
 }
 
-/* From the latest session back. */
-static void choose_sessions(const struct practice *practice, struct chart *chart) {
-    for (size_t i = practice->session_count; i-- > 0 && chart->sessions < CHART_SESSIONS_MOST;) {
-        struct chart_session *session = &chart->session[chart->sessions];
-        if (!find_line(chart, practice->sessions[i].group, &session->line))
+static bool name_line(struct chart_line *line, const struct practice_sum *sum) {
+    line->limit = sum->limit;
+    line->list = strdup(sum->list);
+    line->level = sum->level != NULL ? strdup(sum->level) : NULL;
+    return (line->list != NULL && (line->level != NULL || sum->level == NULL)) || short_of_memory();
+}
+
+/* A line for each list and level practised last. */
+static bool choose_lines(struct practice *practice, struct chart *chart) {
+    struct practice_late late[CHART_LINES_MOST];
+    struct practice_sum sum;
+    size_t others;
+    chart->lines = practice_latest(practice, 1, late, CHART_LINES_MOST, &others);
+    for (size_t i = 0; i < chart->lines; i++)
+        chart->line[i].group = late[i].group;
+    practice_first(practice, PRACTICE_GROUPS);
+    while (practice_next(practice, PRACTICE_GROUPS, &sum)) {
+        size_t line = find_line(chart, sum.group);
+        if (line < chart->lines && !name_line(&chart->line[line], &sum))
+            return false;
+    }
+    return !practice->failed;
+}
+
+static void reverse(struct chart_session *session, size_t count) {
+    for (size_t i = 0; i < count / 2; i++) {
+        struct chart_session other = session[i];
+        session[i] = session[count - 1 - i];
+        session[count - 1 - i] = other;
+    }
+}
+
+/* The latest sessions of these lines; a line that has none of them is left out. */
+static bool choose_sessions(struct practice *practice, struct chart *chart) {
+    struct practice_sum sum;
+    size_t all = 0;
+    size_t lines = 0;
+    practice_first(practice, PRACTICE_SESSIONS);
+    while (practice_next(practice, PRACTICE_SESSIONS, &sum)) {
+        size_t line = find_line(chart, sum.group);
+        if (line == chart->lines)
             continue;
-        session->sum = practice_session(practice, i);
-        chart->sessions++;
+        sum.session = sum.list = sum.level = NULL;
+        chart->session[all++ % CHART_SESSIONS_MOST] = (struct chart_session){sum, line};
     }
-    for (size_t i = 0; i < chart->sessions / 2; i++) {
-        struct chart_session other = chart->session[i];
-        chart->session[i] = chart->session[chart->sessions - 1 - i];
-        chart->session[chart->sessions - 1 - i] = other;
-    }
+    chart->sessions = all < CHART_SESSIONS_MOST ? all : CHART_SESSIONS_MOST;
+    /* The earliest stands first: turned by reversing both parts, and then the whole. */
+    size_t earliest = all > CHART_SESSIONS_MOST ? all % CHART_SESSIONS_MOST : 0;
+    reverse(chart->session, earliest);
+    reverse(chart->session + earliest, chart->sessions - earliest);
+    reverse(chart->session, chart->sessions);
+    for (size_t i = 0; i < chart->sessions; i++)
+        lines = chart->session[i].line >= lines ? chart->session[i].line + 1 : lines;
+    chart->lines = lines;
+    return !practice->failed;
 }
 
 static bool is_one_day(const struct chart *chart) {
@@ -77,11 +118,12 @@ static struct scale cost_scale(double most) {
     return scale_by(step, most);
 }
 
-void chart_plan(const struct practice *practice, struct chart *chart) {
+bool chart_plan(struct practice *practice, struct chart *chart) {
     double slowest = 0;
     double dearest = 0;
     *chart = (struct chart){.sessions = 0};
-    choose_sessions(practice, chart);
+    if (!choose_lines(practice, chart) || !choose_sessions(practice, chart))
+        return false;
     for (size_t i = 0; i < chart->sessions; i++) {
         const struct practice_sum *sum = &chart->session[i].sum;
         double longer = sum->seconds > (double)sum->limit ? sum->seconds : (double)sum->limit;
@@ -91,6 +133,14 @@ void chart_plan(const struct practice *practice, struct chart *chart) {
     chart->one_day = is_one_day(chart);
     chart->seconds = seconds_scale(slowest);
     chart->cost = cost_scale(dearest);
+    return true;
+}
+
+void chart_free(struct chart *chart) {
+    for (size_t i = 0; i < CHART_LINES_MOST; i++) {
+        free(chart->line[i].list);
+        free(chart->line[i].level);
+    }
 }
 
 const char *chart_label(const struct chart *chart, size_t session) {

@@ -1,168 +1,165 @@
-/* Sums of a session, and of all rounds of a list, level and limit. */
-#include "progress/practice.h"
+/* The rounds of a practice summed up. They come by list, level and limit and within these
+ * by session, so that there is one of each at a time. */
+#include "io/message.h"
+#include "progress/practice_records.h"
+#include "progress/values.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-void practice_day_text(uint32_t day, char text[HISTORY_DAY_SIZE]) {
-    snprintf(text, HISTORY_DAY_SIZE, "%04u-%02u-%02u", day / 10000 % 10000, day / 100 % 100,
-             day % 100);
-}
-
-/* -------------------------------------------------------------- values --- */
-
-/* A walk through the rounds of a session, or of it and the earlier ones of its
- * group, and through their times or the costs of their passes. */
-struct walk {
-    const struct practice *practice;
-    uint32_t session;
-    bool whole_group, costs;
-    uint32_t round;      /* comes next */
-    uint32_t cost, most; /* costs of a round that are left */
+/* Rounds of a session, or of a group: of a list, level and limit. */
+struct part {
+    practice_place first, latest; /* round; the first one of the session that began last */
+    uint64_t sessions, rounds, within;
+    uint32_t day; /* of the first round */
+    uint16_t minute;
+    struct values seconds, costs;
 };
 
-static struct walk walk_from(const struct practice *practice, uint32_t session, bool whole_group,
-                             bool costs) {
-    return (struct walk){.practice = practice,
-                         .session = session,
-                         .whole_group = whole_group,
-                         .costs = costs,
-                         .round = practice->sessions[session].latest};
+struct summing {
+    struct practice *practice;
+    struct part part[PRACTICE_KINDS];
+    practice_place group; /* groups before this one */
+    unsigned char *key;   /* of the session at hand */
+    size_t key_room;
+    struct round_record named; /* by that key */
+};
+
+/* ----------------------------------------------------------- one part --- */
+
+static void clear_part(struct part *part) {
+    values_clear(&part->seconds);
+    values_clear(&part->costs);
+    *part = (struct part){.seconds = part->seconds, .costs = part->costs};
 }
 
-/* The next round, or PRACTICE_NONE. */
-static uint32_t next_round(struct walk *walk) {
-    const struct practice *practice = walk->practice;
-    if (walk->round == PRACTICE_NONE && walk->whole_group) {
-        walk->session = practice->sessions[walk->session].earlier;
-        if (walk->session == PRACTICE_NONE)
-            walk->whole_group = false;
-        else
-            walk->round = practice->sessions[walk->session].latest;
+static bool count_round(struct part *part, const struct round_record *round) {
+    part->rounds++;
+    part->within += round->figures.within;
+    bool good = values_include(&part->seconds, round->figures.seconds);
+    for (size_t i = 0; good && i < round->costs; i++) {
+        double cost;
+        memcpy(&cost, round->cost + i * sizeof cost, sizeof cost);
+        good = values_include(&part->costs, cost);
     }
-    uint32_t round = walk->round;
-    if (round != PRACTICE_NONE)
-        walk->round = practice->rounds[round].earlier;
-    return round;
+    return good;
 }
 
-static bool next_value(struct walk *walk, double *value) {
-    const struct practice *practice = walk->practice;
-    while (walk->cost == walk->most) {
-        uint32_t round = next_round(walk);
-        if (round == PRACTICE_NONE)
-            return false;
-        if (!walk->costs) {
-            *value = practice->rounds[round].seconds;
-            return true;
-        }
-        walk->cost = practice->rounds[round].costs;
-        walk->most = round + 1 < practice->round_count ? practice->rounds[round + 1].costs
-                                                       : (uint32_t)practice->cost_count;
+/* Its sum; then it is empty again. */
+static bool end_part(struct summing *summing, enum practice_kind kind) {
+    struct practice *practice = summing->practice;
+    struct part *part = &summing->part[kind];
+    const struct round_record *named = &summing->named;
+    struct sum_figures figures = {.group = summing->group,
+                                  .latest = part->latest,
+                                  .sessions = part->sessions,
+                                  .rounds = part->rounds,
+                                  .within = (double)part->within / (double)part->rounds,
+                                  .limit = named->limit,
+                                  .day = part->day,
+                                  .minute = part->minute,
+                                  .has_cost = values_count(&part->costs) > 0};
+    bool good = values_median(&part->seconds, &figures.seconds) &&
+                (figures.has_cost == 0 || values_median(&part->costs, &figures.cost)) &&
+                sum_record_make(practice, part->first, &figures, named,
+                                kind == PRACTICE_SESSIONS ? named->session : NULL) &&
+                sorter_include(&practice->sums[kind], practice->record, practice->record_size);
+    clear_part(part);
+    return good;
+}
+
+/* ------------------------------------------------------- one by one --- */
+
+static bool end_session(struct summing *summing) {
+    summing->practice->session_count++;
+    return end_part(summing, PRACTICE_SESSIONS);
+}
+
+static bool end_group(struct summing *summing) {
+    summing->practice->group_count++;
+    return end_part(summing, PRACTICE_GROUPS) && ++summing->group > 0;
+}
+
+/* Keeps what the session of a round is called. */
+static bool keep_key(struct summing *summing, const unsigned char *bytes, size_t size) {
+    if (size > summing->key_room) {
+        unsigned char *larger = realloc(summing->key, 2 * size);
+        if (larger == NULL)
+            return short_of_memory();
+        summing->key = larger;
+        summing->key_room = 2 * size;
     }
-    *value = practice->costs[walk->cost++];
+    memcpy(summing->key, bytes, size);
+    round_key_read(summing->key, &summing->named);
     return true;
 }
 
-/* ------------------------------------------------------------- medians --- */
-
-#define SORTED_MOST 4096 /* values that are sorted for their median */
-#define DIGIT_BITS 16
-#define DIGITS (1u << DIGIT_BITS)
-
-static int compare_doubles(const void *left, const void *right) {
-    double a = *(const double *)left;
-    double b = *(const double *)right;
-    return (a > b) - (a < b);
-}
-
-/* The value that `rank` others precede, without a copy of the values. Doubles that
- * are not negative are in the order of their bits: the digits of the value sought
- * are found one after the other, by counting which come next behind those known. */
-static double ranked_value(struct walk start, size_t rank) {
-    uint64_t known = 0;
-    for (int shift = 64 - DIGIT_BITS; shift >= 0; shift -= DIGIT_BITS) {
-        uint32_t count[DIGITS] = {0};
-        struct walk walk = start;
-        double value;
-        while (next_value(&walk, &value)) {
-            uint64_t bits;
-            memcpy(&bits, &value, sizeof bits);
-            if (shift == 64 - DIGIT_BITS || bits >> (shift + DIGIT_BITS) == known)
-                count[bits >> shift & (DIGITS - 1)]++;
-        }
-        uint32_t digit = 0;
-        while (rank >= count[digit])
-            rank -= count[digit++];
-        known = known << DIGIT_BITS | digit;
+/* The first round of a session is the one that began it. */
+static bool begin_session(struct summing *summing, const unsigned char *bytes,
+                          const struct round_record *round) {
+    struct part *session = &summing->part[PRACTICE_SESSIONS];
+    struct part *group = &summing->part[PRACTICE_GROUPS];
+    session->first = session->latest = round->number;
+    session->sessions = 1;
+    session->day = round->figures.day;
+    session->minute = round->figures.minute;
+    if (group->sessions == 0 || round->number < group->first) {
+        group->first = round->number;
+        group->day = round->figures.day;
     }
-    double value;
-    memcpy(&value, &known, sizeof value);
-    return value;
+    if (round->number > group->latest)
+        group->latest = round->number;
+    group->sessions++;
+    return keep_key(summing, bytes, round->session_size);
 }
 
-/* Of at least one value. */
-static double median(struct walk start, size_t count) {
-    double values[SORTED_MOST];
-    if (count > SORTED_MOST) {
-        double middle = ranked_value(start, count / 2);
-        return count % 2 == 1 ? middle : (ranked_value(start, count / 2 - 1) + middle) / 2;
+static bool has_key(const struct summing *summing, const unsigned char *bytes, size_t size,
+                    size_t own_size) {
+    return size == own_size && memcmp(bytes, summing->key, size) == 0;
+}
+
+static bool sum_round(struct summing *summing, const unsigned char *bytes, size_t size) {
+    struct round_record round;
+    const struct round_record *named = &summing->named;
+    round_record_read(bytes, size, &round);
+    bool begun = summing->key != NULL;
+    bool new_group = !begun || !has_key(summing, bytes, round.group_size, named->group_size);
+    bool new_session =
+        new_group || !has_key(summing, bytes, round.session_size, named->session_size);
+    if (begun && new_session && !end_session(summing))
+        return false;
+    if (begun && new_group && !end_group(summing))
+        return false;
+    if (new_session && !begin_session(summing, bytes, &round))
+        return false;
+    return count_round(&summing->part[PRACTICE_SESSIONS], &round) &&
+           count_round(&summing->part[PRACTICE_GROUPS], &round);
+}
+
+static bool sum_rounds(struct summing *summing) {
+    struct sorter *rounds = &summing->practice->rounds;
+    const unsigned char *bytes;
+    size_t size;
+    bool good = sorter_begin(rounds);
+    while (good && (bytes = sorter_next(rounds, &size)) != NULL)
+        good = sum_round(summing, bytes, size);
+    if (good && summing->key != NULL && !rounds->failed)
+        good = end_session(summing) && end_group(summing);
+    return good && !rounds->failed;
+}
+
+bool practice_finish(struct practice *practice) {
+    struct summing summing = {.practice = practice};
+    for (int kind = 0; kind < PRACTICE_KINDS; kind++) {
+        struct part *part = &summing.part[kind];
+        part->seconds.most = part->costs.most = practice->values_most;
     }
-    for (size_t i = 0; i < count; i++)
-        next_value(&start, &values[i]);
-    qsort(values, count, sizeof *values, compare_doubles);
-    return count % 2 == 1 ? values[count / 2] : (values[count / 2 - 1] + values[count / 2]) / 2;
-}
-
-static size_t count_values(struct walk walk) {
-    size_t count = 0;
-    double value;
-    while (next_value(&walk, &value))
-        count++;
-    return count;
-}
-
-/* ---------------------------------------------------------------- sums --- */
-
-static struct practice_sum sum_up(const struct practice *practice, uint32_t session,
-                                  bool whole_group) {
-    const struct practice_group *group = &practice->groups[practice->sessions[session].group];
-    struct walk seconds = walk_from(practice, session, whole_group, false);
-    struct walk costs = walk_from(practice, session, whole_group, true);
-    struct practice_sum sum = {
-        .limit = (long)group->limit,
-        .list = practice->texts + group->list,
-        .level = group->level == PRACTICE_NONE ? NULL : practice->texts + group->level};
-    size_t cost_count = count_values(costs);
-    sum.rounds = count_values(seconds);
-    sum.seconds = median(seconds, sum.rounds);
-    sum.has_cost = cost_count > 0;
-    sum.cost = cost_count > 0 ? median(costs, cost_count) : 0;
-    return sum;
-}
-
-struct practice_sum practice_session(const struct practice *practice, size_t session) {
-    const struct practice_session *own = &practice->sessions[session];
-    struct practice_sum sum = sum_up(practice, (uint32_t)session, false);
-    sum.session = practice->texts + own->name;
-    sum.sessions = 1;
-    sum.within = (double)own->within / (double)sum.rounds;
-    practice_day_text(own->day, sum.day);
-    if (own->minute != MINUTE_NONE)
-        snprintf(sum.clock, sizeof sum.clock, "%02d:%02d", own->minute / 60 % 24, own->minute % 60);
-    return sum;
-}
-
-struct practice_sum practice_group(const struct practice *practice, size_t group) {
-    const struct practice_group *own = &practice->groups[group];
-    struct practice_sum sum = sum_up(practice, own->latest, true);
-    size_t within = 0;
-    for (uint32_t at = own->latest; at != PRACTICE_NONE; at = practice->sessions[at].earlier) {
-        within += practice->sessions[at].within;
-        sum.sessions++;
+    practice->failed = !sum_rounds(&summing);
+    for (int kind = 0; kind < PRACTICE_KINDS; kind++) {
+        values_free(&summing.part[kind].seconds);
+        values_free(&summing.part[kind].costs);
     }
-    sum.within = (double)within / (double)sum.rounds;
-    practice_day_text(own->day, sum.day);
-    return sum;
+    free(summing.key);
+    sorter_free(&practice->rounds);
+    return !practice->failed;
 }

@@ -6,12 +6,14 @@
 #include "progress/progress_task.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #define BAR_ROWS 3
-#define BARS_MOST 26  /* the last sessions */
-#define GROUPS_MOST 4 /* lists and levels, those practised last */
-#define LABEL 9       /* columns before the bars */
-#define COSTS_AT 40   /* where the bars of costs begin */
+#define BARS_MOST 26     /* the last sessions */
+#define GROUPS_MOST 4    /* lists and levels, those practised last */
+#define SESSIONS_LEAST 2 /* of each: a single bar says nothing */
+#define LABEL 9          /* columns before the bars */
+#define COSTS_AT 40      /* where the bars of costs begin */
 
 /* The part of a row that a bar fills, in eighths. */
 static int eighths(double value, double most, int row) {
@@ -46,12 +48,56 @@ static void add_bar_row(struct text *line, const struct bars *bars, size_t count
         text_add(line, bar_piece(eighths(bars->value[i], bars->most, row), ascii));
 }
 
-static void heading_out(const struct practice_sum *sum) {
+/* What is shown of a list and level. */
+struct trend {
+    practice_place group;
+    struct text name;
+    size_t count; /* of bars */
+    struct bars seconds, costs;
+};
+
+static void add_bar(struct bars *bars, size_t count, double value) {
+    if (count == BARS_MOST)
+        memmove(bars->value, bars->value + 1, (BARS_MOST - 1) * sizeof *bars->value);
+    bars->value[count < BARS_MOST ? count : BARS_MOST - 1] = value;
+}
+
+static struct trend *find_trend(struct trend trends[], size_t count, practice_place group) {
+    for (size_t i = 0; i < count; i++)
+        if (trends[i].group == group)
+            return &trends[i];
+    return NULL;
+}
+
+/* The names, and of each the last sessions. */
+static void fill_trends(struct practice *practice, struct trend trends[], size_t count) {
+    struct practice_sum sum;
+    practice_first(practice, PRACTICE_GROUPS);
+    while (practice_next(practice, PRACTICE_GROUPS, &sum)) {
+        struct trend *trend = find_trend(trends, count, sum.group);
+        if (trend != NULL)
+            history_add_list(&trend->name, sum.list, sum.level, 50);
+    }
+    practice_first(practice, PRACTICE_SESSIONS);
+    while (practice_next(practice, PRACTICE_SESSIONS, &sum)) {
+        struct trend *trend = find_trend(trends, count, sum.group);
+        if (trend == NULL)
+            continue;
+        add_bar(&trend->seconds, trend->count, sum.seconds);
+        add_bar(&trend->costs, trend->count, sum.cost);
+        trend->count += trend->count < BARS_MOST;
+    }
+}
+
+static void find_most(struct bars *bars, size_t count) {
+    for (size_t i = 0; i < count; i++)
+        bars->most = bars->value[i] > bars->most ? bars->value[i] : bars->most;
+}
+
+static void heading_out(const struct text *name) {
     struct text line;
-    text_clear(&line);
-    history_add_list(&line, sum->list, sum->level, 50);
     output_text("\n");
-    text_print(&line);
+    text_print(name);
     text_clear(&line);
     text_add(&line, "Time of a round, by session");
     text_pad(&line, COSTS_AT);
@@ -59,52 +105,35 @@ static void heading_out(const struct practice_sum *sum) {
     text_print(&line);
 }
 
-static void group_out(const struct practice *practice, size_t group, bool ascii) {
-    const struct practice_sum sum = practice_group(practice, group);
-    struct bars seconds = {.most = 0};
-    struct bars costs = {.most = 0};
-    size_t count = sum.sessions < BARS_MOST ? sum.sessions : BARS_MOST;
-    uint32_t session = practice->groups[group].latest;
-    for (size_t i = count; i-- > 0; session = practice->sessions[session].earlier) {
-        const struct practice_sum own = practice_session(practice, session);
-        seconds.value[i] = own.seconds;
-        costs.value[i] = own.cost;
-        seconds.most = own.seconds > seconds.most ? own.seconds : seconds.most;
-        costs.most = own.cost > costs.most ? own.cost : costs.most;
-    }
-    clock_text(seconds.most, seconds.top);
-    snprintf(costs.top, sizeof costs.top, "%.3f", costs.most);
-    heading_out(&sum);
+static void trend_out(struct trend *trend, bool ascii) {
+    find_most(&trend->seconds, trend->count);
+    find_most(&trend->costs, trend->count);
+    clock_text(trend->seconds.most, trend->seconds.top);
+    snprintf(trend->costs.top, sizeof trend->costs.top, "%.3f", trend->costs.most);
+    heading_out(&trend->name);
     for (int row = BAR_ROWS - 1; row >= 0; row--) {
         struct text line;
         text_clear(&line);
-        add_bar_row(&line, &seconds, count, row, ascii);
+        add_bar_row(&line, &trend->seconds, trend->count, row, ascii);
         text_pad(&line, COSTS_AT);
-        add_bar_row(&line, &costs, count, row, ascii);
+        add_bar_row(&line, &trend->costs, trend->count, row, ascii);
         text_print(&line);
     }
 }
 
-/* A single bar says nothing. */
-static bool has_trend(const struct practice *practice, uint32_t group) {
-    return practice->sessions[practice->groups[group].latest].earlier != PRACTICE_NONE;
-}
-
-void practice_bars(const struct practice *practice, bool ascii) {
-    uint32_t shown[GROUPS_MOST];
-    size_t count = 0;
-    size_t others = 0;
-    for (size_t i = practice->session_count; i-- > 0;) {
-        uint32_t group = practice->sessions[i].group;
-        if (practice->groups[group].latest != i || !has_trend(practice, group))
-            continue;
-        if (count < GROUPS_MOST)
-            shown[count++] = group;
-        else
-            others++;
+void practice_bars(struct practice *practice, bool ascii) {
+    struct practice_late late[GROUPS_MOST];
+    struct trend trends[GROUPS_MOST];
+    size_t others;
+    size_t count = practice_latest(practice, SESSIONS_LEAST, late, GROUPS_MOST, &others);
+    for (size_t i = 0; i < count; i++) {
+        trends[i] = (struct trend){.group = late[i].group};
+        text_clear(&trends[i].name);
     }
+    if (count > 0)
+        fill_trends(practice, trends, count);
     for (size_t i = count; i-- > 0;)
-        group_out(practice, shown[i], ascii);
+        trend_out(&trends[i], ascii);
     if (others > 0)
         output_format("\n%zu more: --svg FILE draws them.\n", others);
 }

@@ -24,25 +24,25 @@ static void sum_out(struct json *json, const struct practice_sum *sum) {
     json_close(json, '}');
 }
 
-static void sums_out(struct json *json, const char *key, const struct practice *practice,
-                     struct practice_sum (*sum_of)(const struct practice *, size_t), size_t count) {
+static void sums_out(struct json *json, const char *key, struct practice *practice,
+                     enum practice_kind kind) {
+    struct practice_sum sum;
     json_key(json, key);
     json_open(json, '[');
-    for (size_t i = 0; i < count; i++) {
-        const struct practice_sum sum = sum_of(practice, i);
+    practice_first(practice, kind);
+    while (practice_next(practice, kind, &sum))
         sum_out(json, &sum);
-    }
     json_close(json, ']');
 }
 
-void practice_json(const struct practice *practice) {
+void practice_json(struct practice *practice) {
     struct json json = {0};
     json_answer(&json);
     json_key_unsigned(&json, "rounds", practice->round_count);
     json_key_unsigned(&json, "fixed", practice->fixed);
     json_key_unsigned(&json, "damaged", practice->damaged);
-    sums_out(&json, "groups", practice, practice_group, practice->group_count);
-    sums_out(&json, "sessions", practice, practice_session, practice->session_count);
+    sums_out(&json, "groups", practice, PRACTICE_GROUPS);
+    sums_out(&json, "sessions", practice, PRACTICE_SESSIONS);
     json_close(&json, '}');
     output_text("\n");
 }

@@ -1,6 +1,5 @@
 /* A history read line by line into a player's practice. */
 #include "history/history_lines.h"
-#include "io/message.h"
 #include "progress/progress_task.h"
 
 static bool read_round_line(struct practice *practice, const struct line *line, bool as_json) {
@@ -14,7 +13,7 @@ static bool read_round_line(struct practice *practice, const struct line *line, 
         good = practice_include(practice, &round);
     }
     history_round_free(&round);
-    return good || short_of_memory();
+    return good;
 }
 
 bool practice_read(struct practice *practice, struct history_lines *lines, bool as_json) {
@@ -22,5 +21,5 @@ bool practice_read(struct practice *practice, struct history_lines *lines, bool 
     bool good = true;
     while (good && history_next(lines, &line))
         good = read_round_line(practice, &line, as_json);
-    return good && !lines->failed;
+    return good && !lines->failed && practice_finish(practice);
 }

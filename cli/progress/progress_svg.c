@@ -99,12 +99,13 @@ static bool is_shown(const struct field *field, const struct chart_session *sess
 static void point_out(const struct field *field, size_t index) {
     const struct chart_session *session = &field->chart->session[index];
     const struct practice_sum *sum = &session->sum;
+    const struct chart_line *line = &field->chart->line[session->line];
     char seconds[CLOCK_SIZE];
     char limit[CLOCK_SIZE];
     struct text text;
     text_clear(&text);
     text_add_format(&text, "%s %s, ", sum->day, sum->clock);
-    history_add_list(&text, sum->list, sum->level, 200);
+    history_add_list(&text, line->list, line->level, 200);
     clock_text(sum->seconds, seconds);
     clock_text((double)sum->limit, limit);
     text_add_format(&text, ", %zu round%s: %s of %s", sum->rounds, sum->rounds == 1 ? "" : "s",
@@ -150,12 +151,12 @@ static void field_out(const struct field *field, const char *heading) {
 static void key_out(const struct practice *practice, const struct chart *chart) {
     int y = KEY_TOP;
     for (size_t line = 0; line < chart->lines; line++, y += KEY_ROW) {
-        struct practice_sum sum = practice_group(practice, chart->group[line]);
+        const struct chart_line *named = &chart->line[line];
         char limit[CLOCK_SIZE];
         struct text text;
         text_clear(&text);
-        history_add_list(&text, sum.list, sum.level, 60);
-        clock_text((double)sum.limit, limit);
+        history_add_list(&text, named->list, named->level, 60);
+        clock_text((double)named->limit, limit);
         text_add_format(&text, " (%s)", limit);
         svg_open_line(line);
         output_format("<path fill=\"none\" stroke-dasharray=\"%s\" d=\"M%d %dh48\"/>",
@@ -201,11 +202,9 @@ static void fields_out(const struct practice *practice, const struct chart *char
     key_out(practice, chart);
 }
 
-void practice_drawing(const struct practice *practice) {
-    struct chart chart;
-    chart_plan(practice, &chart);
-    int height = KEY_TOP + KEY_ROW * ((int)chart.lines + 1);
-    if (practice->group_count > chart.lines)
+static void drawing_out(const struct practice *practice, const struct chart *chart) {
+    int height = KEY_TOP + KEY_ROW * ((int)chart->lines + 1);
+    if (practice->group_count > chart->lines)
         height += KEY_ROW;
     output_format("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
                   "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%d\" height=\"%d\" "
@@ -213,17 +212,26 @@ void practice_drawing(const struct practice *practice) {
                   "<title>Practice: %zu rounds in %zu sessions</title>\n"
                   "<rect width=\"100%%\" height=\"100%%\" fill=\"#fff\"/>\n",
                   WIDTH, height, WIDTH, height, practice->round_count, practice->session_count);
-    if (chart.sessions > 0)
-        fields_out(practice, &chart);
+    if (chart->sessions > 0)
+        fields_out(practice, chart);
     output_text("</svg>\n");
 }
 
-bool practice_svg(const struct practice *practice, const char *path) {
+bool practice_drawing(struct practice *practice) {
+    struct chart chart;
+    bool good = chart_plan(practice, &chart);
+    if (good)
+        drawing_out(practice, &chart);
+    chart_free(&chart);
+    return good;
+}
+
+bool practice_svg(struct practice *practice, const char *path) {
     struct page page = {0};
     output_to(&page);
-    practice_drawing(practice);
+    bool good = practice_drawing(practice);
     output_to(NULL);
-    bool good = output_file_write(path, &page);
+    good = good && output_file_write(path, &page);
     page_free(&page);
     return good;
 }

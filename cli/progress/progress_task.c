@@ -72,7 +72,7 @@ int no_rounds_yet(void) {
     return STATUS_ANSWERED;
 }
 
-static int sums_out(const struct practice *practice, const struct progress_options *options) {
+static int sums_out(struct practice *practice, const struct progress_options *options) {
     size_t shown = options->sessions >= 0 ? (size_t)options->sessions : SESSIONS_DEFAULT;
     if (options->json)
         practice_json(practice);
@@ -80,18 +80,23 @@ static int sums_out(const struct practice *practice, const struct progress_optio
         practice_text(practice, shown, options->ascii);
     if (options->svg != NULL && !practice_svg(practice, options->svg))
         return STATUS_OUTPUT;
+    if (practice->failed)
+        return STATUS_OUTPUT;
     return practice->damaged > 0 ? STATUS_UNREAD : STATUS_ANSWERED;
 }
 
 static int answer(const struct progress_options *options, struct history_lines *lines) {
-    struct practice practice = {0};
+    struct practice practice;
     if (options->rounds)
         return rounds_list(lines);
     if (options->round)
         return round_review(lines, options->number);
+    practice_begin(&practice, PRACTICE_MEMORY);
     int status = STATUS_USAGE;
     if (practice_read(&practice, lines, options->json))
         status = sums_out(&practice, options);
+    else if (practice.failed)
+        status = STATUS_OUTPUT;
     practice_free(&practice);
     return status;
 }

@@ -42,10 +42,11 @@ static void head_out(const char *first, const char *list) {
     text_print(&line);
 }
 
-static void groups_out(const struct practice *practice) {
+static void groups_out(struct practice *practice) {
+    struct practice_sum sum;
     head_out("", "List");
-    for (size_t i = 0; i < practice->group_count; i++) {
-        const struct practice_sum sum = practice_group(practice, i);
+    practice_first(practice, PRACTICE_GROUPS);
+    while (practice_next(practice, PRACTICE_GROUPS, &sum)) {
         struct text line;
         text_clear(&line);
         text_add_cut(&line, sum.list, strlen(sum.list), 36);
@@ -53,15 +54,18 @@ static void groups_out(const struct practice *practice) {
     }
 }
 
-static void sessions_out(const struct practice *practice, size_t shown) {
+static void sessions_out(struct practice *practice, size_t shown) {
     size_t first = practice->session_count > shown ? practice->session_count - shown : 0;
+    struct practice_sum sum;
     if (shown == 0)
         return;
     output_text("\n");
     head_out("Day         ", "List");
-    for (size_t i = first; i < practice->session_count; i++) {
-        const struct practice_sum sum = practice_session(practice, i);
+    practice_first(practice, PRACTICE_SESSIONS);
+    for (size_t at = 0; practice_next(practice, PRACTICE_SESSIONS, &sum); at++) {
         struct text line;
+        if (at < first)
+            continue;
         text_clear(&line);
         text_add_format(&line, "%s  ", sum.day);
         text_add_cut(&line, sum.list, strlen(sum.list), 24);
@@ -72,14 +76,14 @@ static void sessions_out(const struct practice *practice, size_t shown) {
                       practice->session_count);
 }
 
-void practice_text(const struct practice *practice, size_t shown, bool ascii) {
+void practice_text(struct practice *practice, size_t shown, bool ascii) {
     if (practice->round_count == 0) {
         no_rounds_yet();
         return;
     }
     char first[HISTORY_DAY_SIZE];
     char last[HISTORY_DAY_SIZE];
-    practice_day_text(practice->sessions[0].day, first);
+    practice_day_text(practice->first_day, first);
     practice_day_text(practice->last_day, last);
     output_format("%zu round%s in %zu session%s, %s", practice->round_count,
                   practice->round_count == 1 ? "" : "s", practice->session_count,

@@ -4,14 +4,17 @@ import json
 import os
 import pathlib
 import random
+import resource
 import statistics
 import tempfile
 
 import screens
 from deals import compare
+from faulty import with_faults
 
-STATUS_ANSWERED, STATUS_UNREAD, STATUS_USAGE = 0, 1, 2
+STATUS_ANSWERED, STATUS_UNREAD, STATUS_USAGE, STATUS_OUTPUT = 0, 1, 2, 3
 LINE_MOST = 256 * 1024  # bytes of a line that is read
+MEMORY_MOST = 44 << 20  # bytes, for a history however long
 
 
 def random_history(sessions):
@@ -93,8 +96,7 @@ def good_line(program):
 # ------------------------------------------------------------------- sizes
 
 def large_checks(program, folder):
-    """More rounds, costs, sessions and lists than any table starts with. Where the
-    work grew with their square, the program would not end in time."""
+    """More rounds and costs than are read at a time."""
     path = folder / "large.jsonl"
     one = json.loads(good_line(program))
     rounds = [{**one, "seconds": random.uniform(0, 400),
@@ -106,16 +108,76 @@ def large_checks(program, folder):
         yield f"medians of many rounds, {kind}", compare(
             [{key: value for key, value in each.items() if key != "session"}
              for each in answer[kind]], list(sums(rounds, lambda each: each["list"])))
-    count = 150_000
-    with path.open("w") as file:
-        for number in range(count):
-            one["session"], one["list"] = f"{number % 70_000}", f"List {number}"
-            file.write(json.dumps(one) + "\n")
-    done = program.run("progress", "--sessions", "1", "--history", str(path))
-    shown = done.stdout.decode().splitlines()
-    yield "many lists", compare(
-        (done.returncode, shown[0].split(",")[0], sum(line.startswith("List ") for line in shown)),
-        (STATUS_ANSWERED, f"{count} rounds in {count} sessions", count + 1))
+
+
+# ------------------------------------------------------------------ memory
+
+def limited():
+    """Before a program begins: it gets no more memory than this."""
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY_MOST, MEMORY_MOST))
+
+
+def many_rounds(program):
+    """More than are sorted in memory: most of them of one list, the others of a list and a
+    session each."""
+    one = json.loads(good_line(program))
+    lists = ["Most of them"] * 30_000 + [f"{number} " + "of the lists with long names " * 15
+                                         for number in range(40_000)]
+    random.shuffle(lists)
+    return [{**one, "list": name, "session": f"{number // 7} of {len(lists)}",
+             "seconds": random.choice([7, 240, random.uniform(0, 400)]),
+             "passes": [{"cost": random.choice([0, random.random()])} for _ in range(5)]}
+            for number, name in enumerate(lists)]
+
+
+def without_memory_checks(program, folder):
+    """The sums are the same, in memory that does not hold them. Where the work grew with
+    the square of the rounds, the program would not end in time."""
+    path, few = folder / "many.jsonl", folder / "few.jsonl"
+    rounds = many_rounds(program)
+    path.write_text("".join(json.dumps(one) + "\n" for one in rounds))
+    few.write_bytes(good_line(program))
+    # What watches a program may need more memory for itself.
+    more = {"preexec_fn": limited} if program.run(
+        "progress", "--history", str(few), preexec_fn=limited).returncode == 0 else {}
+    done = program.run("progress", "--json", "--history", str(path), **more)
+    yield "many rounds in little memory", compare(
+        (done.returncode, done.stderr), (STATUS_ANSWERED, b""))
+    answer = json.loads(done.stdout)
+    for kind, key in (("groups", lambda one: one["list"]),
+                      ("sessions", lambda one: (one["session"], one["list"]))):
+        given = [{key: value for key, value in each.items() if key != "session"}
+                 for each in answer[kind]]
+        wanted = list(sums(rounds, key))
+        yield f"as many {kind}", compare(len(given), len(wanted))
+        wrong = [pair for pair in zip(given, wanted) if pair[0] != pair[1]]
+        yield f"the sums of {kind}", f"{wrong[0]}" if wrong else ""
+    yield from spilling_checks(program, path, done.stdout)
+
+
+def spilling_checks(program, path, wanted):
+    """Files that hold what memory does not: calls that are short, a full disk, no folder."""
+    words = ["progress", "--json", "--history", str(path)]
+    with tempfile.TemporaryDirectory() as place:
+        for faults in ({"short": 50_000, "interrupt": 5}, {"full": 0}, {"full": 10_000_000}):
+            if not program.faults:
+                break
+            environment = {**with_faults(program, **faults), "TMPDIR": place}
+            done = program.run(*words, environment=environment)
+            full = "full" in faults
+            yield f"what does not fit in memory, {faults}", compare(
+                (done.returncode, done.stdout == (b"" if full else wanted), done.stderr != b""),
+                (STATUS_OUTPUT if full else STATUS_ANSWERED, True, full))
+            if full:
+                yield f"its message, {faults}", compare(
+                    done.stderr.decode(),
+                    f"nearhand progress: a temporary file in {place} could not be written: "
+                    "No space left on device; TMPDIR names another folder\n")
+        yield "nothing is left of it", compare(list(pathlib.Path(place).iterdir()), [])
+    done = program.run(*words, environment=program.environment(TMPDIR=place))
+    yield "no folder for it", compare(
+        (done.returncode, done.stdout, b"TMPDIR names another folder" in done.stderr),
+        (STATUS_OUTPUT, b"", True))
     path.unlink()
 
 
@@ -169,5 +231,6 @@ def checks(program):
             yield from history_checks(program, folder, number)
         yield from odd_line_checks(program, folder)
         yield from large_checks(program, folder)
+        yield from without_memory_checks(program, folder)
         yield from long_line_checks(program, folder)
         yield from kind_checks(program, folder)

@@ -1,7 +1,8 @@
 /* A history of any bytes, through the program's own reader and everything that it
  * says of one. Every line of the file is a record, damaged or blank; the sums are
- * sums of the rounds; JSON, text and drawing are sound and agree. A record that the
- * program adds to such a file counts, and harms no other.
+ * sums of the rounds; JSON, text and drawing are sound and agree, and are the same where
+ * memory is so little that everything is sorted in a file. A record that the program
+ * adds to such a file counts, and harms no other.
  *
  * cli/history/history_lines.c is compiled with `read` named as below, so that the
  * file comes in pieces and reads are interrupted. */
@@ -23,8 +24,9 @@
 #include <sys/types.h>
 #include <unistd.h>
 
-#define SHOWN 3 /* sessions of the table */
-#define TAGS 16 /* open at a time in a drawing */
+#define SHOWN 3           /* sessions of the table */
+#define LITTLE_MEMORY 600 /* some records */
+#define TAGS 16           /* open at a time in a drawing */
 
 ssize_t fuzz_read(int descriptor, void *buffer, size_t size);
 
@@ -99,75 +101,79 @@ static bool halves(const struct sides *sides) {
     return 2 * sides->below >= sides->all && 2 * sides->above >= sides->all;
 }
 
-/* The rounds of a session, each of which no other session has; how many. */
-static size_t own_rounds(const struct practice *practice, uint32_t session, uint32_t owner[]) {
-    size_t count = 0;
-    uint32_t at = practice->sessions[session].latest;
-    for (uint32_t later = PRACTICE_NONE; at != PRACTICE_NONE; at = practice->rounds[at].earlier) {
-        MUST(at < practice->round_count && at < later && owner[at] == PRACTICE_NONE);
-        owner[at] = session;
-        later = at;
-        count++;
+static const cJSON *item_of(const cJSON *object, const char *key) {
+    const cJSON *item = cJSON_GetObjectItemCaseSensitive(object, key);
+    MUST(item != NULL);
+    return item;
+}
+
+static bool is_text(const cJSON *object, const char *key, const char *text) {
+    const char *own = cJSON_GetStringValue(item_of(object, key));
+    return text == NULL || own == NULL ? text == own : strcmp(own, text) == 0;
+}
+
+static bool belongs(const cJSON *object, const struct practice_sum *sum) {
+    return is_text(object, "list", sum->list) && is_text(object, "level", sum->level) &&
+           (sum->session == NULL || is_text(object, "session", sum->session)) &&
+           (long)item_of(object, "limit")->valuedouble == sum->limit;
+}
+
+/* The lines of the file that are rounds. */
+struct rounds {
+    cJSON **object;
+    size_t count;
+};
+
+static void add_round_sides(const cJSON *object, const struct practice_sum *sum,
+                            struct sides *seconds, struct sides *costs, size_t *within) {
+    const cJSON *pass;
+    double own = item_of(object, "seconds")->valuedouble;
+    add_side(seconds, own, sum->seconds);
+    *within += own <= item_of(object, "limit")->valuedouble;
+    cJSON_ArrayForEach(pass, item_of(object, "passes")) {
+        if (!cJSON_IsNull(item_of(pass, "cost")))
+            add_side(costs, item_of(pass, "cost")->valuedouble, sum->cost);
     }
-    return count;
 }
 
-/* The session of each round. */
-static uint32_t *owners_of(const struct practice *practice) {
-    uint32_t *owner = malloc((practice->round_count + 1) * sizeof *owner);
-    size_t rounds = 0;
-    MUST(owner != NULL);
-    for (size_t i = 0; i < practice->round_count; i++)
-        owner[i] = PRACTICE_NONE;
-    for (size_t i = 0; i < practice->session_count; i++) {
-        MUST(practice->sessions[i].group < practice->group_count);
-        rounds += own_rounds(practice, (uint32_t)i, owner);
-    }
-    MUST(rounds == practice->round_count);
-    return owner;
-}
-
-static size_t costs_end(const struct practice *practice, size_t round) {
-    return round + 1 < practice->round_count ? practice->rounds[round + 1].costs
-                                             : practice->cost_count;
-}
-
-/* A session, or with `whole` its list and level: the sum against its rounds. */
-static void sum_holds(const struct practice *practice, const struct practice_sum *sum,
-                      const uint32_t owner[], size_t index, bool whole) {
+/* The sum against its rounds; the first of them. */
+static size_t sum_holds(const struct rounds *rounds, const struct practice_sum *sum) {
     struct sides seconds = {0}, costs = {0};
-    for (size_t i = 0; i < practice->round_count; i++) {
-        if ((whole ? practice->sessions[owner[i]].group : owner[i]) != index)
+    size_t first = rounds->count, within = 0;
+    for (size_t i = rounds->count; i-- > 0;) {
+        if (!belongs(rounds->object[i], sum))
             continue;
-        add_side(&seconds, practice->rounds[i].seconds, sum->seconds);
-        for (size_t k = practice->rounds[i].costs; k < costs_end(practice, i); k++)
-            add_side(&costs, practice->costs[k], sum->cost);
+        first = i;
+        add_round_sides(rounds->object[i], sum, &seconds, &costs, &within);
     }
-    MUST(isfinite(sum->seconds) && isfinite(sum->cost) && isfinite(sum->within));
+    MUST(isfinite(sum->seconds) && isfinite(sum->cost));
     MUST(sum->rounds > 0 && sum->rounds == seconds.all && halves(&seconds));
     MUST(sum->has_cost == (costs.all > 0) && halves(&costs));
-    MUST(sum->within >= 0 && sum->within <= 1);
-    MUST(sum->list != NULL && sum->limit >= 1 && strlen(sum->day) == HISTORY_DAY_SIZE - 1);
+    MUST(!(sum->within < (double)within / (double)sum->rounds) &&
+         !(sum->within > (double)within / (double)sum->rounds));
+    MUST(strncmp(sum->day, item_of(rounds->object[first], "time")->valuestring,
+                 HISTORY_DAY_SIZE - 1) == 0);
+    return first;
 }
 
-static void sums_hold(const struct practice *practice) {
-    size_t rounds = 0, sessions = 0;
-    uint32_t *owner = owners_of(practice);
-    for (size_t i = 0; i < practice->group_count; i++) {
-        struct practice_sum sum = practice_group(practice, i);
-        MUST(sum.session == NULL);
-        sum_holds(practice, &sum, owner, i, true);
-        rounds += sum.rounds;
+/* Each round is in one sum, in the order of the first round of each. */
+static void sums_hold(struct practice *practice, const struct rounds *rounds,
+                      enum practice_kind kind) {
+    struct practice_sum sum;
+    size_t all = 0, sums = 0, sessions = 0, before = 0;
+    practice_first(practice, kind);
+    while (practice_next(practice, kind, &sum)) {
+        size_t first = sum_holds(rounds, &sum);
+        MUST(sums == 0 || first > before);
+        MUST((sum.session != NULL) == (kind == PRACTICE_SESSIONS));
+        before = first;
+        all += sum.rounds;
         sessions += sum.sessions;
+        sums++;
     }
-    for (size_t i = 0; i < practice->session_count; i++) {
-        struct practice_sum sum = practice_session(practice, i);
-        MUST(sum.session != NULL && sum.sessions == 1);
-        sum_holds(practice, &sum, owner, i, false);
-    }
-    MUST(rounds == practice->round_count && sessions == practice->session_count);
-    MUST(practice->fixed <= practice->round_count);
-    free(owner);
+    MUST(!practice->failed && all == practice->round_count);
+    MUST(sessions == practice->session_count && practice->fixed <= all);
+    MUST(sums == (kind == PRACTICE_GROUPS ? practice->group_count : practice->session_count));
 }
 
 /* ---------------------------------------------------------- its answers --- */
@@ -184,12 +190,6 @@ static size_t shown_lines(const char *bytes, size_t length) {
         at += taken;
     }
     return lines;
-}
-
-static const cJSON *item_of(const cJSON *object, const char *key) {
-    const cJSON *item = cJSON_GetObjectItemCaseSensitive(object, key);
-    MUST(item != NULL);
-    return item;
 }
 
 static bool is_number(const cJSON *object, const char *key, double number) {
@@ -220,20 +220,19 @@ static void sum_agrees(const cJSON *object, const struct practice_sum *sum) {
         MUST(cJSON_IsNull(item_of(object, "cost")));
 }
 
-static void sums_agree(const cJSON *array, const struct practice *practice, size_t count,
-                       struct practice_sum (*sum_of)(const struct practice *, size_t)) {
-    const cJSON *object;
-    size_t index = 0;
-    MUST((size_t)cJSON_GetArraySize(array) == count);
-    cJSON_ArrayForEach(object, array) {
-        struct practice_sum sum = sum_of(practice, index++);
+static void sums_agree(const cJSON *array, struct practice *practice, enum practice_kind kind) {
+    struct practice_sum sum;
+    const cJSON *object = array->child;
+    practice_first(practice, kind);
+    for (; practice_next(practice, kind, &sum); object = object->next) {
+        MUST(object != NULL);
         sum_agrees(object, &sum);
     }
+    MUST(object == NULL);
 }
 
 /* A line for each that is damaged, whose number is noted, and the answer. */
-static void json_agrees(const struct practice *practice, const struct page *page,
-                        int damaged_at[]) {
+static void json_agrees(struct practice *practice, const struct page *page, int damaged_at[]) {
     size_t damaged = 0;
     MUST(!page->failed && !page_has_error(page));
     for (size_t at = 0; at < page->length;) {
@@ -253,64 +252,41 @@ static void json_agrees(const struct practice *practice, const struct page *page
             MUST(is_number(object, "rounds", (double)practice->round_count));
             MUST(is_number(object, "fixed", (double)practice->fixed));
             MUST(is_number(object, "damaged", (double)practice->damaged));
-            sums_agree(item_of(object, "groups"), practice, practice->group_count, practice_group);
-            sums_agree(item_of(object, "sessions"), practice, practice->session_count,
-                       practice_session);
+            sums_agree(item_of(object, "groups"), practice, PRACTICE_GROUPS);
+            sums_agree(item_of(object, "sessions"), practice, PRACTICE_SESSIONS);
         }
         cJSON_Delete(object);
     }
     MUST(damaged == practice->damaged);
 }
 
-static bool is_text(const cJSON *object, const char *key, const char *text) {
-    const char *own = cJSON_GetStringValue(item_of(object, key));
-    return text == NULL || own == NULL ? text == own : strcmp(own, text) == 0;
-}
-
-static bool belongs(const cJSON *object, const struct practice_sum *sum) {
-    return is_text(object, "list", sum->list) && is_text(object, "level", sum->level) &&
-           (sum->session == NULL || is_text(object, "session", sum->session)) &&
-           (long)item_of(object, "limit")->valuedouble == sum->limit;
-}
-
-/* A line that is a record, and what is kept of it. */
-static void record_agrees(const struct practice *practice, const struct walk *walk, size_t round,
-                          uint32_t session) {
-    cJSON *object = cJSON_ParseWithLength(walk->line, walk->length);
-    const cJSON *pass;
-    size_t cost = practice->rounds[round].costs;
-    MUST(memchr(walk->line, '\0', walk->length) == NULL && cJSON_IsObject(object));
-    struct practice_sum own = practice_session(practice, session);
-    struct practice_sum group = practice_group(practice, practice->sessions[session].group);
-    MUST(belongs(object, &own) && belongs(object, &group));
-    MUST(is_number(object, "seconds", practice->rounds[round].seconds));
-    cJSON_ArrayForEach(pass, item_of(object, "passes")) {
-        if (!cJSON_IsNull(item_of(pass, "cost")))
-            MUST(is_number(pass, "cost", practice->costs[cost++]));
-    }
-    MUST(cost == costs_end(practice, round));
-    cJSON_Delete(object);
-}
-
 /* Each line is blank, or reported as damaged, or the next round. */
-static void lines_agree(const struct practice *practice, const char *bytes, size_t size,
-                        const int damaged_at[]) {
+static struct rounds rounds_of(const struct practice *practice, const char *bytes, size_t size,
+                               const int damaged_at[]) {
     struct walk walk = {.next = bytes, .end = bytes + size};
-    size_t damaged = 0, rounds = 0;
-    uint32_t *owner = owners_of(practice);
+    struct rounds rounds = {calloc(practice->round_count + 1, sizeof *rounds.object), 0};
+    size_t damaged = 0;
+    MUST(rounds.object != NULL);
     while (next_line(&walk)) {
         if (is_blank(&walk))
             continue;
         if (damaged < practice->damaged && (size_t)damaged_at[damaged] == walk.number) {
             damaged++;
-        } else {
-            MUST(rounds < practice->round_count);
-            record_agrees(practice, &walk, rounds, owner[rounds]);
-            rounds++;
+            continue;
         }
+        cJSON *object = cJSON_ParseWithLength(walk.line, walk.length);
+        MUST(rounds.count < practice->round_count && cJSON_IsObject(object));
+        MUST(memchr(walk.line, '\0', walk.length) == NULL);
+        rounds.object[rounds.count++] = object;
     }
-    MUST(damaged == practice->damaged && rounds == practice->round_count);
-    free(owner);
+    MUST(damaged == practice->damaged && rounds.count == practice->round_count);
+    return rounds;
+}
+
+static void free_rounds(struct rounds *rounds) {
+    for (size_t i = 0; i < rounds->count; i++)
+        cJSON_Delete(rounds->object[i]);
+    free(rounds->object);
 }
 
 /* The next tag of a drawing: its name, whether it opens or closes, and where it
@@ -362,15 +338,27 @@ static void drawing_holds(const struct practice *practice, const char *text, siz
          sessions <= 2 * practice->session_count);
 }
 
-static void drawing_agrees(const struct practice *practice) {
-    struct page page = {0};
-    output_to(&page);
-    practice_drawing(practice);
-    page_add(&page, false, "", 1); /* ends the text */
+static void draw(struct practice *practice, struct page *page) {
+    output_to(page);
+    MUST(practice_drawing(practice));
+    page_add(page, false, "", 1); /* ends the text */
     output_to(NULL);
-    MUST(!page.failed && page.length > 1);
+    MUST(!page->failed && page->length > 1);
+}
+
+static void same_pages(const struct page *a, const struct page *b) {
+    MUST(!a->failed && !b->failed && a->length == b->length);
+    MUST(a->length == 0 || memcmp(a->bytes, b->bytes, a->length) == 0);
+}
+
+static void drawings_agree(struct practice *practice, struct practice *little) {
+    struct page page = {0}, again = {0};
+    draw(practice, &page);
+    draw(little, &again);
+    same_pages(&page, &again);
     drawing_holds(practice, page.bytes, page.length - 1);
     page_free(&page);
+    page_free(&again);
 }
 
 /* ---------------------------------------------------------------- input --- */
@@ -381,9 +369,10 @@ static struct history_lines open_history(void) {
     return lines;
 }
 
-static struct practice read_history(struct page *page, bool as_json) {
-    struct practice practice = {0};
+static struct practice read_history(struct page *page, bool as_json, size_t memory) {
+    struct practice practice;
     struct history_lines lines = open_history();
+    practice_begin(&practice, memory);
     output_to(page);
     MUST(practice_read(&practice, &lines, as_json));
     history_close(&lines);
@@ -392,7 +381,21 @@ static struct practice read_history(struct page *page, bool as_json) {
     else
         practice_text(&practice, SHOWN, practice.round_count % 2 == 0);
     output_to(NULL);
+    MUST(!practice.failed);
     return practice;
+}
+
+/* The same with little memory, as JSON and as text. */
+static struct practice read_in_little(const struct page *json, const struct page *text) {
+    struct page page = {0}, again = {0};
+    struct practice other = read_history(&page, false, LITTLE_MEMORY);
+    same_pages(&page, text);
+    practice_free(&other);
+    other = read_history(&again, true, LITTLE_MEMORY);
+    same_pages(&again, json);
+    page_free(&page);
+    page_free(&again);
+    return other;
 }
 
 /* All rounds in a list, and the review of each, are text that can be shown. */
@@ -420,9 +423,8 @@ static void check_added(const struct practice *before) {
         "\"level\":null,\"limit\":90,\"clock\":\"real\",\"seconds\":75.5,\"passes\":[]}";
     struct page page = {0};
     MUST(history_append(history.path, record, sizeof record - 1));
-    struct practice after = read_history(&page, true);
+    struct practice after = read_history(&page, true, PRACTICE_MEMORY);
     MUST(after.round_count == before->round_count + 1 && after.damaged == before->damaged);
-    MUST(after.rounds[after.round_count - 1].seconds > 75);
     MUST(after.last_day == 20260203);
     practice_free(&after);
     page_free(&page);
@@ -434,20 +436,25 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
         make_file(&history, "history");
     MUST(ftruncate(history.descriptor, 0) == 0);
     MUST(pwrite(history.descriptor, data, size, 0) == (ssize_t)size);
-    struct practice practice = read_history(&json, true), again = read_history(&text, false);
+    struct practice practice = read_history(&json, true, PRACTICE_MEMORY);
+    struct practice again = read_history(&text, false, PRACTICE_MEMORY);
+    struct practice little = read_in_little(&json, &text);
     int *damaged_at = calloc(practice.damaged + 1, sizeof *damaged_at);
     MUST(damaged_at != NULL);
-    sums_hold(&practice);
     json_agrees(&practice, &json, damaged_at);
-    lines_agree(&practice, (const char *)data, size, damaged_at);
+    struct rounds rounds = rounds_of(&practice, (const char *)data, size, damaged_at);
+    sums_hold(&practice, &rounds, PRACTICE_GROUPS);
+    sums_hold(&practice, &rounds, PRACTICE_SESSIONS);
+    free_rounds(&rounds);
     free(damaged_at);
     MUST(again.round_count == practice.round_count && again.damaged == practice.damaged);
     MUST(!text.failed && shown_lines(text.bytes, text.length) >= 1 + practice.damaged);
-    drawing_agrees(&practice);
+    drawings_agree(&practice, &little);
     rounds_agree(&practice);
     check_added(&practice);
     practice_free(&practice);
     practice_free(&again);
+    practice_free(&little);
     page_free(&json);
     page_free(&text);
     return 0;
