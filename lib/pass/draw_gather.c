@@ -6,13 +6,16 @@
 bool gather_init(struct gather *gather, const nh_list *list, const nh_allocator *allocator) {
     bool good = gain_memo_init(&gather->gains, list, allocator);
     gather->allocator = *allocator;
-    gather->turn = 0;
+    gather->splits = 0;
     unsigned jokers = list->set.count[NH_JOKER];
     gather->jokers_placed = jokers < JOKERS_PLACED ? jokers : JOKERS_PLACED;
     for (int part = 0; part < PARTS; part++) {
         struct used_tables *used = &gather->used[part];
         size_t first, end;
         families_of(list, part, &first, &end);
+        used->count = 1;
+        used->table[0] = (struct used_table){.levels = 0};
+        used->single[0] = 0;
         used->placed = memory_new(allocator, (end - first) * (gather->jokers_placed + 1),
                                   sizeof *used->placed);
         used->hashed = memory_new(allocator, HASHED, sizeof *used->hashed);
@@ -31,26 +34,29 @@ void gather_free(struct gather *gather) {
 
 /* ---------------------------------------------------------------- lists --- */
 
+/* Empties the lists. */
 static void start_lists(struct gather *gather) {
     gather->splits = 0;
-    gather->turn++;
+    gather->room = 0;
     for (int part = 0; part < PARTS; part++) {
-        gather->used[part].count = 1;
-        gather->used[part].table[0] = (struct used_table){.levels = 0};
+        struct used_tables *used = &gather->used[part];
+        for (unsigned i = 1; i < used->count; i++)
+            *used->table[i].place = 0;
+        used->count = 1;
     }
 }
 
-/* The place for what is wanted: with the number of its table, or of an earlier turn. */
-static struct table_place *find_place(const struct gather *gather, int part,
-                                      const struct gains_wanted *wanted) {
+/* The place for what is wanted. */
+static uint16_t *find_place(const struct gather *gather, int part,
+                            const struct gains_wanted *wanted) {
     const struct used_tables *used = &gather->used[part];
     uint32_t number = family_number(gather->query->list, part, wanted->family);
     if (wanted->excess == ANY_EXCESS && wanted->jokers <= gather->jokers_placed)
         return &used->placed[number * (gather->jokers_placed + 1) + wanted->jokers];
     uint32_t key = number | (uint32_t)wanted->jokers << 16 | (uint32_t)wanted->excess << 24;
-    struct table_place *place = &used->hashed[key * UINT32_C(0x9E3779B1) >> 16 & (HASHED - 1)];
-    while (place->turn == gather->turn) {
-        const struct gains_wanted *here = &used->table[place->table].wanted;
+    uint16_t *place = &used->hashed[key * UINT32_C(0x9E3779B1) >> 16 & (HASHED - 1)];
+    while (*place != 0) {
+        const struct gains_wanted *here = &used->table[*place].wanted;
         if (here->family == wanted->family && here->jokers == wanted->jokers &&
             here->excess == wanted->excess)
             break;
@@ -59,26 +65,37 @@ static struct table_place *find_place(const struct gather *gather, int part,
     return place;
 }
 
-/* The table in use for what is wanted, listed now if it was not. */
-static unsigned use_table(struct gather *gather, int part, const struct gains_wanted *wanted) {
-    struct used_tables *used = &gather->used[part];
-    if (gather->query->list->families[wanted->family].size == 0)
-        return 0;
-    struct table_place *place = find_place(gather, part, wanted);
-    if (place->turn != gather->turn) {
-        place->turn = gather->turn & ((UINT64_C(1) << 48) - 1u);
-        place->table = used->count & UINT16_MAX;
-        used->table[used->count++] = (struct used_table){.wanted = *wanted};
-    }
-    return place->table;
+/* Whether tiles bring a family nearer for a way at n + `level`. Where it is as near as can
+ * be, only its farther shares have use for tiles, which matter to nearer ways alone. */
+static bool has_use(const struct gather *gather, uint32_t family, unsigned away, unsigned level) {
+    return away > 0 ||
+           (level + 1 < gather->tiles && gather->query->list->families[family].size > 0);
 }
 
-/* Whether a way may bring no table, or itself, past its list. */
-static bool lists_are_full(const struct gather *gather) {
-    bool full = gather->splits == SPLITS_MAX;
+/* Lists a table whose place is empty. */
+static void list_table(struct used_tables *used, uint16_t *place, struct gains_wanted wanted) {
+    unsigned number = used->count++;
+    used->table[number] = (struct used_table){.wanted = wanted, .place = place};
+    for (int i = 0; i < NH_PASS_MAX; i++)
+        used->others[i][number] = 0;
+    *place = (uint16_t)number;
+}
+
+static void add_lists(struct gather *gather);
+
+/* Makes sure that one more way can be listed, with a table of each part. */
+static void keep_room(struct gather *gather) {
+    if (gather->room > 0)
+        return;
+    gather->room = SPLITS_MAX - gather->splits;
     for (int part = 0; part < PARTS; part++)
-        full |= gather->used[part].count == TABLES_MAX;
-    return full;
+        if (TABLES_MAX - gather->used[part].count < gather->room)
+            gather->room = TABLES_MAX - gather->used[part].count;
+    if (gather->room > 0)
+        return;
+    add_lists(gather);
+    start_lists(gather);
+    gather->room = 1;
 }
 
 /* --------------------------------------------------------------- adding --- */
@@ -95,9 +112,10 @@ static void find_tables(struct gather *gather) {
             struct used_table *table = &gather->used[part].table[i];
             table->gains = gains_find(gather->query, &gather->gains, part, &table->wanted,
                                       depth_of(gather, table));
-            table->single = (uint64_t)table->gains->single << part * PART_KINDS;
+            uint64_t single = (uint64_t)table->gains->single << part * PART_KINDS;
+            gather->used[part].single[i] = single;
             if ((table->levels & 1u) != 0)
-                draws_add_single(&gather->set[0], table->single);
+                draws_add_single(&gather->set[0], single);
         }
     }
 }
@@ -107,16 +125,16 @@ static void find_tables(struct gather *gather) {
 static void join_parts(struct gather *gather) {
     enum { LATELY = 64 };
     uint64_t lately[NH_PASS_MAX][LATELY] = {{0}};
+    struct used_tables *used = gather->used;
     for (size_t i = 0; i < gather->splits; i++) {
-        struct used_table *table[PARTS];
+        const uint16_t *table = gather->split[i].table;
         unsigned level = gather->split[i].level;
-        uint64_t single = 0;
-        for (int part = 0; part < PARTS; part++) {
-            table[part] = &gather->used[part].table[gather->split[i].table[part]];
-            single |= table[part]->single;
-        }
-        for (int part = 0; part < PARTS; part++)
-            table[part]->others[level] |= single;
+        uint64_t single = used[0].single[table[0]] | used[1].single[table[1]] |
+                          used[2].single[table[2]] | used[3].single[table[3]];
+        used[0].others[level][table[0]] |= single;
+        used[1].others[level][table[1]] |= single;
+        used[2].others[level][table[2]] |= single;
+        used[3].others[level][table[3]] |= single;
         if (gather->tiles < 3)
             continue;
         struct draw_set *set = &gather->set[2 - level];
@@ -128,16 +146,19 @@ static void join_parts(struct gather *gather) {
     }
 }
 
-static void add_table(struct gather *gather, int part, const struct used_table *table) {
+static void add_table(struct gather *gather, int part, unsigned number) {
+    const struct used_tables *used = &gather->used[part];
+    const struct used_table *table = &used->table[number];
     unsigned tiles = gather->tiles;
-    for (unsigned level = 0; level < tiles; level++) {
-        if ((table->levels >> level & 1u) == 0)
-            continue;
+    for (unsigned levels = table->levels; levels != 0; levels &= levels - 1) {
+        unsigned level = (unsigned)__builtin_ctz(levels);
         for (unsigned gain = level + 1; gain <= tiles; gain++) {
             struct draw_set *set = &gather->set[gain - level - 1];
+            if (gain == 3 && (used->single[number] & ~set->single) == 0)
+                continue;
             draws_add_within(set, part, table->gains, gain, tiles);
             if (gain >= 2)
-                draws_add_across(set, part, table->gains, gain, table->others[level], tiles);
+                draws_add_across(set, part, table->gains, gain, used->others[level][number], tiles);
         }
     }
 }
@@ -152,7 +173,7 @@ static void add_lists(struct gather *gather) {
     join_parts(gather);
     for (int part = 0; part < PARTS; part++)
         for (unsigned i = 1; i < gather->used[part].count; i++)
-            add_table(gather, part, &gather->used[part].table[i]);
+            add_table(gather, part, i);
 }
 
 void gather_start(struct gather *gather, const struct query *query, unsigned nearest,
@@ -167,16 +188,46 @@ void gather_start(struct gather *gather, const struct query *query, unsigned nea
 
 void gather_split(struct gather *gather, const struct split *split) {
     unsigned level = split->away - gather->nearest;
-    if (lists_are_full(gather)) {
-        add_lists(gather);
-        start_lists(gather);
-    }
-    for (int part = 0; part < PARTS; part++) {
-        unsigned table = use_table(gather, part, &split->part[part]);
-        gather->used[part].table[table].levels |= (uint8_t)(1u << level);
-        gather->split[gather->splits].table[part] = (uint16_t)table;
-    }
+    keep_room(gather);
+    gather->room--;
+    uint16_t *table = gather->split[gather->splits].table;
     gather->split[gather->splits++].level = (uint8_t)level;
+    for (int part = 0; part < PARTS; part++) {
+        const struct gains_wanted *wanted = &split->part[part];
+        struct used_tables *used = &gather->used[part];
+        table[part] = 0;
+        if (!has_use(gather, wanted->family, wanted->away, level))
+            continue;
+        uint16_t *place = find_place(gather, part, wanted);
+        if (*place == 0)
+            list_table(used, place, *wanted);
+        used->table[*place].levels |= (uint8_t)(1u << level);
+        table[part] = *place;
+    }
+}
+
+void gather_plainly(struct gather *gather, const uint16_t family[PARTS],
+                    const struct near_rows *rows, unsigned away) {
+    const nh_list *list = gather->query->list;
+    unsigned level = away - gather->nearest;
+    keep_room(gather);
+    gather->room--;
+    uint16_t *table = gather->split[gather->splits].table;
+    gather->split[gather->splits++].level = (uint8_t)level;
+    for (int part = 0; part < PARTS; part++) {
+        unsigned number = family[part], here = rows->row[part][number] & NEAR_BITS;
+        struct used_tables *used = &gather->used[part];
+        table[part] = 0;
+        if (!has_use(gather, family_numbered(list, part, number), here, level))
+            continue;
+        uint16_t *place = &used->placed[number * (gather->jokers_placed + 1)];
+        if (*place == 0)
+            list_table(used, place,
+                       (struct gains_wanted){family_numbered(list, part, number), 0, ANY_EXCESS,
+                                             (uint8_t)here});
+        used->table[*place].levels |= (uint8_t)(1u << level);
+        table[part] = *place;
+    }
 }
 
 void gather_end(struct gather *gather) {

@@ -20,26 +20,20 @@
 /* A table in use. */
 struct used_table {
     struct gains_wanted wanted;
-    uint8_t levels; /* bit l: in a way at n + l */
+    uint8_t levels;  /* bit l: in a way at n + l */
+    uint16_t *place; /* where its number is written */
     const struct gains *gains;
-    uint64_t single;              /* by kinds of the whole set */
-    uint64_t others[NH_PASS_MAX]; /* by level: single tiles of the ways that have it */
 };
 
-/* Where a table is in its list. */
-struct table_place {
-    uint64_t turn : 48; /* of the lists that it is for */
-    uint64_t table : 16;
-};
-
-/* Those of a part. Table 0 is that of the family of nothing, which has no tiles. The
- * places of tables for any excess and few jokers are found by number of family and
- * jokers, those of others by a hash. */
+/* Those of a part. Table 0 is that of a family that no tile brings nearer. The places of
+ * tables for any excess and few jokers are found by number of family and jokers, those of
+ * others by a hash; a place has the number of a table in use, or 0. */
 struct used_tables {
     struct used_table table[TABLES_MAX];
+    uint64_t single[TABLES_MAX];              /* by kinds of the whole set */
+    uint64_t others[NH_PASS_MAX][TABLES_MAX]; /* by level: single tiles of the ways that have it */
     unsigned count;
-    struct table_place *placed;
-    struct table_place *hashed;
+    uint16_t *placed, *hashed;
 };
 
 #define JOKERS_PLACED 3u
@@ -52,8 +46,8 @@ struct gather {
         uint8_t level;
     } split[SPLITS_MAX];
     size_t splits;
+    size_t room;            /* so many more ways can be listed, at least */
     unsigned jokers_placed; /* so many of a table's, at most JOKERS_PLACED */
-    uint64_t turn;          /* of the lists that are in use now */
     struct gain_memo gains;
     struct draw_set set[NH_PASS_MAX];
     /* the question */
@@ -71,6 +65,10 @@ void gather_start(struct gather *gather, const struct query *query, unsigned nea
 
 /* Takes a way that is at most nearest + tiles - 1 away. */
 void gather_split(struct gather *gather, const struct split *split);
+
+/* The same for a product with these family numbers where there are no jokers to share out. */
+void gather_plainly(struct gather *gather, const uint16_t family[PARTS],
+                    const struct near_rows *rows, unsigned away);
 
 /* To be called after the last way: completes the sets. */
 void gather_end(struct gather *gather);

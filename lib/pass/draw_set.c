@@ -37,14 +37,17 @@ void draws_add_single(struct draw_set *set, uint64_t kinds) {
     set->single |= kinds;
 }
 
+static inline void add_words(uint64_t *restrict to, const uint64_t *restrict words, int count) {
+    for (int i = 0; i < count; i++)
+        to[i] |= words[i];
+}
+
 void draws_add_within(struct draw_set *set, int part, const struct gains *gains, unsigned gain,
                       unsigned most) {
     if (gain < 3 && most >= 2 && gains->pair_rows[2 - gain] != 0)
-        for (int i = 0; i < PAIR_WORDS; i++)
-            set->pairs_within[part][i] |= gains->pair[2 - gain].words[i];
+        add_words(set->pairs_within[part], gains->pair[2 - gain].words, PAIR_WORDS);
     if (most >= 3 && (gains->levels >> (3 - gain) & 1u) != 0)
-        for (int i = 0; i < TRIPLE_WORDS; i++)
-            set->triples_within[part][i] |= gains->triple[3 - gain].words[i];
+        add_words(set->triples_within[part], gains->triple[3 - gain].words, TRIPLE_WORDS);
 }
 
 /* One tile of the part, and one of a part above. */
@@ -61,8 +64,11 @@ static void add_two_and_one(struct draw_set *set, int part, const uint16_t *pair
     for (; rows != 0; rows &= rows - 1) {
         int slot = lowest(rows), x = part * PART_KINDS + slot;
         uint64_t row = (uint64_t)pairs[slot] << part * PART_KINDS & ~set->single;
-        for (uint64_t lower = row == 0 ? 0 : below; lower != 0; lower &= lower - 1)
+        for (uint64_t lower = row == 0 ? 0 : below; lower != 0; lower &= lower - 1) {
             set->triple[pair_row(lowest(lower), x)] |= row;
+            set->tripled[lowest(lower)] |= UINT64_C(1) << x;
+        }
+        set->tripled[x] |= above == 0 ? 0 : row;
         for (uint64_t second = above == 0 ? 0 : row; second != 0; second &= second - 1)
             set->triple[pair_row(x, lowest(second))] |= above;
     }
@@ -87,7 +93,11 @@ void draws_add_three_parts(struct draw_set *set, uint64_t kinds) {
         for (uint64_t second = first & above_part(x / PART_KINDS); second != 0;
              second &= second - 1) {
             int y = lowest(second);
-            set->triple[pair_row(x, y)] |= second & above_part(y / PART_KINDS);
+            uint64_t third = second & above_part(y / PART_KINDS);
+            if (third == 0)
+                break;
+            set->tripled[x] |= UINT64_C(1) << y;
+            set->triple[pair_row(x, y)] |= third;
         }
     }
 }
@@ -143,7 +153,8 @@ static uint64_t kinds_of(const struct unseen *unseen) {
 /* Draws counted with all rules in one place for each pair of kinds. */
 struct merged {
     uint64_t kinds;          /* those that are not single */
-    uint64_t pair[NH_KINDS]; /* row x, bit y, whichever is greater */
+    uint64_t pair[NH_KINDS]; /* row x, bit y, whichever is greater; both of `kinds` */
+    uint64_t paired;         /* kinds whose row is not empty */
 };
 
 static inline uint64_t row_within(const uint64_t *words, int row) {
@@ -152,17 +163,34 @@ static inline uint64_t row_within(const uint64_t *words, int row) {
 
 static void merge_pairs(const struct draw_set *set, const struct unseen *unseen,
                         struct merged *merged) {
-    merged->kinds = 0;
-    for (int x = 0; x < NH_KINDS; x++) {
-        int part = x / PART_KINDS;
-        if (unseen->count[x] > 0 && (set->single >> x & 1u) == 0)
-            merged->kinds |= UINT64_C(1) << x;
-        merged->pair[x] = set->pair[x] | row_within(set->pairs_within[part], x % PART_KINDS)
-                                             << part * PART_KINDS;
+    merged->kinds = kinds_of(unseen) & ~set->single;
+    merged->paired = 0;
+    memset(merged->pair, 0, sizeof merged->pair);
+    for (uint64_t kinds = merged->kinds; kinds != 0; kinds &= kinds - 1) {
+        int x = lowest(kinds), part = x / PART_KINDS;
+        uint64_t within = row_within(set->pairs_within[part], x % PART_KINDS);
+        uint64_t row = (set->pair[x] | within << part * PART_KINDS) & merged->kinds;
+        merged->pair[x] |= row;
+        merged->paired |= row | (uint64_t)(row != 0) << x;
+        for (row &= above_kind(x); row != 0; row &= row - 1)
+            merged->pair[lowest(row)] |= UINT64_C(1) << x;
     }
-    for (int x = 0; x < NH_KINDS; x++)
-        for (uint64_t rest = merged->pair[x] & above_kind(x); rest != 0; rest &= rest - 1)
-            merged->pair[lowest(rest)] |= UINT64_C(1) << x;
+}
+
+/* The kinds y >= x, with x, that triples begin with which are in the set by themselves. Of
+ * rows side by side, 16 bits each and the highest clear, all but 0 carry into it. */
+static uint64_t tripled_with(const struct draw_set *set, int x) {
+    const uint64_t carries = UINT64_C(0x7FFF7FFF7FFF7FFF);
+    const uint64_t *words = set->triples_within[x / PART_KINDS];
+    int slot = x % PART_KINDS, row = triple_row(slot, slot), end = row + PART_KINDS - slot;
+    uint64_t within = 0;
+    for (int word = row / 4; word * 4 < end; word++) {
+        uint64_t filled = ((words[word] + carries) & ~carries) >> 15;
+        filled = (filled | filled >> 15 | filled >> 30 | filled >> 45) & 0xF;
+        within |= word * 4 < row ? filled >> (row - word * 4) : filled << (word * 4 - row);
+    }
+    within &= (UINT64_C(1) << (PART_KINDS - slot)) - 1u;
+    return set->tripled[x] | within << x;
 }
 
 /* Draws of two tiles, none of which is single. */
@@ -170,7 +198,7 @@ static uint64_t count_pairs(const struct merged *merged, const struct unseen *un
     uint64_t ways = 0;
     for (uint64_t first = merged->kinds; first != 0; first &= first - 1) {
         int x = lowest(first);
-        uint64_t second = merged->pair[x] & merged->kinds;
+        uint64_t second = merged->pair[x];
         ways += unseen->count[x] * unseen_of(unseen, second & above_kind(x));
         if ((second >> x & 1u) != 0)
             ways += draws_of(unseen->count[x], 2);
@@ -178,10 +206,13 @@ static uint64_t count_pairs(const struct merged *merged, const struct unseen *un
     return ways;
 }
 
-/* The kinds z with which x <= y, no pair of the set, are in it. */
-static inline uint64_t thirds(const struct draw_set *set, const struct merged *merged, int x,
-                              int y) {
-    uint64_t thirds = merged->pair[x] | merged->pair[y] | set->triple[pair_row(x, y)];
+/* The kinds z with which x <= y, no pair of the set, are in it. `tripled` is that of x. */
+static inline uint64_t thirds(const struct draw_set *set, const struct merged *merged, int x, int y,
+                              uint64_t tripled) {
+    uint64_t thirds = merged->pair[x] | merged->pair[y];
+    if ((tripled >> y & 1u) == 0)
+        return thirds;
+    thirds |= set->triple[pair_row(x, y)];
     int part = x / PART_KINDS;
     if (y < (part + 1) * PART_KINDS) {
         int row = triple_row(x - part * PART_KINDS, y - part * PART_KINDS);
@@ -204,25 +235,40 @@ static inline uint64_t count_alike(const struct unseen *unseen, int x, uint64_t 
            (third >> x & 1u) * draws_of(tiles, 3);
 }
 
+/* The sum of ways[y] over some kinds. */
+static inline uint64_t sum_of(const uint64_t ways[NH_KINDS], uint64_t kinds) {
+    uint64_t sum = 0;
+    for (; kinds != 0; kinds &= kinds - 1)
+        sum += ways[lowest(kinds)];
+    return sum;
+}
+
+/* For each kind y the ways to draw y and any of `kinds` from y on. */
+static void count_with_any(const struct unseen *unseen, uint64_t kinds, uint64_t ways[NH_KINDS]) {
+    for (uint64_t rest = kinds; rest != 0; rest &= rest - 1)
+        ways[lowest(rest)] = count_from(unseen, lowest(rest), kinds);
+}
+
 /* Draws of three tiles x <= y <= z, none of which is single. */
 static uint64_t count_triples(const struct draw_set *set, const struct merged *merged,
                               const struct unseen *unseen) {
-    uint64_t ways = 0, any[NH_KINDS]; /* ways to draw y and any z from y on */
-    for (uint64_t kinds = merged->kinds; kinds != 0; kinds &= kinds - 1)
-        any[lowest(kinds)] = count_from(unseen, lowest(kinds), merged->kinds);
+    uint64_t ways = 0, any[NH_KINDS];
+    count_with_any(unseen, merged->kinds, any);
     for (uint64_t first = merged->kinds; first != 0; first &= first - 1) {
         int x = lowest(first);
-        uint64_t second = first & (first - 1), mates = merged->pair[x], after_x = 0;
-        for (uint64_t paired = second & mates; paired != 0; paired &= paired - 1)
-            after_x += any[lowest(paired)];
-        for (uint64_t others = second & ~mates; others != 0; others &= others - 1) {
-            uint64_t third = thirds(set, merged, x, lowest(others));
+        uint64_t second = first & (first - 1), mates = merged->pair[x];
+        uint64_t tripled = tripled_with(set, x), others = second & ~mates;
+        uint64_t after_x = sum_of(any, second & mates);
+        if (mates == 0)
+            others &= merged->paired | tripled;
+        for (; others != 0; others &= others - 1) {
+            uint64_t third = thirds(set, merged, x, lowest(others), tripled);
             if (third != 0)
                 after_x += count_from(unseen, lowest(others), third);
         }
         bool alike = (mates >> x & 1u) != 0;
         ways += unseen->count[x] * after_x;
-        ways += count_alike(unseen, x, alike ? merged->kinds : thirds(set, merged, x, x));
+        ways += count_alike(unseen, x, alike ? merged->kinds : thirds(set, merged, x, x, tripled));
     }
     return ways;
 }
@@ -241,44 +287,76 @@ uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, un
 
 /* ------------------------------------------------------------ one by one --- */
 
-void draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
-                uint64_t *row) {
-    struct merged merged;
-    uint64_t all = kinds_of(unseen);
-    merge_pairs(set, unseen, &merged);
+static void list_pairs(const struct draw_set *set, const struct merged *merged, uint64_t all,
+                       struct draw_list *list) {
     for (int x = 0; x < NH_KINDS; x++) {
         bool single = (set->single >> x & 1u) != 0;
-        if (tiles == 2)
-            *row++ = (single ? all : merged.pair[x] | set->single) & all & ~below_kind(x);
-        for (int y = x; tiles == 3 && y < NH_KINDS; y++) {
-            single = ((set->single >> x | set->single >> y) & 1u) != 0;
-            bool paired = (merged.pair[x] >> y & 1u) != 0;
-            uint64_t third = single || paired ? all : thirds(set, &merged, x, y) | set->single;
-            *row++ = third & all & ~below_kind(y);
-        }
+        list->row[x] = (single ? all : merged->pair[x] | set->single) & all & ~below_kind(x);
     }
 }
 
-uint64_t draws_in_common(const uint64_t *const lists[], unsigned count, const struct unseen *unseen,
-                         unsigned tiles) {
-    const uint64_t *a = lists[0], *b = lists[count > 1], *c = lists[count - 1];
-    uint64_t ways = 0, kinds = kinds_of(unseen);
-    for (uint64_t first = kinds; first != 0; first &= first - 1) {
-        int x = lowest(first), start = pair_row(x, 0);
-        if (tiles == 2) {
-            uint64_t n = unseen->count[x], row = a[x] & b[x] & c[x];
-            ways += n * unseen_of(unseen, row & above_kind(x)) + (row >> x & 1u) * draws_of(n, 2);
-            continue;
-        }
-        uint64_t after_x = 0;
-        for (uint64_t second = first & (first - 1); second != 0; second &= second - 1) {
-            int y = lowest(second), i = start + y;
-            uint64_t row = a[i] & b[i] & c[i];
-            if (row != 0)
-                after_x += count_from(unseen, y, row);
-        }
-        ways += unseen->count[x] * after_x;
-        ways += count_alike(unseen, x, a[start + x] & b[start + x] & c[start + x]);
+/* The draws of three tiles that begin with x. */
+static void list_triples(const struct draw_set *set, const struct merged *merged, uint64_t all,
+                         int x, struct draw_list *list) {
+    uint64_t from = all & ~below_kind(x), single = set->single & all;
+    uint64_t whole = (single >> x & 1u) != 0 ? from : (merged->pair[x] | single) & from;
+    uint64_t tripled = tripled_with(set, x), some = 0, *row = list->row + pair_row(x, 0);
+    for (uint64_t second = whole; second != 0; second &= second - 1)
+        row[lowest(second)] = all & ~below_kind(lowest(second));
+    for (uint64_t second = from & ~whole; second != 0; second &= second - 1) {
+        int y = lowest(second);
+        row[y] = (thirds(set, merged, x, y, tripled) | single) & ~below_kind(y);
+        some |= (uint64_t)(row[y] != 0) << y;
+    }
+    list->whole[x] = whole;
+    list->some[x] = some;
+}
+
+void draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
+                struct draw_list *list) {
+    struct merged merged;
+    uint64_t all = kinds_of(unseen);
+    merge_pairs(set, unseen, &merged);
+    if (tiles == 2)
+        list_pairs(set, &merged, all, list);
+    for (uint64_t kinds = tiles == 3 ? all : 0; kinds != 0; kinds &= kinds - 1)
+        list_triples(set, &merged, all, lowest(kinds), list);
+}
+
+static uint64_t pairs_in_common(const struct draw_list *a, const struct draw_list *b,
+                                const struct draw_list *c, const struct unseen *unseen) {
+    uint64_t ways = 0;
+    for (uint64_t first = kinds_of(unseen); first != 0; first &= first - 1) {
+        int x = lowest(first);
+        uint64_t n = unseen->count[x], row = a->row[x] & b->row[x] & c->row[x];
+        ways += n * unseen_of(unseen, row & above_kind(x)) + (row >> x & 1u) * draws_of(n, 2);
     }
     return ways;
+}
+
+static uint64_t triples_in_common(const struct draw_list *a, const struct draw_list *b,
+                                  const struct draw_list *c, const struct unseen *unseen) {
+    uint64_t ways = 0, kinds = kinds_of(unseen), any[NH_KINDS];
+    count_with_any(unseen, kinds, any);
+    for (uint64_t first = kinds; first != 0; first &= first - 1) {
+        int x = lowest(first), start = pair_row(x, 0);
+        uint64_t whole = a->whole[x] & b->whole[x] & c->whole[x];
+        uint64_t some =
+            (a->whole[x] | a->some[x]) & (b->whole[x] | b->some[x]) & (c->whole[x] | c->some[x]);
+        uint64_t after_x = sum_of(any, whole & above_kind(x)), alike = 0;
+        if ((some >> x & 1u) != 0)
+            alike = a->row[start + x] & b->row[start + x] & c->row[start + x];
+        for (some &= ~whole & above_kind(x); some != 0; some &= some - 1) {
+            int y = lowest(some), i = start + y;
+            after_x += count_from(unseen, y, a->row[i] & b->row[i] & c->row[i]);
+        }
+        ways += unseen->count[x] * after_x + count_alike(unseen, x, alike);
+    }
+    return ways;
+}
+
+uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
+                         const struct unseen *unseen, unsigned tiles) {
+    const struct draw_list *a = lists[0], *b = lists[count > 1], *c = lists[count - 1];
+    return tiles == 2 ? pairs_in_common(a, b, c, unseen) : triples_in_common(a, b, c, unseen);
 }

@@ -13,7 +13,6 @@
 
 #include "pass/gain_tables.h"
 
-#define ROWS_OF_TWO NH_KINDS
 #define ROWS_OF_THREE (NH_KINDS * (NH_KINDS + 1) / 2)
 
 /* The row of kinds x <= y, in the order of x and then y. */
@@ -27,6 +26,7 @@ struct draw_set {
     /* likewise, those whose tiles are all of one part: as in struct gains */
     uint64_t pairs_within[PARTS][PAIR_WORDS];
     uint64_t triples_within[PARTS][TRIPLE_WORDS];
+    uint64_t tripled[NH_KINDS];     /* row x, bit y: the row x y of `triple` is not empty */
     uint64_t triple[ROWS_OF_THREE]; /* pair_row */
 };
 
@@ -37,7 +37,8 @@ void draws_clear(struct draw_set *set, unsigned most);
  * A gain is shared out to the parts, at least one tile for each part that has a share
  * in it; m tiles of one part that gain g are at level m - g of its table. The four
  * functions add the ways to do so. Draws that are in the set through its single tiles
- * may be left out by those that come later, so single tiles are best added first. */
+ * may be left out by those that come later, so single tiles are best added first. For a
+ * gain of 3 all tiles of a draw are single ones of the tables that they are in. */
 
 /* Any one of these kinds: a gain of 1. */
 void draws_add_single(struct draw_set *set, uint64_t kinds);
@@ -74,13 +75,22 @@ uint64_t draws_of(uint64_t n, unsigned k);
 /* How many of the C(total, tiles) draws of `tiles` unseen tiles are in the set. */
 uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, unsigned tiles);
 
-/* The same draws one by one, of two or three tiles, so that sets can be intersected:
- * row x has bit y >= x for the draw x y, and row x y bit z >= y for the draw x y z. */
+/* Draws one by one, of two or three tiles, so that sets can be intersected. */
+struct draw_list {
+    /* of three tiles x <= y <= z: bit y of row x where all of them that begin with x y are
+     * in the list, and where some are */
+    uint64_t whole[NH_KINDS], some[NH_KINDS];
+    /* bit y >= x of row x: the draw x y; or bit z >= y of row x y (pair_row) where all or
+     * some are in the list: the draw x y z */
+    uint64_t row[ROWS_OF_THREE];
+};
+
+/* Lists the draws of a set. */
 void draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
-                uint64_t *row);
+                struct draw_list *list);
 
 /* How many draws `count` lists, 1 to 3, have in common. */
-uint64_t draws_in_common(const uint64_t *const lists[], unsigned count, const struct unseen *unseen,
-                         unsigned tiles);
+uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
+                         const struct unseen *unseen, unsigned tiles);
 
 #endif

@@ -19,8 +19,9 @@ void expect_scratch_free(struct expect_scratch *scratch, const nh_allocator *all
  * not depend on that. */
 #define PASS_WORK_MAX 75000000u
 
-/* For each split that is gathered; for each look at what remains, where the list's
- * rows may be remembered. */
+/* For each product without jokers; for each split that is gathered; for each look at what remains,
+ * where the list's rows may be remembered. */
+#define STEPS_LOOK 1u
 #define STEPS_SPLIT 4u
 #define STEPS_REMAINS 4000u
 
@@ -86,6 +87,20 @@ static bool gather_found(void *context, const struct split *split) {
     return true;
 }
 
+/* The same where there are no jokers to share out: a product has one way. */
+static void gather_near(const struct outlook *outlook, const struct remains *remains,
+                        unsigned farthest) {
+    for (size_t i = 0; i < remains->near_count && outlook_goes_on(outlook); i++) {
+        const struct near_product *near = &remains->near[i];
+        outlook->scratch->work += STEPS_LOOK;
+        if (near->away > farthest)
+            continue;
+        outlook->scratch->work += STEPS_SPLIT;
+        gather_plainly(&outlook->scratch->gather, remains->contenders[near->contender].family,
+                       &remains->rows, near->away);
+    }
+}
+
 /* ----------------------------------------------------------- expectation --- */
 
 /* Counts the draws with `drawn` jokers, after which the hand is `nearest` away. */
@@ -100,7 +115,10 @@ static void count_reach(const struct outlook *outlook, const struct remains *rem
     struct split_search search = {
         .farthest = nearest + reach->tiles - 1, .found = gather_found, .context = &gathering};
     gather_start(gather, &remains->query, nearest, reach->tiles);
-    search_near(outlook, remains, drawn, &search);
+    if (remains->query.jokers + drawn == 0 && !remains->query.short_of_jokers)
+        gather_near(outlook, remains, search.farthest);
+    else
+        search_near(outlook, remains, drawn, &search);
     gather_end(gather);
     outlook->scratch->work += gather->gains.work;
     gather->gains.work = 0;
@@ -108,9 +126,9 @@ static void count_reach(const struct outlook *outlook, const struct remains *rem
         reach->nearer[i] = draws_count(&gather->set[i], &outlook->scratch->unseen, reach->tiles);
     if (lists == NULL || reach->tiles < 2)
         return;
-    for (unsigned i = 0; i < reach->tiles; i++)
+    for (unsigned i = 0; i < LISTED_NEARER; i++)
         draws_list(&gather->set[i], &outlook->scratch->unseen, reach->tiles,
-                   reach->tiles == 2 ? lists->two[i] : lists->three[i]);
+                   reach->tiles == 2 ? &lists->two[i] : &lists->three[i]);
 }
 
 /* Adds up the distances after the draws, and those that are nearer than before. */

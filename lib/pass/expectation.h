@@ -53,9 +53,10 @@ struct reach {
 };
 
 /* The draws that are counted in reaches of two and three tiles beside jokers, as
- * lists: those at least i + 1 nearer. */
+ * lists: those at least i + 1 nearer, as far as LISTED_NEARER. */
+#define LISTED_NEARER 2u
 struct reach_lists {
-    uint64_t two[2][ROWS_OF_TWO], three[3][ROWS_OF_THREE];
+    struct draw_list two[LISTED_NEARER], three[LISTED_NEARER];
 };
 
 struct expectation {

@@ -128,10 +128,18 @@ static void add_all(struct gains *gains, const uint16_t slots[NH_PASS_MAX], unsi
     }
 }
 
+static void start_level(struct gains *gains, unsigned level) {
+    gains->levels |= (uint8_t)(1u << level);
+    memset(&gains->triple[level], 0, sizeof gains->triple[level]);
+    if (level < NH_PASS_MAX - 1)
+        memset(&gains->pair[level], 0, sizeof gains->pair[level]);
+}
+
 static void add_share_gains(struct gains *gains, const struct lacking *lacking, unsigned level) {
     if (lacking->missing[0] == 0)
         return;
-    gains->levels |= (uint8_t)(1u << level);
+    if ((gains->levels >> level & 1u) == 0)
+        start_level(gains, level);
     if (level == 0)
         gains->single |= lacking->missing[0];
     if (lacking->open == 0 || lacking->open >= NH_PASS_MAX)
@@ -181,9 +189,8 @@ static unsigned find_lacking(const struct sight *sight, uint32_t i, struct lacki
 static void fill_gains(const struct sight *sight, unsigned depth, unsigned away,
                        struct gain_memo *memo, struct gains *gains) {
     uint32_t *matches = memo->matches;
-    struct tag tag = gains->tag;
-    memset(gains, 0, sizeof *gains);
-    gains->tag = tag;
+    gains->single = gains->pair_rows[0] = gains->pair_rows[1] = 0;
+    gains->levels = 0;
     gains->depth = (uint8_t)depth;
     unsigned jokers = sight->any_jokers ? sight->jokers : 0;
     size_t count =

@@ -37,18 +37,19 @@ static inline int triple_row(int x, int y) {
 
 struct gains {
     struct tag tag; /* what the table depends on */
-    union {
-        uint64_t words[TRIPLE_WORDS];
-        uint16_t row[4 * TRIPLE_WORDS];
-    } triple[NH_PASS_MAX];
-    union {
-        uint64_t words[PAIR_WORDS];
-        uint16_t row[4 * PAIR_WORDS];
-    } pair[NH_PASS_MAX - 1];
     uint16_t single;
     uint16_t pair_rows[NH_PASS_MAX - 1]; /* those of pair[e] that are not 0 */
     uint8_t levels;                      /* bit e: some share at D + e has use for tiles */
     uint8_t depth; /* the table has what shares up to D + depth have use for */
+    /* of levels that are set only */
+    union {
+        uint64_t words[PAIR_WORDS];
+        uint16_t row[4 * PAIR_WORDS];
+    } pair[NH_PASS_MAX - 1];
+    union {
+        uint64_t words[TRIPLE_WORDS];
+        uint16_t row[4 * TRIPLE_WORDS];
+    } triple[NH_PASS_MAX];
 };
 
 /* No limit on the excess of shares. */

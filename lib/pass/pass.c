@@ -12,6 +12,7 @@ struct passer {
     const nh_tiles *hand;
     unsigned count; /* tiles of a pass */
     struct tile_alone *alone;
+    struct bounded_pass *heap; /* room for every pass */
 };
 
 static void look_at_pass(const struct passer *passer, nh_choice *choice) {
@@ -95,41 +96,50 @@ static size_t insert_choice(nh_choice *best, size_t count, size_t capacity,
     return count + 1;
 }
 
-/* Moves the first choice to its place among those after it, which are sorted. */
-static void sort_first(nh_choice *choices, size_t count) {
-    nh_choice first = choices[0];
-    size_t place = 0;
-    for (; place + 1 < count && pass_compare(&choices[place + 1], &first) < 0; place++)
-        choices[place] = choices[place + 1];
-    choices[place] = first;
+/* The passes that are left are a heap: the one whose bound is the least comes first. */
+static void sink_pass(struct bounded_pass *heap, size_t count, size_t at) {
+    struct bounded_pass pass = heap[at];
+    for (size_t below = 2 * at + 1; below < count; below = 2 * at + 1) {
+        below += below + 1 < count && heap[below + 1].bound < heap[below].bound;
+        if (heap[below].bound >= pass.bound)
+            break;
+        heap[at] = heap[below];
+        at = below;
+    }
+    heap[at] = pass;
 }
 
-/* Always looks at the pass whose bound is the least, until none that is left can be
- * among the best. The quick bound is replaced by a better one first: `away`, which a
- * look will fill, says which of them a pass has. */
-static size_t find_first(const struct passer *passer, const nh_tiles *passable, nh_choice *all,
-                         size_t passes, nh_choice *best, size_t capacity) {
-    enum { QUICK, BETTER };
+static void list_bounded(const struct passer *passer, const struct pass_bounds *bounds,
+                         const nh_choice *all, size_t passes, struct bounded_pass *heap) {
+    for (size_t i = 0; i < passes && outlook_goes_on(&passer->outlook); i++)
+        heap[i] = (struct bounded_pass){bound_quickly(bounds, &all[i].pass), &all[i], false};
+    for (size_t i = passes / 2; i-- > 0 && outlook_goes_on(&passer->outlook);)
+        sink_pass(heap, passes, i);
+}
+
+/* Always looks at the pass whose bound is the least, until none that is left can be among
+ * the best. The quick bound is replaced by a better one first. */
+static size_t find_first(const struct passer *passer, const nh_tiles *passable,
+                         const nh_choice *all, size_t passes, nh_choice *best, size_t capacity) {
     struct pass_bounds bounds = {&passer->outlook, passer->count, passer->alone, {0}};
+    struct bounded_pass *heap = passer->heap;
     size_t count = 0;
     bounds_set(&bounds, passer->hand, passable);
-    for (size_t i = 0; i < passes && outlook_goes_on(&passer->outlook); i++) {
-        all[i].expected = bound_quickly(&bounds, &all[i].pass);
-        all[i].away = QUICK;
-    }
-    sort_choices(all, passes);
-    for (size_t i = 0; i < passes && outlook_goes_on(&passer->outlook);) {
+    list_bounded(passer, &bounds, all, passes, heap);
+    while (passes > 0 && outlook_goes_on(&passer->outlook)) {
         uint64_t worst = count < capacity ? UINT64_MAX : best[count - 1].expected;
-        if (all[i].expected > worst)
+        if (heap->bound > worst)
             break;
-        if (all[i].away == QUICK && all[i].expected < UINT64_MAX) {
-            all[i].expected = bound_better(&bounds, &all[i].pass, all[i].expected, worst);
-            all[i].away = BETTER;
-            sort_first(&all[i], passes - i);
-            continue;
+        if (!heap->better && heap->bound < UINT64_MAX) {
+            heap->bound = bound_better(&bounds, &heap->choice->pass, heap->bound, worst);
+            heap->better = true;
+        } else {
+            nh_choice choice = *heap->choice;
+            look_at_pass(passer, &choice);
+            count = insert_choice(best, count, capacity, &choice);
+            *heap = heap[--passes];
         }
-        look_at_pass(passer, &all[i]);
-        count = insert_choice(best, count, capacity, &all[i++]);
+        sink_pass(heap, passes, 0);
     }
     return count;
 }
@@ -211,7 +221,8 @@ nh_status find_passes(const struct pass_memory *memory, const nh_tiles *hand,
                                         .cancel = question->cancel},
                             .hand = hand,
                             .count = count,
-                            .alone = memory->scratch->alone};
+                            .alone = memory->scratch->alone,
+                            .heap = memory->scratch->heap};
     start(&passer, &query, passing);
     nh_choice *all = memory->scratch->choices, pass = {.expected = 0};
     nh_tiles passable = passable_of(list, hand);

@@ -76,13 +76,13 @@ uint64_t bound_quickly(const struct pass_bounds *bounds, const nh_tiles *pass) {
 static uint64_t common_draws(const struct pass_bounds *bounds,
                              const struct tile_alone *const alone[], unsigned kinds, unsigned drawn,
                              unsigned away, uint64_t most) {
-    const uint64_t *lists[NH_PASS_MAX];
+    const struct draw_list *lists[NH_PASS_MAX];
     unsigned tiles = bounds->tiles - drawn, count = 0;
     for (unsigned i = 0; i < kinds; i++) {
         unsigned nearest = alone[i]->expectation.reach[drawn].nearest;
         if (nearest > away) /* else all draws do */
-            lists[count++] = tiles == 2 ? alone[i]->lists.two[nearest - away - 1]
-                                        : alone[i]->lists.three[nearest - away - 1];
+            lists[count++] = tiles == 2 ? &alone[i]->lists.two[nearest - away - 1]
+                                        : &alone[i]->lists.three[nearest - away - 1];
     }
     if (count < 2)
         return most;
@@ -97,7 +97,8 @@ uint64_t bound_better(const struct pass_bounds *bounds, const nh_tiles *pass, ui
         const struct reach *reach = &alone[0]->expectation.reach[drawn];
         unsigned nearest = reach->draws > 0 ? nearest_after(alone, kinds, drawn) : 0;
         /* draws that come several tiles nearer are too few to make much of a difference */
-        for (unsigned nearer = 1; nearer <= 2 && nearer <= nearest && quick <= worst; nearer++) {
+        for (unsigned nearer = 1; nearer <= LISTED_NEARER && nearer <= nearest && quick <= worst;
+             nearer++) {
             uint64_t most = most_draws(alone, kinds, drawn, nearest - nearer);
             if (most > 0)
                 quick += reach->times *

@@ -7,7 +7,9 @@ bool pass_scratch_init(struct pass_scratch *scratch, const nh_list *list,
     scratch->alone = memory_new_raw(allocator, (size_t)list->most, sizeof *scratch->alone);
     scratch->choices = memory_new_raw(allocator, NH_PASSES_MAX, sizeof *scratch->choices);
     scratch->rows = memory_new_raw(allocator, NH_PASSES_MAX, sizeof *scratch->rows);
-    return good && scratch->alone != NULL && scratch->choices != NULL && scratch->rows != NULL;
+    scratch->heap = memory_new_raw(allocator, NH_PASSES_MAX, sizeof *scratch->heap);
+    return good && scratch->heap != NULL && scratch->alone != NULL && scratch->choices != NULL &&
+           scratch->rows != NULL;
 }
 
 void pass_scratch_free(struct pass_scratch *scratch, const nh_allocator *allocator) {
@@ -15,4 +17,5 @@ void pass_scratch_free(struct pass_scratch *scratch, const nh_allocator *allocat
     memory_release(allocator, scratch->alone);
     memory_release(allocator, scratch->choices);
     memory_release(allocator, scratch->rows);
+    memory_release(allocator, scratch->heap);
 }

@@ -25,16 +25,22 @@ static void list_up_to(struct remains *remains, unsigned away, struct row_memo *
     rows_look_up(&remains->query, memo, &remains->rows);
 }
 
-/* The distance of a contender, or more than `most` where it is. */
+/* The distance that ignores that jokers can run out. */
+static inline unsigned contender_bound(const struct remains *remains,
+                                       const struct contender *contender) {
+    if (remains->query.jokers == 0)
+        return away_without_jokers(contender->family, &remains->rows);
+    return away_of_product(contender->family, &remains->rows, remains->query.jokers);
+}
+
+/* The distance of a contender whose bound is `away`, at most `most`; more than that where
+ * it is. */
 static struct near_product look_at_contender(const struct remains *remains, uint32_t number,
-                                             unsigned most) {
+                                             unsigned away, unsigned most) {
     const struct contender *contender = &remains->contenders[number];
     const struct query *query = &remains->query;
-    unsigned away = away_without_jokers(contender->family, &remains->rows);
-    if (query->jokers > 0)
-        away = away_of_product(contender->family, &remains->rows, query->jokers);
-    struct near_product near = {number, (uint8_t)(away < FAR ? away : FAR), false};
-    if (away > most || !query->short_of_jokers)
+    struct near_product near = {number, (uint8_t)away, false};
+    if (!query->short_of_jokers)
         return near;
     near.scarce = product_is_scarce(query, contender->family);
     if (near.scarce)
@@ -54,7 +60,10 @@ static void find_near(struct remains *remains, unsigned reach, struct row_memo *
         if (away >= contenders->listed)
             list_up_to(remains, away, memo, contenders);
         for (uint32_t i = contenders->first[away]; i < contenders->first[away + 1]; i++) {
-            struct near_product near = look_at_contender(remains, i, most);
+            unsigned bound = contender_bound(remains, &remains->contenders[i]);
+            if (bound > most)
+                continue;
+            struct near_product near = look_at_contender(remains, i, bound, most);
             if (near.away > most)
                 continue;
             scratch->near[count++] = near;
