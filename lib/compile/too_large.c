@@ -127,7 +127,7 @@ static const char *advice_for(const struct draft_group *group) {
 
 static void write_choices(double choices, char *text, size_t size) {
     if (choices < 1e6)
-        snprintf(text, size, "%.0f", choices);
+        snprintf(text, size, "%u", (unsigned)(choices + 0.5));
     else
         snprintf(text, size, "more than a million");
 }

@@ -4,7 +4,7 @@
 
 #define ROWS 64 /* most patterns of an answer */
 
-bool answer_check(struct asked *asked, cJSON *answer) {
+bool answer_check(struct asked *asked, struct answer *answer) {
     nh_check_question question = NH_CHECK_QUESTION;
     nh_completed rows[ROWS];
     nh_checking checking;
@@ -16,20 +16,21 @@ bool answer_check(struct asked *asked, cJSON *answer) {
         return false;
     add_tiles(answer, "hand", &asked->hand);
     add_exposed(answer, asked->list);
-    cJSON_AddBoolToObject(answer, "complete", checking.completed > 0);
-    cJSON *patterns = cJSON_AddArrayToObject(answer, "patterns");
+    add_flag(answer, "complete", checking.completed > 0);
+    open_array(answer, "patterns");
     for (size_t i = 0; i < checking.rows; i++) {
         nh_pattern pattern = *nh_list_pattern(asked->list, rows[i].pattern);
-        cJSON *object = cJSON_CreateObject();
-        cJSON_AddItemToArray(patterns, object);
+        open_object(answer, NULL);
         pattern.points = rows[i].points;
         pattern.has_points = rows[i].has_points;
-        add_pattern(object, &pattern);
-        add_tiles(object, "target", &rows[i].target);
-        add_tiles(object, "joked", &rows[i].joked);
+        add_pattern(answer, &pattern);
+        add_tiles(answer, "target", &rows[i].target);
+        add_tiles(answer, "joked", &rows[i].joked);
+        close_object(answer);
     }
+    close_array(answer);
     add_away(answer, "nearest", checking.nearest);
-    cJSON_AddNumberToObject(answer, "tiles", nh_tiles_total(&asked->hand));
-    cJSON_AddNumberToObject(answer, "whole", nh_list_hand_size(asked->list));
+    add_whole(answer, "tiles", nh_tiles_total(&asked->hand));
+    add_whole(answer, "whole", nh_list_hand_size(asked->list));
     return true;
 }

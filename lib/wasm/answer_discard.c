@@ -5,33 +5,35 @@
 #include <string.h>
 
 /* The patterns that the hand is nearest to once the tile is gone. */
-static bool add_discard_keeps(struct asked *asked, cJSON *object, const nh_discard_choice *choice) {
+static bool add_discard_keeps(struct asked *asked, struct answer *answer,
+                              const nh_discard_choice *choice) {
     nh_tiles hand = asked->hand;
     nh_situation situation = asked->situation;
     hand.count[choice->kind]--;
     situation.seen.count[choice->kind]++;
-    return add_nearest(asked, object, "keeps", &hand, &situation, choice->away);
+    return add_nearest(asked, answer, "keeps", &hand, &situation, choice->away);
 }
 
-static bool add_choice(struct asked *asked, cJSON *choices, const nh_discard_choice *choice,
+static bool add_choice(struct asked *asked, struct answer *answer, const nh_discard_choice *choice,
                        const nh_discarding *discarding) {
-    cJSON *object = cJSON_CreateObject();
     bool live = choice->away != NH_AWAY_NONE;
-    cJSON_AddItemToArray(choices, object);
-    cJSON_AddStringToObject(object, "discard", nh_kind_notation(choice->kind));
-    add_away(object, "away", choice->away);
-    add_tiles(object, "useful", &choice->useful);
-    cJSON_AddNumberToObject(object, "useful_count", choice->useful_count);
+    open_object(answer, NULL);
+    add_text(answer, "discard", nh_kind_notation(choice->kind));
+    add_away(answer, "away", choice->away);
+    add_tiles(answer, "useful", &choice->useful);
+    add_whole(answer, "useful_count", choice->useful_count);
     if (live) {
-        add_fraction(object, "expected", choice->expected, discarding->draws);
+        add_fraction(answer, "expected", choice->expected, discarding->draws);
     } else {
-        cJSON_AddNullToObject(object, "expected");
-        cJSON_AddNullToObject(object, "expected_exact");
+        add_null(answer, "expected");
+        add_null(answer, "expected_exact");
     }
-    add_double(object, "chance", choice->chance);
-    add_ratio(object, "chance_exact", &choice->completing, &discarding->chance_draws);
-    add_text(object, "pattern", live ? nh_list_pattern(asked->list, choice->pattern)->name : NULL);
-    return add_discard_keeps(asked, object, choice);
+    add_double(answer, "chance", choice->chance);
+    add_ratio(answer, "chance_exact", &choice->completing, &discarding->chance_draws);
+    add_text(answer, "pattern", live ? nh_list_pattern(asked->list, choice->pattern)->name : NULL);
+    bool good = add_discard_keeps(asked, answer, choice);
+    close_object(answer);
+    return good;
 }
 
 static bool read_discard_order(struct asked *asked, nh_discard_order *order) {
@@ -50,7 +52,7 @@ static bool read_discard_order(struct asked *asked, nh_discard_order *order) {
            asked_refuse(asked, "order is away, expected, chance or worth");
 }
 
-bool answer_discard(struct asked *asked, cJSON *answer) {
+bool answer_discard(struct asked *asked, struct answer *answer) {
     nh_discard_question question = NH_DISCARD_QUESTION;
     nh_discard_choice rows[NH_DISCARDS_MAX];
     nh_discarding discarding;
@@ -70,14 +72,15 @@ bool answer_discard(struct asked *asked, cJSON *answer) {
     add_exposed(answer, asked->list);
     add_away(answer, "away", discarding.away);
     add_text(answer, "discard", discarding.rows > 0 ? nh_kind_notation(rows[0].kind) : NULL);
-    cJSON *choices = cJSON_AddArrayToObject(answer, "choices");
+    open_array(answer, "choices");
     for (size_t i = 0; i < discarding.rows; i++)
-        if (!add_choice(asked, choices, &rows[i], &discarding))
+        if (!add_choice(asked, answer, &rows[i], &discarding))
             return false;
-    cJSON_AddNumberToObject(answer, "discards", (double)discarding.discards);
-    cJSON_AddNumberToObject(answer, "tiles", nh_tiles_total(&asked->hand));
-    cJSON_AddNumberToObject(answer, "look", discarding.look);
-    cJSON_AddNumberToObject(answer, "draws", question.draws);
-    cJSON_AddNumberToObject(answer, "unseen", discarding.unseen);
+    close_array(answer);
+    add_whole(answer, "discards", (int64_t)discarding.discards);
+    add_whole(answer, "tiles", nh_tiles_total(&asked->hand));
+    add_whole(answer, "look", discarding.look);
+    add_whole(answer, "draws", question.draws);
+    add_whole(answer, "unseen", discarding.unseen);
     return true;
 }

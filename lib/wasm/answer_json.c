@@ -1,41 +1,181 @@
-/* Answers as JSON. */
+/* Answers as JSON text. */
 #include "wasm/answer_json.h"
+#include "wasm/libc/decimal.h"
 
-#include <inttypes.h>
-#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
-void add_tiles(cJSON *object, const char *key, const nh_tiles *tiles) {
+/* ---------------------------------------------------------------- text --- */
+
+static char *answer_room(struct answer *answer, size_t more) {
+    if (answer->room - answer->length < more) {
+        answer->room = 2 * answer->room + more + 1024;
+        answer->text = realloc(answer->text, answer->room);
+        if (answer->text == NULL)
+            __builtin_trap();
+    }
+    return answer->text + answer->length;
+}
+
+static void answer_bytes(struct answer *answer, const char *bytes, size_t length) {
+    memcpy(answer_room(answer, length), bytes, length);
+    answer->length += length;
+}
+
+static void answer_byte(struct answer *answer, char byte) {
+    *answer_room(answer, 1) = byte;
+    answer->length++;
+}
+
+void restart_answer(struct answer *answer) {
+    answer->length = 0;
+    answer->comma = false;
+}
+
+void finish_answer(struct answer *answer) {
+    *answer_room(answer, 1) = '\0';
+}
+
+/* ----------------------------------------------------------------- JSON --- */
+
+/* What stands before a value. */
+static void begin_value(struct answer *answer, const char *key) {
+    if (answer->comma)
+        answer_byte(answer, ',');
+    answer->comma = true;
+    if (key == NULL)
+        return;
+    answer_byte(answer, '"');
+    answer_bytes(answer, key, strlen(key));
+    answer_bytes(answer, "\":", 2);
+}
+
+static void begin_brackets(struct answer *answer, const char *key, char bracket) {
+    begin_value(answer, key);
+    answer_byte(answer, bracket);
+    answer->comma = false;
+}
+
+static void end_brackets(struct answer *answer, char bracket) {
+    answer_byte(answer, bracket);
+    answer->comma = true;
+}
+
+void open_object(struct answer *answer, const char *key) {
+    begin_brackets(answer, key, '{');
+}
+
+void close_object(struct answer *answer) {
+    end_brackets(answer, '}');
+}
+
+void open_array(struct answer *answer, const char *key) {
+    begin_brackets(answer, key, '[');
+}
+
+void close_array(struct answer *answer) {
+    end_brackets(answer, ']');
+}
+
+/* A value that needs no escapes. */
+static void add_plainly(struct answer *answer, const char *key, const char *value) {
+    begin_value(answer, key);
+    answer_bytes(answer, value, strlen(value));
+}
+
+void add_null(struct answer *answer, const char *key) {
+    add_plainly(answer, key, "null");
+}
+
+void add_flag(struct answer *answer, const char *key, bool flag) {
+    add_plainly(answer, key, flag ? "true" : "false");
+}
+
+/* Room for the digits of any number of 64 bits, and where they begin in it. */
+struct digits {
+    char text[24];
+    char *first;
+};
+
+static void write_digits(uint64_t number, struct digits *digits) {
+    digits->first = digits->text + sizeof digits->text;
+    *--digits->first = '\0';
+    do
+        *--digits->first = (char)('0' + number % 10);
+    while ((number /= 10) > 0);
+}
+
+void add_whole(struct answer *answer, const char *key, int64_t number) {
+    struct digits digits;
+    write_digits((uint64_t)number, &digits);
+    add_plainly(answer, key, digits.first);
+}
+
+void add_digits(struct answer *answer, const char *key, uint64_t number) {
+    struct digits digits;
+    write_digits((uint64_t)number, &digits);
+    add_text(answer, key, digits.first);
+}
+
+void add_double(struct answer *answer, const char *key, double value) {
+    char text[DECIMAL_SIZE];
+    decimal_write(value, text);
+    add_plainly(answer, key, text);
+}
+
+static void answer_escape(struct answer *answer, unsigned char byte) {
+    static const char hexadecimal[] = "0123456789abcdef";
+    if (byte >= ' ') {
+        answer_byte(answer, '\\');
+        answer_byte(answer, (char)byte);
+        return;
+    }
+    answer_bytes(answer, "\\u00", 4);
+    answer_byte(answer, hexadecimal[byte >> 4]);
+    answer_byte(answer, hexadecimal[byte & 15]);
+}
+
+void add_text(struct answer *answer, const char *key, const char *text) {
+    if (text == NULL) {
+        add_null(answer, key);
+        return;
+    }
+    begin_value(answer, key);
+    answer_byte(answer, '"');
+    for (;;) {
+        size_t plain = 0;
+        while ((unsigned char)text[plain] >= ' ' && text[plain] != '"' && text[plain] != '\\')
+            plain++;
+        answer_bytes(answer, text, plain);
+        text += plain;
+        if (*text == '\0')
+            break;
+        answer_escape(answer, (unsigned char)*text++);
+    }
+    answer_byte(answer, '"');
+}
+
+/* --------------------------------------------------- values of the library --- */
+
+void add_tiles(struct answer *answer, const char *key, const nh_tiles *tiles) {
     char text[NH_TILES_TEXT_SIZE];
     nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
-    cJSON_AddStringToObject(object, key, text);
+    add_text(answer, key, text);
 }
 
-void add_text(cJSON *object, const char *key, const char *text) {
-    if (text == NULL)
-        cJSON_AddNullToObject(object, key);
-    else
-        cJSON_AddStringToObject(object, key, text);
-}
-
-/* cJSON prints 15 digits where they come near enough; 17 always give the same double. */
-void add_double(cJSON *object, const char *key, double value) {
-    char text[32];
-    snprintf(text, sizeof text, "%.17g", value);
-    cJSON_AddRawToObject(object, key, text);
-}
-
-void add_natural(cJSON *object, const char *key, const nh_natural *number) {
+void add_natural(struct answer *answer, const char *key, const nh_natural *number) {
     char digits[NH_NATURAL_TEXT_SIZE];
     nh_natural_format(number, digits, sizeof digits);
-    cJSON_AddStringToObject(object, key, digits);
+    add_text(answer, key, digits);
 }
 
-void add_ratio(cJSON *object, const char *key, const nh_natural *part, const nh_natural *whole) {
+void add_ratio(struct answer *answer, const char *key, const nh_natural *part,
+               const nh_natural *whole) {
     char text[2 * NH_NATURAL_TEXT_SIZE + 1];
     size_t length = nh_natural_format(part, text, NH_NATURAL_TEXT_SIZE);
     text[length++] = '/';
     nh_natural_format(whole, text + length, NH_NATURAL_TEXT_SIZE);
-    cJSON_AddStringToObject(object, key, text);
+    add_text(answer, key, text);
 }
 
 static uint64_t common_divisor(uint64_t a, uint64_t b) {
@@ -47,63 +187,62 @@ static uint64_t common_divisor(uint64_t a, uint64_t b) {
     return a;
 }
 
-void add_fraction(cJSON *object, const char *key, uint64_t part, uint64_t whole) {
-    char text[64];
+void add_fraction(struct answer *answer, const char *key, uint64_t part, uint64_t whole) {
     uint64_t common = common_divisor(whole, part);
-    add_double(object, key, (double)part / (double)whole);
-    snprintf(text, sizeof text, "%s_exact", key);
-    char exact[64];
-    if (whole == common)
-        snprintf(exact, sizeof exact, "%" PRIu64, part / common);
-    else
-        snprintf(exact, sizeof exact, "%" PRIu64 "/%" PRIu64, part / common, whole / common);
-    cJSON_AddStringToObject(object, text, exact);
+    struct digits digits;
+    add_double(answer, key, (double)part / (double)whole);
+    answer_bytes(answer, ",\"", 2);
+    answer_bytes(answer, key, strlen(key));
+    answer_bytes(answer, "_exact\":\"", 9);
+    write_digits(part / common, &digits);
+    answer_bytes(answer, digits.first, strlen(digits.first));
+    if (whole != common) {
+        answer_byte(answer, '/');
+        write_digits(whole / common, &digits);
+        answer_bytes(answer, digits.first, strlen(digits.first));
+    }
+    answer_byte(answer, '"');
 }
 
-void add_away(cJSON *object, const char *key, uint8_t away) {
+void add_away(struct answer *answer, const char *key, uint8_t away) {
     if (away == NH_AWAY_NONE)
-        cJSON_AddNullToObject(object, key);
+        add_null(answer, key);
     else
-        cJSON_AddNumberToObject(object, key, away);
+        add_whole(answer, key, away);
 }
 
-void add_pattern(cJSON *object, const nh_pattern *pattern) {
-    cJSON_AddStringToObject(object, "pattern", pattern->name);
-    add_text(object, "section", pattern->section);
-    add_text(object, "ref", pattern->ref);
+void add_pattern(struct answer *answer, const nh_pattern *pattern) {
+    add_text(answer, "pattern", pattern->name);
+    add_text(answer, "section", pattern->section);
+    add_text(answer, "ref", pattern->ref);
     if (pattern->has_points)
-        add_double(object, "points", pattern->points);
+        add_double(answer, "points", pattern->points);
     else
-        cJSON_AddNullToObject(object, "points");
+        add_null(answer, "points");
 }
 
-static void spell_set(const nh_set *set, char text[NH_TILES_TEXT_SIZE]) {
-    nh_tiles tiles;
+void add_joined(struct answer *answer, const char *key, const nh_tiles *tiles) {
+    char text[NH_TILES_TEXT_SIZE];
     size_t length = 0;
-    nh_set_tiles(set, &tiles);
-    nh_tiles_format(&tiles, NH_STYLE_LETTERS, text, NH_TILES_TEXT_SIZE);
+    nh_tiles_format(tiles, NH_STYLE_LETTERS, text, sizeof text);
     for (const char *from = text; *from != '\0'; from++)
         if (*from != ' ')
             text[length++] = *from;
     text[length] = '\0';
+    add_text(answer, key, text);
 }
 
-void add_set(cJSON *object, const char *key, const nh_set *set) {
-    char text[NH_TILES_TEXT_SIZE];
-    spell_set(set, text);
-    cJSON_AddStringToObject(object, key, text);
+void add_set(struct answer *answer, const char *key, const nh_set *set) {
+    nh_tiles tiles;
+    nh_set_tiles(set, &tiles);
+    add_joined(answer, key, &tiles);
 }
 
-void add_set_to(cJSON *array, const nh_set *set) {
-    char text[NH_TILES_TEXT_SIZE];
-    spell_set(set, text);
-    cJSON_AddItemToArray(array, cJSON_CreateString(text));
-}
-
-void add_exposed(cJSON *object, const nh_list *list) {
+void add_exposed(struct answer *answer, const nh_list *list) {
     size_t count;
     const nh_set *sets = nh_list_sets(list, &count);
-    cJSON *exposed = cJSON_AddArrayToObject(object, "exposed");
+    open_array(answer, "exposed");
     for (size_t i = 0; i < count; i++)
-        add_set_to(exposed, &sets[i]);
+        add_set(answer, NULL, &sets[i]);
+    close_array(answer);
 }

@@ -2,48 +2,51 @@
 #include "wasm/answer_json.h"
 #include "wasm/asked.h"
 
-static void add_patterns(cJSON *answer, const nh_list *list) {
-    cJSON *patterns = cJSON_AddArrayToObject(answer, "patterns");
+static void add_patterns(struct answer *answer, const nh_list *list) {
+    open_array(answer, "patterns");
     for (size_t i = 0; i < nh_list_size(list); i++) {
         const nh_pattern *pattern = nh_list_pattern(list, i);
-        cJSON *object = cJSON_CreateObject();
-        cJSON_AddItemToArray(patterns, object);
-        add_pattern(object, pattern);
-        cJSON_AddBoolToObject(object, "concealed", pattern->concealed);
-        add_text(object, "note", pattern->note);
+        open_object(answer, NULL);
+        add_pattern(answer, pattern);
+        add_flag(answer, "concealed", pattern->concealed);
+        add_text(answer, "note", pattern->note);
+        close_object(answer);
     }
+    close_array(answer);
 }
 
 /* The directions of each round, as the list writes them. */
-static void add_charleston(cJSON *answer, const nh_charleston *charleston) {
-    cJSON *object = cJSON_AddObjectToObject(answer, "charleston");
-    cJSON *rounds = cJSON_AddArrayToObject(object, "rounds");
-    cJSON_AddNumberToObject(object, "tiles", charleston->tiles);
-    cJSON_AddNumberToObject(object, "courtesy", charleston->courtesy);
+static void add_charleston(struct answer *answer, const nh_charleston *charleston) {
+    open_object(answer, "charleston");
+    open_array(answer, "rounds");
     for (unsigned i = 0; i < charleston->rounds; i++) {
-        cJSON *round = cJSON_CreateArray();
-        cJSON_AddItemToArray(rounds, round);
+        open_array(answer, NULL);
         for (unsigned j = 0; j < charleston->steps[i]; j++)
-            cJSON_AddItemToArray(round, cJSON_CreateString(nh_direction_name(
-                                            (nh_direction)charleston->direction[i][j])));
+            add_text(answer, NULL, nh_direction_name((nh_direction)charleston->direction[i][j]));
+        close_array(answer);
     }
+    close_array(answer);
+    add_whole(answer, "tiles", charleston->tiles);
+    add_whole(answer, "courtesy", charleston->courtesy);
+    close_object(answer);
 }
 
-static void add_warnings(cJSON *answer, const nh_list *list) {
-    cJSON *warnings = cJSON_AddArrayToObject(answer, "warnings");
+static void add_warnings(struct answer *answer, const nh_list *list) {
+    open_array(answer, "warnings");
     for (size_t i = 0; i < nh_list_warnings(list); i++)
-        cJSON_AddItemToArray(warnings, cJSON_CreateString(nh_list_warning(list, i)->text));
+        add_text(answer, NULL, nh_list_warning(list, i)->text);
+    close_array(answer);
 }
 
-bool answer_list(struct asked *asked, cJSON *answer) {
+bool answer_list(struct asked *asked, struct answer *answer) {
     if (!asked_read(asked, false))
         return false;
     const nh_list *list = asked->list;
     add_text(answer, "title", nh_list_title(list));
     add_text(answer, "edition", nh_list_edition(list));
     add_text(answer, "note", nh_list_note(list));
-    cJSON_AddNumberToObject(answer, "hand", nh_list_hand_size(list));
-    cJSON_AddNumberToObject(answer, "hand_most", nh_list_hand_most(list));
+    add_whole(answer, "hand", nh_list_hand_size(list));
+    add_whole(answer, "hand_most", nh_list_hand_most(list));
     add_tiles(answer, "set", nh_list_set(list));
     add_patterns(answer, list);
     add_charleston(answer, nh_list_charleston(list));

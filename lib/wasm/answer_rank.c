@@ -5,35 +5,30 @@
 #include <string.h>
 
 /* Each group in notation, without spaces: "99BF"; perhaps with its tiles marked. */
-static void add_groups(cJSON *object, const nh_list *list, const nh_ranked *row, bool marked) {
+static void add_groups(struct answer *answer, const nh_list *list, const nh_ranked *row,
+                       bool marked) {
     nh_layout_question question = NH_LAYOUT_QUESTION;
     nh_layout layout;
-    cJSON *groups = cJSON_AddArrayToObject(object, "groups");
+    open_array(answer, "groups");
     question.joked = &row->joked;
     question.prevailing = (nh_wind)row->prevailing;
     question.seat = (nh_wind)row->seat;
-    if (nh_layout_first(list, row->pattern, &row->target, &question, &layout, NULL) != NH_OK)
-        return;
-    for (unsigned i = 0; i < layout.groups; i++) {
-        char text[NH_TILES_TEXT_SIZE];
+    bool found =
+        nh_layout_first(list, row->pattern, &row->target, &question, &layout, NULL) == NH_OK;
+    for (unsigned i = 0; found && i < layout.groups; i++) {
         nh_tiles group;
-        size_t length = 0;
         nh_layout_group(&layout, i, &group);
-        nh_tiles_format(&group, NH_STYLE_LETTERS, text, sizeof text);
-        for (const char *from = text; *from != '\0'; from++)
-            if (*from != ' ')
-                text[length++] = *from;
-        text[length] = '\0';
-        cJSON_AddItemToArray(groups, cJSON_CreateString(text));
+        add_joined(answer, NULL, &group);
     }
-    if (marked)
-        add_marked(object, row, &layout);
+    close_array(answer);
+    if (found && marked)
+        add_marked(answer, row, &layout);
 }
 
-static void add_wind(cJSON *object, const char *key, uint8_t wind) {
+static void add_wind(struct answer *answer, const char *key, uint8_t wind) {
     const char letter[2] = {nh_wind_letter((nh_wind)wind), '\0'};
     if (wind != NH_WIND_UNKNOWN)
-        cJSON_AddStringToObject(object, key, letter);
+        add_text(answer, key, letter);
 }
 
 struct shown {
@@ -41,28 +36,28 @@ struct shown {
     bool marked;
 };
 
-static cJSON *target_of(const struct asked *asked, const nh_ranked *row, const nh_ranking *ranking,
-                        struct shown shown) {
+static void add_ranked(const struct asked *asked, struct answer *answer, const nh_ranked *row,
+                       const nh_ranking *ranking, struct shown shown) {
     const nh_pattern *pattern = nh_list_pattern(asked->list, row->pattern);
-    cJSON *target = cJSON_CreateObject();
-    add_pattern(target, pattern);
-    cJSON_AddNumberToObject(target, "away", row->away);
-    add_tiles(target, "target", &row->target);
-    add_groups(target, asked->list, row, shown.marked);
-    add_tiles(target, "keep", &row->keep);
-    add_tiles(target, "need", &row->need);
-    add_tiles(target, "spare", &row->spare);
-    add_double(target, "chance", row->chance);
-    add_ratio(target, "chance_exact", &row->completing, &ranking->draws);
+    open_object(answer, NULL);
+    add_pattern(answer, pattern);
+    add_whole(answer, "away", row->away);
+    add_tiles(answer, "target", &row->target);
+    add_groups(answer, asked->list, row, shown.marked);
+    add_tiles(answer, "keep", &row->keep);
+    add_tiles(answer, "need", &row->need);
+    add_tiles(answer, "spare", &row->spare);
+    add_double(answer, "chance", row->chance);
+    add_ratio(answer, "chance_exact", &row->completing, &ranking->draws);
     if (shown.order == NH_ORDER_WORTH && pattern->has_points)
-        add_double(target, "worth", pattern->points * row->chance);
+        add_double(answer, "worth", pattern->points * row->chance);
     else if (shown.order == NH_ORDER_WORTH)
-        cJSON_AddNullToObject(target, "worth");
-    cJSON_AddBoolToObject(target, "concealed", pattern->concealed);
-    add_tiles(target, "joked", &row->joked);
-    add_wind(target, "prevailing", row->prevailing);
-    add_wind(target, "seat", row->seat);
-    return target;
+        add_null(answer, "worth");
+    add_flag(answer, "concealed", pattern->concealed);
+    add_tiles(answer, "joked", &row->joked);
+    add_wind(answer, "prevailing", row->prevailing);
+    add_wind(answer, "seat", row->seat);
+    close_object(answer);
 }
 
 static bool read_rank_order(struct asked *asked, nh_order *order) {
@@ -83,19 +78,20 @@ static bool read_rank_order(struct asked *asked, nh_order *order) {
 }
 
 /* The names of the chosen patterns that can no longer be made. */
-static bool add_dead(struct asked *asked, cJSON *answer) {
+static bool add_dead(struct asked *asked, struct answer *answer) {
     uint8_t *away = asked->desk->away;
-    cJSON *dead = cJSON_AddArrayToObject(answer, "dead");
+    open_array(answer, "dead");
     if (nh_distances(asked->workspace, &asked->hand, &asked->situation, away, &asked->error) !=
         NH_OK)
         return false;
     for (size_t i = 0; i < nh_list_size(asked->list); i++)
         if (away[i] == NH_AWAY_NONE && (asked->chosen == NULL || asked->chosen[i] != 0))
-            cJSON_AddItemToArray(dead, cJSON_CreateString(nh_list_pattern(asked->list, i)->name));
+            add_text(answer, NULL, nh_list_pattern(asked->list, i)->name);
+    close_array(answer);
     return true;
 }
 
-bool answer_rank(struct asked *asked, cJSON *answer) {
+bool answer_rank(struct asked *asked, struct answer *answer) {
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking;
     struct shown shown;
@@ -111,13 +107,14 @@ bool answer_rank(struct asked *asked, cJSON *answer) {
                 (size_t)(top < size ? top : size), &ranking, &asked->error) != NH_OK)
         return false;
     add_tiles(answer, "hand", &asked->hand);
-    cJSON_AddNumberToObject(answer, "tiles", nh_tiles_total(&asked->hand));
-    cJSON *targets = cJSON_AddArrayToObject(answer, "targets");
+    add_whole(answer, "tiles", nh_tiles_total(&asked->hand));
+    open_array(answer, "targets");
     for (size_t i = 0; i < ranking.rows; i++)
-        cJSON_AddItemToArray(targets, target_of(asked, &asked->desk->rows[i], &ranking, shown));
+        add_ranked(asked, answer, &asked->desk->rows[i], &ranking, shown);
+    close_array(answer);
     add_away(answer, "nearest", ranking.nearest);
-    cJSON_AddNumberToObject(answer, "within_one", (double)ranking.within_one);
-    cJSON_AddNumberToObject(answer, "draws", question.draws);
-    cJSON_AddNumberToObject(answer, "unseen", ranking.unseen);
+    add_whole(answer, "within_one", (int64_t)ranking.within_one);
+    add_whole(answer, "draws", question.draws);
+    add_whole(answer, "unseen", ranking.unseen);
     return add_dead(asked, answer);
 }

@@ -5,38 +5,41 @@
 
 #include <string.h>
 
-static void add_read_patterns(const struct asked *asked, cJSON *answer, const nh_reading *reading) {
-    cJSON *patterns = cJSON_AddArrayToObject(answer, "patterns");
+static void add_read_patterns(const struct asked *asked, struct answer *answer,
+                              const nh_reading *reading) {
+    open_array(answer, "patterns");
     for (size_t i = 0; i < reading->patterns; i++) {
         const nh_read_pattern *row = nh_reading_pattern(reading, i);
-        cJSON *object = cJSON_CreateObject();
-        cJSON_AddItemToArray(patterns, object);
-        add_pattern(object, nh_list_pattern(asked->list, row->pattern));
+        open_object(answer, NULL);
+        add_pattern(answer, nh_list_pattern(asked->list, row->pattern));
         if (row->status == NH_OK) {
-            add_natural(object, "ready", &row->ready);
-            add_double(object, "share", row->share);
+            add_natural(answer, "ready", &row->ready);
+            add_double(answer, "share", row->share);
         } else {
-            cJSON_AddNullToObject(object, "ready");
-            cJSON_AddNullToObject(object, "share");
+            add_null(answer, "ready");
+            add_null(answer, "share");
         }
+        close_object(answer);
     }
+    close_array(answer);
 }
 
-static void add_danger_tiles(cJSON *answer, const nh_reading *reading) {
-    cJSON *tiles = cJSON_AddArrayToObject(answer, "tiles");
+static void add_danger_tiles(struct answer *answer, const nh_reading *reading) {
+    open_array(answer, "tiles");
     for (size_t i = 0; i < reading->tiles; i++) {
         const nh_read_tile *row = nh_reading_tile(reading, i);
-        cJSON *object = cJSON_CreateObject();
-        cJSON_AddItemToArray(tiles, object);
-        cJSON_AddStringToObject(object, "tile", nh_kind_notation(row->kind));
-        cJSON_AddNumberToObject(object, "mine", row->mine);
-        cJSON_AddNumberToObject(object, "unseen", row->unseen);
-        add_natural(object, "wins", &row->wins);
-        add_double(object, "danger", row->danger);
+        open_object(answer, NULL);
+        add_text(answer, "tile", nh_kind_notation(row->kind));
+        add_whole(answer, "mine", row->mine);
+        add_whole(answer, "unseen", row->unseen);
+        add_natural(answer, "wins", &row->wins);
+        add_double(answer, "danger", row->danger);
+        close_object(answer);
     }
+    close_array(answer);
 }
 
-bool answer_read(struct asked *asked, cJSON *answer) {
+bool answer_read(struct asked *asked, struct answer *answer) {
     nh_read_question question = NH_READ_QUESTION;
     nh_reading *reading;
     nh_tiles mine;
@@ -48,12 +51,12 @@ bool answer_read(struct asked *asked, cJSON *answer) {
     if (nh_read(asked->list, &question, NULL, &reading, &asked->error) != NH_OK)
         return false;
     add_exposed(answer, asked->list);
-    cJSON_AddNumberToObject(answer, "hidden", reading->hidden);
+    add_whole(answer, "hidden", reading->hidden);
     add_natural(answer, "hands", &reading->hands);
     if (reading->status == NH_OK)
         add_natural(answer, "ready", &reading->ready);
     else
-        cJSON_AddNullToObject(answer, "ready");
+        add_null(answer, "ready");
     add_read_patterns(asked, answer, reading);
     add_danger_tiles(answer, reading);
     add_tiles(answer, "hand", &mine);

@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-static bool add_parsed_sets(struct asked *asked, cJSON *answer) {
+static bool add_parsed_sets(struct asked *asked, struct answer *answer) {
     nh_set sets[NH_SETS_MAX];
     size_t count;
     const char *text;
@@ -13,18 +13,19 @@ static bool add_parsed_sets(struct asked *asked, cJSON *answer) {
         nh_sets_parse(asked->list, text, strlen(text), sets, NH_SETS_MAX, &count, &asked->error) !=
             NH_OK)
         return false;
-    cJSON *array = cJSON_AddArrayToObject(answer, "sets");
+    open_array(answer, "sets");
     for (size_t i = 0; i < count; i++)
-        add_set_to(array, &sets[i]);
+        add_set(answer, NULL, &sets[i]);
+    close_array(answer);
     return true;
 }
 
-bool answer_tiles(struct asked *asked, cJSON *answer) {
+bool answer_tiles(struct asked *asked, struct answer *answer) {
     nh_tiles tiles;
     asked->list = asked->desk->list;
     if (!asked_tiles(asked, "tiles", &tiles))
         return false;
     add_tiles(answer, "tiles", &tiles);
-    cJSON_AddNumberToObject(answer, "count", nh_tiles_total(&tiles));
+    add_whole(answer, "count", nh_tiles_total(&tiles));
     return add_parsed_sets(asked, answer);
 }

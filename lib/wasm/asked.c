@@ -164,15 +164,16 @@ bool asked_read(struct asked *asked, bool needs_hand) {
            nh_hand_parse(asked->list, hand, strlen(hand), &asked->hand, &asked->error) == NH_OK;
 }
 
-bool add_nearest(struct asked *asked, cJSON *object, const char *key, const nh_tiles *hand,
+bool add_nearest(struct asked *asked, struct answer *answer, const char *key, const nh_tiles *hand,
                  const nh_situation *situation, uint8_t away) {
     uint8_t *each = asked->desk->away;
-    cJSON *names = cJSON_AddArrayToObject(object, key);
+    open_array(answer, key);
     if (nh_distances(asked->workspace, hand, situation, each, &asked->error) != NH_OK)
         return false;
     for (size_t i = 0; i < nh_list_size(asked->list); i++)
         if (each[i] == away && away != NH_AWAY_NONE &&
             (asked->chosen == NULL || asked->chosen[i] != 0))
-            cJSON_AddItemToArray(names, cJSON_CreateString(nh_list_pattern(asked->list, i)->name));
+            add_text(answer, NULL, nh_list_pattern(asked->list, i)->name);
+    close_array(answer);
     return true;
 }

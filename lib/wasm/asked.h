@@ -3,6 +3,7 @@
 #define NH_WASM_ASKED_H
 
 #include "nearhand.h"
+#include "wasm/answer_json.h"
 
 #include <cjson/cJSON.h>
 
@@ -52,11 +53,11 @@ bool asked_refuse(struct asked *asked, const char *format, ...)
 
 /* The names of the chosen patterns that a hand is `away` from; none for NH_AWAY_NONE. False
  * with an error. */
-bool add_nearest(struct asked *asked, cJSON *object, const char *key, const nh_tiles *hand,
+bool add_nearest(struct asked *asked, struct answer *answer, const char *key, const nh_tiles *hand,
                  const nh_situation *situation, uint8_t away);
 
-/* Each answers a question by adding to an object, and is false with an error. */
-typedef bool answerer(struct asked *asked, cJSON *answer);
+/* Each answers a question by adding to an object that is open, and is false with an error. */
+typedef bool answerer(struct asked *asked, struct answer *answer);
 answerer answer_list, answer_rank, answer_pass, answer_discard, answer_claim, answer_check,
     answer_read, answer_audit, answer_deal, answer_tiles;
 

@@ -29,18 +29,18 @@ static void fill_group(const nh_piece *piece, struct roles *left, struct roles *
         }
 }
 
-static void add_role_keys(cJSON *groups, const struct roles *group) {
+static void add_role_keys(struct answer *answer, const struct roles *group) {
     static const char *const names[ROLES] = {"keep", "joked", "need", "shown"};
-    cJSON *object = cJSON_CreateObject();
-    cJSON_AddItemToArray(groups, object);
+    open_object(answer, NULL);
     for (enum role role = KEPT; role < ROLES; role++)
         if (nh_tiles_total(&group->tiles[role]) > 0)
-            add_tiles(object, names[role], &group->tiles[role]);
+            add_tiles(answer, names[role], &group->tiles[role]);
+    close_object(answer);
 }
 
 /* Pieces that jokers cannot be come first: what jokers stand for then has room in the
  * others. */
-void add_marked(cJSON *object, const nh_ranked *row, const nh_layout *layout) {
+void add_marked(struct answer *answer, const nh_ranked *row, const nh_layout *layout) {
     struct roles left = {{row->target, row->joked, row->need, {{0}}}};
     struct roles groups[NH_TARGET_MAX] = {{{{{0}}}}};
     nh_tiles_take(&left.tiles[KEPT], &row->joked);
@@ -49,7 +49,8 @@ void add_marked(cJSON *object, const nh_ranked *row, const nh_layout *layout) {
         for (unsigned i = 0; i < layout->pieces; i++)
             if ((layout->piece[i].jokers > 0) == open)
                 fill_group(&layout->piece[i], &left, &groups[layout->piece[i].group]);
-    cJSON *marked = cJSON_AddArrayToObject(object, "marked");
+    open_array(answer, "marked");
     for (unsigned i = 0; i < layout->groups; i++)
-        add_role_keys(marked, &groups[i]);
+        add_role_keys(answer, &groups[i]);
+    close_array(answer);
 }

@@ -17,7 +17,7 @@
 #endif
 #define COUNT_OF(array) (sizeof(array) / sizeof *(array))
 
-static char *answer_text; /* of the last call */
+static struct answer answer; /* of the last call */
 
 static void *allocate(size_t size) {
     void *pointer = malloc(size == 0 ? 1 : size);
@@ -26,19 +26,14 @@ static void *allocate(size_t size) {
     return pointer;
 }
 
-static const char *say(cJSON *answer) {
-    free(answer_text);
-    answer_text = cJSON_PrintUnformatted(answer);
-    cJSON_Delete(answer);
-    return answer_text;
-}
-
-static const char *say_error(const nh_error *error) {
-    cJSON *answer = cJSON_CreateObject();
-    cJSON *inner = cJSON_AddObjectToObject(answer, "error");
-    cJSON_AddStringToObject(inner, "text", error->text);
-    cJSON_AddNumberToObject(inner, "column", error->column);
-    return say(answer);
+static void say_error(const nh_error *error) {
+    restart_answer(&answer);
+    open_object(&answer, NULL);
+    open_object(&answer, "error");
+    add_text(&answer, "text", error->text);
+    add_whole(&answer, "column", error->column);
+    close_object(&answer);
+    close_object(&answer);
 }
 
 /* ---------------------------------------------------------------- text --- */
@@ -56,7 +51,7 @@ EXPORT("nearhand_release") void nearhand_release(void *pointer) {
 
 /* What the last call said. */
 EXPORT("nearhand_answer") const char *nearhand_answer(void) {
-    return answer_text;
+    return answer.text;
 }
 
 EXPORT("nearhand_version") const char *nearhand_version(void) {
@@ -80,20 +75,23 @@ static void close_desk(struct desk *desk) {
 }
 
 static void say_mistakes(const nh_mistakes *mistakes, nh_status status) {
-    cJSON *answer = cJSON_CreateObject();
-    cJSON *array = cJSON_AddArrayToObject(answer, "mistakes");
-    cJSON_AddStringToObject(answer, "status", nh_status_text(status));
+    restart_answer(&answer);
+    open_object(&answer, NULL);
+    open_array(&answer, "mistakes");
     for (size_t i = 0; i < nh_mistakes_size(mistakes); i++) {
         const nh_mistake *mistake = nh_mistakes_at(mistakes, i);
-        cJSON *object = cJSON_CreateObject();
-        cJSON_AddItemToArray(array, object);
-        cJSON_AddNumberToObject(object, "line", mistake->line);
-        cJSON_AddNumberToObject(object, "column", mistake->column);
-        add_text(object, "pattern", mistake->pattern);
-        add_text(object, "text", mistake->text);
-        add_text(object, "warning", mistake->warning);
+        open_object(&answer, NULL);
+        add_whole(&answer, "line", mistake->line);
+        add_whole(&answer, "column", mistake->column);
+        add_text(&answer, "pattern", mistake->pattern);
+        add_text(&answer, "text", mistake->text);
+        add_text(&answer, "warning", mistake->warning);
+        close_object(&answer);
     }
-    say(answer);
+    close_array(&answer);
+    add_text(&answer, "status", nh_status_text(status));
+    close_object(&answer);
+    finish_answer(&answer);
 }
 
 /* A list out of its JSON, to be closed with nearhand_close. NULL where it has mistakes,
@@ -151,13 +149,16 @@ const char *nearhand_ask(struct desk *desk, const char *json, size_t length) {
     cJSON *question = cJSON_ParseWithLength(json, length);
     struct asked asked = {.desk = desk, .question = question};
     answerer *found = find_answerer(question);
-    cJSON *answer = cJSON_CreateObject();
-    cJSON_AddNumberToObject(answer, "format", 1);
-    bool answered = found != NULL ? found(&asked, answer)
+    restart_answer(&answer);
+    open_object(&answer, NULL);
+    add_whole(&answer, "format", 1);
+    bool answered = found != NULL ? found(&asked, &answer)
                                   : asked_refuse(&asked, "\"ask\" names none of the questions");
     cJSON_Delete(question);
     if (answered)
-        return say(answer);
-    cJSON_Delete(answer);
-    return say_error(&asked.error);
+        close_object(&answer);
+    else
+        say_error(&asked.error);
+    finish_answer(&answer);
+    return answer.text;
 }

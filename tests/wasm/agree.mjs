@@ -2,13 +2,15 @@
 // which JSON.stringify makes the same.
 //
 //     node agree.mjs PACKAGE PROGRAM [HANDS]
-import { common, dealt, linesOf } from './native.mjs';
-import { readFile } from 'node:fs/promises';
+import { common, complaints, dealt, linesOf } from './native.mjs';
+import { readdir, readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
 import path from 'node:path';
 
 const [folder, program, hands = '10000'] = process.argv.slice(2);
 const { start, ListError, QuestionError } = await import(path.resolve(folder, 'nearhand.mjs'));
-const nearhand = await start();
+const bytes = await readFile(path.join(folder, 'nearhand.wasm'));
+const nearhand = await start(bytes);
 let passed = 0;
 let failed = 0;
 
@@ -32,6 +34,10 @@ function differences(lines, answers) {
     }
     return differ;
 }
+
+const BYTES_MOST = 180_000; // it is fetched before anything runs
+check(bytes.length <= BYTES_MOST, `the module has ${bytes.length} bytes, more than ${BYTES_MOST}`);
+check(WebAssembly.Module.imports(new WebAssembly.Module(bytes)).length === 0, 'the module imports nothing');
 
 for (const name of ['club', 'jokers', 'traditional']) {
     const list = nearhand.load(await readFile(path.join(folder, 'patterns', `${name}.json`)));
@@ -130,6 +136,39 @@ try {
 } catch (error) {
     check(error instanceof ListError && error.mistakes[0].line === 2, 'mistakes have their place');
 }
+
+// Every mistake of a list, with its place, in the words of the program.
+const badLists = fileURLToPath(new URL('../lists/bad', import.meta.url));
+let alike = 0;
+for (const name of (await readdir(badLists)).filter((file) => file.endsWith('.json'))) {
+    const file = path.join(badLists, name);
+    let own = ['it is taken'];
+    try {
+        nearhand.load(await readFile(file)).close();
+    } catch (error) {
+        own = error.mistakes.map((mistake) => [file, mistake.line, mistake.column].filter((part) => part !== 0).join(':') +
+            `: ${mistake.text}${mistake.warning ? ` [${mistake.warning}]` : ''}`);
+    }
+    const told = complaints(program, ['check', '--list', file, '1B']);
+    const same = told.join('\n') === own.join('\n');
+    check(same, `${name}: ${own[0]}, not ${told[0]}`);
+    alike += same;
+}
+console.log(`${alike} lists with mistakes`);
+
+// Text and numbers of a list come back as they were.
+const odd = { title: 'a "b" \\ c\n\u0001 d é 龍', points: [0.1, -2.5, 1e-300, 12345678901234567890, 1.7976931348623157e308] };
+const oddList = nearhand.load(JSON.stringify({
+    format: 1, title: odd.title,
+    patterns: odd.points.map((points, i) => ({
+        name: `p${i}`, points,
+        groups: [1, 2, 3, 4].map((pung) => ({ pung, suit: 'bam' })).concat({ pair: 5, suit: 'bam' }),
+    })),
+}));
+const said = oddList.about();
+check(said.title === odd.title, `a title comes back as ${said.title}`);
+check(said.patterns.every((pattern, i) => Object.is(pattern.points, odd.points[i])), 'points come back');
+oddList.close();
 
 // Lists that are closed give their memory back.
 const text = await readFile(path.join(folder, 'patterns', 'club.json'));

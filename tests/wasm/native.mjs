@@ -1,10 +1,15 @@
 // The program's answers, to hold those of the module against.
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 
 /** The lines that the program prints. */
 export function linesOf(program, words, input = '') {
     const text = execFileSync(program, words, { input, maxBuffer: 1 << 30 }).toString();
     return text.trimEnd().split('\n');
+}
+
+/** The lines that it prints about what is wrong. */
+export function complaints(program, words) {
+    return spawnSync(program, words).stderr.toString().trimEnd().split('\n');
 }
 
 /** Hands of a list, the same each time. */
