@@ -152,16 +152,30 @@ static uint64_t kinds_of(const struct unseen *unseen) {
 
 /* Draws counted with all rules in one place for each pair of kinds. */
 struct merged {
-    uint64_t kinds;          /* those that are not single */
-    uint64_t pair[NH_KINDS]; /* row x, bit y, whichever is greater; both of `kinds` */
-    uint64_t paired;         /* kinds whose row is not empty */
+    uint64_t kinds;              /* those that are not single */
+    uint64_t pair[NH_KINDS];     /* row x, bit y, whichever is greater; both of `kinds` */
+    uint64_t paired;             /* kinds whose row is not empty */
+    uint64_t rows_within[PARTS]; /* rows of triples within a part that are not empty */
 };
 
 static inline uint64_t row_within(const uint64_t *words, int row) {
     return words[row / 4] >> row % 4 * 16 & PART_BITS;
 }
 
-static void merge_pairs(const struct draw_set *set, const struct unseen *unseen,
+/* The rows of the triples of a part that are not empty. Of rows side by side, 16 bits each
+ * and the highest clear, all but 0 carry into it. */
+static uint64_t rows_filled(const uint64_t words[TRIPLE_WORDS]) {
+    const uint64_t carries = UINT64_C(0x7FFF7FFF7FFF7FFF);
+    uint64_t rows = 0;
+    for (int word = 0; word < TRIPLE_WORDS; word++) {
+        uint64_t filled = ((words[word] + carries) & ~carries) >> 15;
+        filled |= filled >> 15 | filled >> 30 | filled >> 45;
+        rows |= (filled & 0xF) << 4 * word;
+    }
+    return rows;
+}
+
+static void merge_rules(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
                         struct merged *merged) {
     merged->kinds = kinds_of(unseen) & ~set->single;
     merged->paired = 0;
@@ -175,22 +189,16 @@ static void merge_pairs(const struct draw_set *set, const struct unseen *unseen,
         for (row &= above_kind(x); row != 0; row &= row - 1)
             merged->pair[lowest(row)] |= UINT64_C(1) << x;
     }
+    for (int part = 0; part < PARTS && tiles == 3; part++)
+        merged->rows_within[part] = rows_filled(set->triples_within[part]);
 }
 
-/* The kinds y >= x, with x, that triples begin with which are in the set by themselves. Of
- * rows side by side, 16 bits each and the highest clear, all but 0 carry into it. */
-static uint64_t tripled_with(const struct draw_set *set, int x) {
-    const uint64_t carries = UINT64_C(0x7FFF7FFF7FFF7FFF);
-    const uint64_t *words = set->triples_within[x / PART_KINDS];
-    int slot = x % PART_KINDS, row = triple_row(slot, slot), end = row + PART_KINDS - slot;
-    uint64_t within = 0;
-    for (int word = row / 4; word * 4 < end; word++) {
-        uint64_t filled = ((words[word] + carries) & ~carries) >> 15;
-        filled = (filled | filled >> 15 | filled >> 30 | filled >> 45) & 0xF;
-        within |= word * 4 < row ? filled >> (row - word * 4) : filled << (word * 4 - row);
-    }
-    within &= (UINT64_C(1) << (PART_KINDS - slot)) - 1u;
-    return set->tripled[x] | within << x;
+/* The kinds y >= x, with x, that triples begin with which are in the set by themselves. */
+static inline uint64_t tripled_with(const struct draw_set *set, const struct merged *merged,
+                                    int x) {
+    int slot = x % PART_KINDS;
+    uint64_t within = merged->rows_within[x / PART_KINDS] >> triple_row(slot, slot);
+    return set->tripled[x] | (within & (PART_BITS >> slot)) << x;
 }
 
 /* Draws of two tiles, none of which is single. */
@@ -257,7 +265,7 @@ static uint64_t count_triples(const struct draw_set *set, const struct merged *m
     for (uint64_t first = merged->kinds; first != 0; first &= first - 1) {
         int x = lowest(first);
         uint64_t second = first & (first - 1), mates = merged->pair[x];
-        uint64_t tripled = tripled_with(set, x), others = second & ~mates;
+        uint64_t tripled = tripled_with(set, merged, x), others = second & ~mates;
         uint64_t after_x = sum_of(any, second & mates);
         if (mates == 0)
             others &= merged->paired | tripled;
@@ -275,7 +283,7 @@ static uint64_t count_triples(const struct draw_set *set, const struct merged *m
 
 uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, unsigned tiles) {
     struct merged merged;
-    merge_pairs(set, unseen, &merged);
+    merge_rules(set, unseen, tiles, &merged);
     uint64_t rest = unseen_of(unseen, merged.kinds);
     uint64_t ways = draws_of(unseen->total, tiles) - draws_of(rest, tiles);
     if (tiles == 2)
@@ -300,7 +308,7 @@ static void list_triples(const struct draw_set *set, const struct merged *merged
                          int x, struct draw_list *list) {
     uint64_t from = all & ~below_kind(x), single = set->single & all;
     uint64_t whole = (single >> x & 1u) != 0 ? from : (merged->pair[x] | single) & from;
-    uint64_t tripled = tripled_with(set, x), some = 0, *row = list->row + pair_row(x, 0);
+    uint64_t tripled = tripled_with(set, merged, x), some = 0, *row = list->row + pair_row(x, 0);
     for (uint64_t second = whole; second != 0; second &= second - 1)
         row[lowest(second)] = all & ~below_kind(lowest(second));
     for (uint64_t second = from & ~whole; second != 0; second &= second - 1) {
@@ -316,7 +324,7 @@ void draws_list(const struct draw_set *set, const struct unseen *unseen, unsigne
                 struct draw_list *list) {
     struct merged merged;
     uint64_t all = kinds_of(unseen);
-    merge_pairs(set, unseen, &merged);
+    merge_rules(set, unseen, tiles, &merged);
     if (tiles == 2)
         list_pairs(set, &merged, all, list);
     for (uint64_t kinds = tiles == 3 ? all : 0; kinds != 0; kinds &= kinds - 1)

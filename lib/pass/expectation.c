@@ -145,16 +145,28 @@ static void sum_reach(const struct outlook *outlook, const struct reach *reach,
     expectation->nearer += reach->times * nearer;
 }
 
+/* Looks at what is left of a hand. */
+static void look_at_rest(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone,
+                         unsigned coming, struct remains *remains) {
+    nh_situation situation = *outlook->situation;
+    nh_tiles left = tiles_without(hand, gone);
+    situation.seen = tiles_with(&situation.seen, gone);
+    remains_set(remains, &left, &situation, coming, outlook->rows, &outlook->scratch->remains);
+}
+
+unsigned away_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone) {
+    struct remains remains;
+    look_at_rest(outlook, hand, gone, 0, &remains);
+    return remains.away;
+}
+
 void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone,
                   unsigned coming, struct expectation *expectation, struct reach_lists *lists) {
     struct expect_scratch *scratch = outlook->scratch;
-    nh_situation situation = *outlook->situation;
-    nh_tiles left = tiles_without(hand, gone);
     struct remains remains;
     struct fits_memo *fits = &outlook->rows->shortage.fits;
     fits->work = 0;
-    situation.seen = tiles_with(&situation.seen, gone);
-    remains_set(&remains, &left, &situation, coming, outlook->rows, &scratch->remains);
+    look_at_rest(outlook, hand, gone, coming, &remains);
     *expectation = (struct expectation){.away = remains.away,
                                         .nearest = remains.nearest,
                                         .within_one = remains.within_one,

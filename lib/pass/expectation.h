@@ -69,6 +69,9 @@ struct expectation {
     struct reach reach[NH_PASS_MAX + 1]; /* by jokers drawn */
 };
 
+/* The distance of `hand`, less the tiles `gone` of it; NH_AWAY_NONE when no target is live. */
+unsigned away_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone);
+
 /* Fills the expectation of `hand`, less the tiles `gone` of it, when `coming` unseen
  * tiles come in, 0 to NH_PASS_MAX; as many as went or not. `lists` may be NULL. */
 void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone,

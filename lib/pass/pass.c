@@ -45,14 +45,14 @@ static size_t list_passes(const nh_tiles *tiles, unsigned count, int kind, nh_ch
         choices[listed] = *pass;
         return listed + 1;
     }
-    if (kind == NH_KINDS)
-        return listed;
-    unsigned most = tiles->count[kind] < count ? tiles->count[kind] : count;
-    for (unsigned taken = most + 1; taken-- > 0;) {
-        pass->pass.count[kind] = (uint8_t)taken;
-        listed = list_passes(tiles, count - taken, kind + 1, pass, choices, listed);
+    for (; kind < NH_KINDS; kind++) {
+        unsigned most = tiles->count[kind] < count ? tiles->count[kind] : count;
+        for (unsigned here = most; here > 0; here--) {
+            pass->pass.count[kind] = (uint8_t)here;
+            listed = list_passes(tiles, count - here, kind + 1, pass, choices, listed);
+        }
+        pass->pass.count[kind] = 0;
     }
-    pass->pass.count[kind] = 0;
     return listed;
 }
 

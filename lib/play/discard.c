@@ -97,13 +97,8 @@ static struct after_discard after_discard(const struct discarder *discarder, int
 }
 
 static void away_without(const struct discarder *discarder, nh_discard_choice *choice) {
-    const struct rank_memory *memory = &discarder->memory->rank;
     const struct after_discard after = after_discard(discarder, choice->kind);
-    struct query query;
-    struct near_rows rows;
-    query_set(&query, discarder->memory->list, &after.hand, &after.situation, NULL);
-    choice->away = (uint8_t)find_distances(&query, discarder->question->chosen, memory->rows, &rows,
-                                           memory->away);
+    choice->away = (uint8_t)away_after(&discarder->outlook, discarder->hand, &after.tile);
 }
 
 /* The unseen tiles that bring the hand nearer by themselves. */
