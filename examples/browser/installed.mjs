@@ -4,7 +4,8 @@ import { find } from './elements.mjs';
 export async function keepOffline() {
     if (!('serviceWorker' in navigator)) return;
     try {
-        await navigator.serviceWorker.register('offline.js');
+        // Whether there is a newer version is asked of the server, not of what the browser keeps.
+        await navigator.serviceWorker.register('offline.js', { updateViaCache: 'none' });
         await navigator.serviceWorker.ready;
         find('offline').textContent = 'It works offline from now on.';
     } catch {

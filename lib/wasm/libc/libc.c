@@ -1,5 +1,6 @@
-/* What the module has instead of functions of the C library: those are linked only where
- * nothing of their name is here, and would be a sixth of the module. */
+/* What the module has instead of functions of the C library. That library's are linked only if
+ * nothing here has their name, and would be a sixth of the module. */
+#include "base/sort.h"
 #include "wasm/libc/decimal.h"
 #include "wasm/libc/format.h"
 #include "wasm/libc/heap.h"
@@ -7,6 +8,7 @@
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #ifdef __wasm__
 
@@ -18,10 +20,11 @@ void *realloc(void *pointer, size_t size) {
     return heap_resize(pointer, size);
 }
 
-/* Only the C library refers to it, and that is not linked in the end. */
 void *calloc(size_t count, size_t size) {
-    (void)count, (void)size;
-    __builtin_trap();
+    void *pointer = size > 0 && count > SIZE_MAX / size ? NULL : heap_resize(NULL, count * size);
+    if (pointer != NULL)
+        memset(pointer, 0, count * size);
+    return pointer;
 }
 
 void free(void *pointer) {
@@ -75,6 +78,49 @@ __attribute__((target("bulk-memory"))) void *memset(void *to, int byte, size_t s
     while (size-- > 0)
         *out++ = (char)byte;
     return to;
+}
+
+/* Those of the C library look at a word at a time, for texts longer than any here. */
+void *memchr(const void *bytes, int byte, size_t size) {
+    const unsigned char *at = bytes;
+    for (; size > 0; size--, at++)
+        if (*at == (unsigned char)byte)
+            return (void *)at;
+    return NULL;
+}
+
+size_t strlen(const char *text) {
+    size_t length = 0;
+    while (text[length] != '\0')
+        length++;
+    return length;
+}
+
+int strncmp(const char *a, const char *b, size_t size) {
+    size_t i = 0;
+    while (i < size && a[i] == b[i] && a[i] != '\0')
+        i++;
+    return i < size ? (unsigned char)a[i] - (unsigned char)b[i] : 0;
+}
+
+char *strchr(const char *text, int byte) {
+    return memchr(text, byte, strlen(text) + 1);
+}
+
+size_t strspn(const char *text, const char *bytes) {
+    size_t length = 0;
+    while (text[length] != '\0' && strchr(bytes, text[length]) != NULL)
+        length++;
+    return length;
+}
+
+static bool compared_before(const void *a, const void *b, const void *context) {
+    int (*const *compare)(const void *, const void *) = context;
+    return (*compare)(a, b) < 0;
+}
+
+void qsort(void *items, size_t count, size_t size, int (*compare)(const void *, const void *)) {
+    sort_in_place(items, count, size, compared_before, &compare);
 }
 
 double strtod(const char *restrict text, char **restrict end) {
