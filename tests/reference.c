@@ -1026,13 +1026,13 @@ int reference_away(const ref_list *list, const ref_targets *targets, const nh_ti
 
 /* --------------------------------------------------------------- chance --- */
 
-enum { DRAWN_MAX = 160, LACKING_MAX = NH_TARGET_MAX };
+enum { LACKING_MAX = NH_TARGET_MAX };
 
-/* In how many ways tiles of the kinds gone through so far can be drawn:
- * way[drawn][lacking], where `lacking` tiles are left for jokers. */
-typedef struct ref_drawing {
-    nh_natural way[DRAWN_MAX + 1][LACKING_MAX + 1];
-} ref_drawing;
+/* In how many ways tiles of the kinds gone through so far can be drawn, so many of them:
+ * way[lacking], where `lacking` tiles are left for jokers. */
+typedef struct ref_drawn {
+    nh_natural way[LACKING_MAX + 1];
+} ref_drawn;
 
 static bool is_zero(nh_natural number) {
     return (number.limb[0] | number.limb[1] | number.limb[2]) == 0;
@@ -1043,16 +1043,16 @@ static int smaller(int a, int b) {
 }
 
 /* Draws each possible number of one kind that the sum still lacks. */
-static void draw_kind(const ref_drawing *before, ref_drawing *after, int unseen, int lack,
-                      int cover, int draws, int jokers) {
-    memset(after, 0, sizeof *after);
+static void draw_kind(const ref_drawn *before, ref_drawn *after, int unseen, int lack, int cover,
+                      int draws, int jokers) {
+    memset(after, 0, ((size_t)draws + 1) * sizeof *after);
     for (int drawn = 0; drawn <= draws; drawn++) {
         for (int lacking = 0; lacking <= jokers; lacking++) {
-            const nh_natural ways = before->way[drawn][lacking];
+            const nh_natural ways = before[drawn].way[lacking];
             for (int more = 0; more <= unseen && !is_zero(ways); more++) {
                 const int left = lack > more ? lack - more : 0;
                 if (left <= cover && lacking + left <= jokers && drawn + more <= draws) {
-                    nh_natural *cell = &after->way[drawn + more][lacking + left];
+                    nh_natural *cell = &after[drawn + more].way[lacking + left];
                     *cell = reference_add(*cell,
                                           reference_multiply(ways, reference_choose(unseen, more)));
                 }
@@ -1063,12 +1063,12 @@ static void draw_kind(const ref_drawing *before, ref_drawing *after, int unseen,
 
 /* The sets of draws after which the jokers of hand and draws together suffice
  * for what is still lacking; the other kinds fill the draws up. */
-static nh_natural finish_draws(const ref_drawing *drawing, int held_jokers, int unseen_jokers,
+static nh_natural finish_draws(const ref_drawn *drawing, int held_jokers, int unseen_jokers,
                                int others, int draws) {
     nh_natural all = reference_number(0);
     for (int drawn = 0; drawn <= draws; drawn++) {
         for (int lacking = 0; lacking <= LACKING_MAX; lacking++) {
-            const nh_natural ways = drawing->way[drawn][lacking];
+            const nh_natural ways = drawing[drawn].way[lacking];
             for (int more = 0; more <= unseen_jokers && !is_zero(ways); more++) {
                 if (lacking <= held_jokers + more && drawn + more <= draws) {
                     const nh_natural fill =
@@ -1084,8 +1084,6 @@ static nh_natural finish_draws(const ref_drawing *drawing, int held_jokers, int 
 
 static nh_natural sum_completing(const ref_list *list, const ref_sum *sum, const nh_tiles *hand,
                                  const nh_tiles *seen, int draws) {
-    ref_drawing *drawing = calloc(2, sizeof *drawing);
-    assert(drawing != NULL);
     int unseen[NH_KINDS];
     int all = 0;
     for (int kind = 0; kind < NH_KINDS; kind++) {
@@ -1095,20 +1093,24 @@ static nh_natural sum_completing(const ref_list *list, const ref_sum *sum, const
     draws = smaller(draws, all);
     const int jokers = smaller(hand->count[NH_JOKER] + unseen[NH_JOKER], LACKING_MAX);
     int others = all - unseen[NH_JOKER];
-    int now = 0;
-    drawing[now].way[0][0] = reference_number(1);
+    ref_drawn *rows = calloc(2 * ((size_t)draws + 1), sizeof *rows);
+    assert(rows != NULL);
+    ref_drawn *drawing = rows;
+    ref_drawn *next = rows + draws + 1;
+    drawing[0].way[0] = reference_number(1);
     for (int kind = 0; kind < NH_JOKER; kind++) {
         const int lack = sum->tiles.count[kind] - hand->count[kind];
         if (lack > 0) {
-            draw_kind(&drawing[now], &drawing[1 - now], unseen[kind], lack,
-                      sum->jokerable.count[kind], draws, jokers);
-            now = 1 - now;
+            draw_kind(drawing, next, unseen[kind], lack, sum->jokerable.count[kind], draws, jokers);
+            ref_drawn *other = drawing;
+            drawing = next;
+            next = other;
             others -= unseen[kind];
         }
     }
     const nh_natural completing =
-        finish_draws(&drawing[now], hand->count[NH_JOKER], unseen[NH_JOKER], others, draws);
-    free(drawing);
+        finish_draws(drawing, hand->count[NH_JOKER], unseen[NH_JOKER], others, draws);
+    free(rows);
     return completing;
 }
 

@@ -7,8 +7,10 @@
 #define LIST_PRODUCTS_MAX 1000000u
 #define LIST_SHARES_MAX 4000000u    /* of the families that the patterns use */
 #define WORK_BYTES_MAX (160u << 20) /* what is held while patterns are worked out */
+#ifndef PATTERN_WORK_MAX            /* fuzz targets, whose steps are slow, allow fewer */
 #define PATTERN_WORK_MAX 200000000u /* steps for a pattern, each of two or three nanoseconds */
-#define LIST_WORK_MAX 1000000000u   /* steps for a list */
+#endif
+#define LIST_WORK_MAX 1000000000u /* steps for a list */
 
 /* Which of the limits was passed. */
 enum work_limit {

@@ -23,14 +23,15 @@ static const char capes_list[] =
     " ]}\n";
 
 static const char shore_list[] =
-    "{'format': 1, 'title': 'Plain Shore List', 'hand': 14, 'tiles': {'flowers': 0},\n"
+    "{'format': 1, 'title': 'Plain Shore List', 'hand': 11, 'tiles': {'flowers': 0},\n"
     " 'play': {'claims': ['pung', 'kong', 'chow']},\n"
     " 'patterns': [\n"
-    "  {'name': 'Four sets', 'points': 1, 'groups': [\n"
-    "    {'set': 'any', 'times': 4}, {'pair': 'any'}]},\n"
+    "  {'name': 'Three sets', 'points': 1, 'groups': [\n"
+    "    {'set': 'any', 'times': 3}, {'pair': 'any'}]},\n"
     "  {'name': 'Kongs too', 'groups': [\n"
-    "    {'one_of': [{'set': 'any'}, {'kong': 'any'}], 'times': 4}, {'pair': 'any'}]},\n"
-    "  {'name': 'Pairs', 'groups': [{'pair': 'any', 'times': 7, 'distinct': true}]}\n"
+    "    {'one_of': [{'set': 'any'}, {'kong': 'any'}], 'times': 3}, {'pair': 'any'}]},\n"
+    "  {'name': 'Pairs', 'groups': [\n"
+    "    {'pair': 'any', 'times': 5, 'distinct': true}, {'single': 'wind'}]}\n"
     " ]}\n";
 
 static const char slip_list[] = "{'format': 1, 'title': 'Slip List', 'hand': 2,\n"

@@ -118,9 +118,12 @@ static void say_honour(struct maker *make) {
     say(make, "]");
 }
 
+/* Where the bytes are used up the rest is of one rank: sets of any tile would make the
+ * shortest inputs the slowest lists. */
 static void say_tile(struct maker *make, bool runs) {
+    bool any = make->decisions->left > 0;
     int way = choose(make, runs ? 4 : 8);
-    if (way == 0)
+    if (way == 0 && any)
         say_class(make);
     else if (way < 5)
         say_ranked(make);
