@@ -168,9 +168,9 @@ static nh_status answer_all(struct batch *batch, nh_error *error) {
     if (status != NH_OK)
         return status;
     status = run_batch(batch);
-    if (status == NH_ERROR_MEMORY)
+    if (status != NH_OK)
         return error_set(error, status, 0, "%s", nh_status_text(status));
-    return status == NH_OK && cancel_asked(batch->cancel) ? cancel_error(error) : status;
+    return cancel_asked(batch->cancel) ? cancel_error(error) : NH_OK;
 }
 
 /* --------------------------------------------------------------- kinds --- */

@@ -56,6 +56,8 @@ START_TEST(near_words_are_near) {
     ck_assert_str_eq(near_word_of("piont", words), "points");
     ck_assert_ptr_null(near_word_of("colour", words));
     ck_assert_ptr_null(near_word_of("a word that is much too long for it", words));
+    static const char *const long_words[] = {"a word that is too long for it", NULL};
+    ck_assert_ptr_null(near_word_of("a word that is too long", long_words));
 }
 END_TEST
 
@@ -136,6 +138,20 @@ START_TEST(what_is_no_json) {
         {"[=]", 1, 2, "a value is expected here"},
         {"{'a': 'x\\'y'' }", 1, 13, "a comma is missing before this"},
         {"{} {}", 1, 4, "there is something behind the end of the list"},
+        {"{'a':_", 1, 6, "_ needs double quotes: \"_\""},
+        {"{'a':x-ray.2}", 1, 6, "x-ray.2 needs double quotes: \"x-ray.2\""},
+        {"{'a': 1\xC2\xBB}", 1, 8, "a curly quote: JSON takes straight ones, \""},
+        {"{'a': 1\xE2\x80\xA0}", 1, 8, "a comma is missing before this"},
+        {"{'a': 1\xC2\xAC}", 1, 8, "a comma is missing before this"},
+        {"{'a':'\\", 1, 7, "a backslash that JSON does not know: for the sign itself write two"},
+        {"{'a':'\\u12", 1, 7, "a backslash that JSON does not know: for the sign itself write two"},
+        {"{'a':[1E5,2e-3,-0,x]}", 1, 19, "x needs double quotes: \"x\""},
+        {"{'a':1E+}", 1, 6, "1E+ needs double quotes: \"1E+\""},
+        {"{'a':tru}", 1, 6, "tru needs double quotes: \"tru\""},
+        {"{'a':trues}", 1, 6, "trues needs double quotes: \"trues\""},
+        {"{'a':true,'b':false,'c':null,'d':x}", 1, 34, "x needs double quotes: \"x\""},
+        {"{]", 1, 2, "a ] stands here, but the { of line 1 is to be closed first"},
+        {"{'a':1,]", 1, 8, "a ] stands here, but the { of line 1 is to be closed first"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         refuse(rows[i].text, rows[i].line, rows[i].column, rows[i].mistake);
@@ -152,6 +168,8 @@ START_TEST(single_quotes_and_other_encodings) {
         {"\xFF\xFE{\0}\0", 6, "the file is UTF-16: save it as UTF-8"},
         {"\xFE\xFF\0{\0}", 6, "the file is UTF-16: save it as UTF-8"},
         {"{\xFF", 2, "the text is not valid UTF-8 here"},
+        {"\xFF", 1, "the text is not valid UTF-8 here"},
+        {"\xFF{", 2, "the text is not valid UTF-8 here"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         nh_list *list;
@@ -161,6 +179,17 @@ START_TEST(single_quotes_and_other_encodings) {
         ck_assert_str_eq(nh_mistakes_at(mistakes, 0)->text, rows[i].mistake);
         nh_mistakes_free(mistakes);
     }
+}
+END_TEST
+
+/* Half of a pair of escapes is all that the walk through the text takes and the parser does
+ * not: what is said is where that gave up, whatever follows. */
+START_TEST(half_a_pair_of_escapes) {
+    static const char *const texts[] = {"{'a': '\\uD800'}", "{'a': '\\uD800'} x", "'\\uD800'"};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+        refuse(texts[i], 0, 0,
+               "the JSON cannot be read here: look for a missing comma, quote or bracket just "
+               "before");
 }
 END_TEST
 
@@ -222,6 +251,9 @@ START_TEST(words_get_a_hint) {
         {"'pair':'the third dragon of the west'",
          "\"the third dragon of the west\" is not a tile: a rank from 1 to 9, a letter such as "
          "\"n\" or \"n+1\", an honour or a class is expected"},
+        {"'pair':'the very last dragon of the west'",
+         "\"the very last dragon of the west\" is not a tile: a rank from 1 to 9, a letter such as "
+         "\"n\" or \"n+1\", an honour or a class is expected"},
         {"'pair':1,'suit':'Bam'", SUIT_MUST_BE ": write \"bam\""},
         {"'pair':1,'suit':'bams'", SUIT_MUST_BE ": write \"bam\""},
         {"'pair':1,'suit':'bamboo'", SUIT_MUST_BE ": write \"bam\""},
@@ -233,6 +265,7 @@ START_TEST(words_get_a_hint) {
         {"'pair':1,'suit':'Any'", SUIT_MUST_BE ": write \"any\""},
         {"'pair':1,'suit':'red'", SUIT_MUST_BE},
         {"'pair':1,'suit':'a word that is too long'", SUIT_MUST_BE},
+        {"'pair':1,'suit':'the suit of the bamboo trees'", SUIT_MUST_BE},
         {"'pair':1,'suit':5", SUIT_MUST_BE},
         {"'pair':1,'suite':'x','suit':'x'", "unknown key \"suite\": did you mean \"suit\"?"},
         {"'pair':1,'suit':'x','Times':1", "unknown key \"Times\": did you mean \"times\"?"},
@@ -340,6 +373,10 @@ START_TEST(no_target_names_the_reason) {
          ", group 1: no target: the set does not have 5 alike, and no jokers"},
         {6, "'jokers':1", "'groups':[{'sextet':'any'}]",
          ", group 1: no target: the set does not have 6 alike, not even with its joker"},
+        {6, "'jokers':2,'flowers':2", "'groups':[{'sextet':'flower'}]",
+         ", group 1: no target: the set does not have 6 alike, not even with its jokers"},
+        {6, "'flowers':4", "'groups':[{'sextet':'flower'}]",
+         ", group 1: no target: the set does not have 6 alike, and no jokers"},
         {2, "", "'groups':[{'pair':'n+9','suit':'x'}]",
          ", group 1: no target: its rank is never from 1 to 9"},
         {2, "", "'groups':[{'pair':'n+3','suit':'x'}],'ranks':{'n':[7,9]}",
@@ -364,6 +401,18 @@ START_TEST(no_target_names_the_reason) {
          "'groups':[{'single':1,'suit':'x'},{'single':1,'suit':'y'},{'single':1,'suit':'z'},"
          "{'single':1,'suit':'w'}]",
          ": no target: 4 letters stand for different suits, and the set has 3"},
+        {10, "",
+         "'groups':[{'single':'a','suit':'x'},{'single':'b','suit':'x'},{'single':'c','suit':'x'},"
+         "{'single':'d','suit':'x'},{'single':'e','suit':'x'},{'single':'f','suit':'x'},"
+         "{'single':'g','suit':'x'},{'single':'h','suit':'x'},{'single':'i','suit':'x'},"
+         "{'single':'j','suit':'x'}]",
+         ": no target: 10 letters stand for different ranks, and there are 9"},
+        {8, "",
+         "'letters':{'a':'honour','b':'honour','c':'honour','d':'honour','e':'honour',"
+         "'f':'honour','g':'honour','h':'honour'},'groups':[{'single':'a'},{'single':'b'},"
+         "{'single':'c'},{'single':'d'},{'single':'e'},{'single':'f'},{'single':'g'},"
+         "{'single':'h'}]",
+         ": no target: 8 letters stand for different winds and dragons, and there are 7"},
         {2, "'suits':['dot']", "'groups':[{'single':1,'suit':'x'},{'single':1,'suit':'y'}]",
          ": no target: 2 letters stand for different suits, and the set has 1"},
         {2, "", "'groups':[{'pair':['east','west']}],'limits':{'tiles':'123B'}",
@@ -432,6 +481,14 @@ START_TEST(suits_that_look_like_bams) {
                    "pattern \"Ebb\", group 3: \"suit\": \"b\" means any one suit: write \"bam\" "
                    "for bams, or a letter such as \"x\" for any one suit");
     ck_assert_ptr_null(nh_list_warning(list, 2));
+    nh_list_free(list);
+    list = list_of_pattern(
+        4, "'groups':[{'pair':'red'},{'one_of':[{'pair':3,'suit':'dot'},{'pair':'east'},"
+           "{'pair':3,'suit':'b'}]}]");
+    ck_assert_uint_eq(nh_list_warnings(list), 1);
+    assert_warning(list, 0, "suit-letter",
+                   "pattern \"Ebb\", group 2, alternative 3: \"suit\": \"b\" means any one suit: "
+                   "write \"bam\" for bams, or a letter such as \"x\" for any one suit");
     nh_list_free(list);
     static const char *const silent[] = {
         "'groups':[{'pair':1,'suit':'bam'},{'pair':1,'suit':'x'}]",
@@ -574,7 +631,7 @@ int main(void) {
     Suite *suite = suite_create("mistakes");
     ADD_TESTS(suite, "near words", near_words_are_near);
     ADD_TESTS(suite, "json", what_is_no_json, single_quotes_and_other_encodings,
-              what_nests_too_deep);
+              half_a_pair_of_escapes, what_nests_too_deep);
     ADD_TESTS(suite, "words", words_get_a_hint, names_that_look_alike, sizes_name_the_variant);
     ADD_TESTS(suite, "targets", no_target_names_the_reason, a_dead_variant_is_no_mistake);
     ADD_TESTS(suite, "warnings", suits_that_look_like_bams, classes_of_chows,

@@ -46,9 +46,9 @@ START_TEST(what_is_no_set_is_refused) {
     static const struct {
         const char *text;
         uint32_t column;
-    } rows[] = {{"44D", 1},   {"EEE 12B", 5}, {"JJJ", 1},        {"EEE 4X", 6},
-                {"891B", 1},  {"135B", 1},    {"EEES", 1},       {"1234B", 1},
-                {"89B1C", 1}, {"FFFFFFF", 1}, {"EEE EEE EEE", 9}};
+    } rows[] = {{"44D", 1},   {"EEE 12B", 5}, {"JJJ", 1},     {"EEE 4X", 6},
+                {"891B", 1},  {"135B", 1},    {"124B", 1},    {"EEES", 1},
+                {"1234B", 1}, {"89B1C", 1},   {"FFFFFFF", 1}, {"EEE EEE EEE", 9}};
     nh_list *list = read_list(distinct_list);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         nh_set sets[2];
@@ -63,9 +63,33 @@ START_TEST(what_is_no_set_is_refused) {
     nh_set sets[2];
     size_t count;
     nh_error error;
+    ck_assert_int_eq(parse(list, "1B2B3B4B5B6B7B8B9B1C2C3C4C5C6C7C8C9C1D2D3D4D5D6D7D8D9DESWNRGWhF",
+                           2, sets, &count, &error),
+                     NH_ERROR_TILES);
+    ck_assert_str_eq(error.text,
+                     "'1B2B3B4B5B6B7B8B9B1C2C3C4C5C6C7C8C9C1D2D3D4D5D6D7D8D9DESWNRG' is "
+                     "not a set: write 3 to 6 tiles alike or three in a row in one "
+                     "word, such as 444D, EEEJ or 123B");
     ck_assert_int_eq(parse(list, "FFF", 2, sets, &count, &error), NH_ERROR_TILES);
     ck_assert_str_eq(error.text, "more than 0 of F: the set has no more");
     nh_list_free(list);
+}
+END_TEST
+
+/* A count has room for 42 sextets. */
+START_TEST(sets_that_no_count_holds_are_refused) {
+    enum { MOST = UINT8_MAX / 6 };
+    char text[7 * (MOST + 1) + 1] = "";
+    nh_set sets[MOST + 1];
+    size_t count;
+    nh_error error;
+    for (int i = 0; i <= MOST; i++)
+        memcpy(text + (size_t)7 * (size_t)i, "FFFFFF ", 8);
+    ck_assert_int_eq(parse(NULL, text, MOST + 1, sets, &count, &error), NH_ERROR_TILES);
+    ck_assert_str_eq(error.text, "too many tiles");
+    ck_assert_uint_eq(error.column, 7 * MOST + 1);
+    ck_assert_int_eq(nh_sets_parse(NULL, text, 7 * MOST, sets, MOST + 1, &count, &error), NH_OK);
+    ck_assert_uint_eq(count, MOST);
 }
 END_TEST
 
@@ -101,6 +125,37 @@ START_TEST(rests_refuse_what_cannot_lie_there) {
     ck_assert_int_eq(nh_list_rest(list, many, 2, NULL, &rest, &error), NH_ERROR_TILES);
     ck_assert_str_eq(error.text, "the sets hold more one of bams than there are");
     ck_assert_ptr_null(rest);
+    nh_list_free(list);
+}
+END_TEST
+
+/* A hand holds no tile that lies on the table. */
+START_TEST(tiles_on_the_table_are_in_no_hand) {
+    static const struct {
+        const char *text;
+        uint32_t column;
+        const char *mistake;
+    } rows[] = {{"2B E", 4, "every E lies on the table already"},
+                {"44D", 2, "more than 1 of 4D: the others lie on the table"},
+                {"4D JJJJ", 7, "more than 3 of J: the others lie on the table"},
+                {"F", 1, "the list is played without flower (F)"},
+                {"22222B", 5, "more than 4 of 2B: the set has no more of the two of bams"}};
+    nh_list *list = read_list(distinct_list), *rest = NULL;
+    nh_set sets[2];
+    size_t count;
+    nh_tiles tiles;
+    nh_error error;
+    ck_assert_int_eq(parse(list, "444D EEEEJ", 2, sets, &count, NULL), NH_OK);
+    ck_assert_int_eq(nh_list_rest(list, sets, count, NULL, &rest, NULL), NH_OK);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *text = rows[i].text;
+        ck_assert_msg(nh_tiles_parse(rest, text, strlen(text), &tiles, &error) == NH_ERROR_TILES &&
+                          strcmp(error.text, rows[i].mistake) == 0,
+                      "%s: %s", text, error.text);
+        ck_assert_uint_eq(error.column, rows[i].column);
+    }
+    ck_assert_int_eq(nh_tiles_parse(rest, "4D JJJ", 6, &tiles, &error), NH_OK);
+    nh_list_free(rest);
     nh_list_free(list);
 }
 END_TEST
@@ -162,8 +217,9 @@ END_TEST
 
 int main(void) {
     Suite *suite = suite_create("sets");
-    ADD_TESTS(suite, "sets", sets_are_read, what_is_no_set_is_refused, what_is_no_set_has_no_tiles,
-              rests_refuse_what_cannot_lie_there, choices_differ_from_those_on_the_table,
-              rests_bear_failing_memory);
+    ADD_TESTS(suite, "sets", sets_are_read, what_is_no_set_is_refused,
+              sets_that_no_count_holds_are_refused, what_is_no_set_has_no_tiles,
+              tiles_on_the_table_are_in_no_hand, rests_refuse_what_cannot_lie_there,
+              choices_differ_from_those_on_the_table, rests_bear_failing_memory);
     return run_suite(suite);
 }

@@ -14,7 +14,7 @@ static void *budget_resize(void *context, void *pointer, size_t size) {
     struct budget *budget = context;
     union header *block = pointer != NULL ? (union header *)pointer - 1 : NULL;
     size_t before = block != NULL ? block->size : 0;
-    if (size > budget->most || budget->held - before > budget->most - size) {
+    if (size > budget->most - (budget->held - before)) {
         budget->passed = true;
         return NULL;
     }

@@ -86,12 +86,13 @@ static struct choice *list_choices(struct pool *pool, const struct products *pro
     return choices;
 }
 
-/* Marks the choices whose tiles are those of a product of `wanted`. */
+/* Marks the choices whose tiles are those of a product of `wanted`. That takes less work than
+ * the selections do. */
 static void mark_wanted(struct pool *pool, struct choice *choices, size_t count,
                         const struct products *wanted) {
     size_t wanted_count = 0;
     struct choice *found = list_choices(pool, wanted, &wanted_count);
-    for (size_t i = 0; i < count && found != NULL && pool_work(pool, wanted_count); i++)
+    for (size_t i = 0; i < count && found != NULL; i++)
         for (size_t k = 0; k < wanted_count && !choices[i].wanted; k++)
             choices[i].wanted = compare_choices(&choices[i], &found[k]) == 0;
     memory_release(pool->allocator, found);

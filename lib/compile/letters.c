@@ -132,7 +132,8 @@ void add_assignments(struct compiler *compiler, const struct draft_groups *group
 
 bool letters_can_fit(struct compiler *compiler, const struct draft_groups *groups) {
     struct binding binding = {.compiler = compiler, .groups = groups, .apart = true};
-    bool fit = bind_all(&binding) && binding.found.count > 0;
+    bind_all(&binding);
+    bool fit = binding.found.count > 0;
     binding_free(&binding);
     return fit;
 }

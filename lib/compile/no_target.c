@@ -12,6 +12,7 @@
 #include "compile/unknowns.h"
 #include "list/draft_limits.h"
 
+#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -22,12 +23,21 @@ struct search {
     struct draft_variant tried; /* the variant without some of its limits */
 };
 
+#define REASON_SIZE 256
+
+static void explain(struct search *search, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
 /* Gives the reason, unless the work for it has passed a limit. */
-#define EXPLAIN(search, ...)                                                                       \
-    do {                                                                                           \
-        if (compiler_fine((search)->compiler))                                                     \
-            reader_complain((search)->reader, "no target: " __VA_ARGS__);                          \
-    } while (0)
+static void explain(struct search *search, const char *format, ...) {
+    char reason[REASON_SIZE];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(reason, sizeof reason, format, arguments);
+    va_end(arguments);
+    if (compiler_fine(search->compiler))
+        reader_complain(search->reader, "no target: %s", reason);
+}
 
 /* ------------------------------------------------------- parts of work --- */
 
@@ -97,9 +107,9 @@ static int count_kinds(struct search *search, const struct draft_group *group, i
     *first = -1;
     search->compiler->variant = &search->tried;
     search->compiler->now = (struct assignment){.prevailing = 0};
-    if (unknowns_find(&(struct draft_groups){(struct draft_group *)group, 1}, search->tried.letters,
-                      &unknowns))
-        add_named_kinds(search, group, &unknowns, 0, &all);
+    unknowns_find(&(struct draft_groups){(struct draft_group *)group, 1}, search->tried.letters,
+                  &unknowns);
+    add_named_kinds(search, group, &unknowns, 0, &all);
     for (int kind = 0; kind < NH_KINDS; kind++) {
         if (!kinds_have(all, kind))
             continue;
@@ -112,11 +122,10 @@ static int count_kinds(struct search *search, const struct draft_group *group, i
 
 static const char *what_set_lacks(int kind) {
     static const char *const suits[] = {"bams", "craks", "dots"};
-    return kind < NH_EAST      ? suits[kind / PART_KINDS]
-           : kind <= NH_NORTH  ? "winds"
-           : kind < NH_FLOWER  ? "dragons"
-           : kind == NH_FLOWER ? "flowers"
-                               : "such tiles";
+    return kind < NH_EAST     ? suits[kind / PART_KINDS]
+           : kind <= NH_NORTH ? "winds"
+           : kind < NH_FLOWER ? "dragons"
+                              : "flowers";
 }
 
 /* A group of one shape, taken once, that has no choice. */
@@ -128,25 +137,25 @@ static void explain_plain(struct search *search, const struct draft_group *group
         for (int letter = 0; letter < LETTERS; letter++)
             search->tried.letters[letter].values = ALL_RANKS;
         named = count_kinds(search, group, &held, &first);
-        EXPLAIN(search, "its rank is never from 1 to 9%s",
+        explain(search, "its rank is never from 1 to 9%s",
                 named > 0 ? " in the range of its letters" : "");
     } else if (held == 0) {
-        EXPLAIN(search, "the set has no %s", what_set_lacks(first));
+        explain(search, "the set has no %s", what_set_lacks(first));
     } else if (run) {
-        EXPLAIN(search, "%d ranks in a row from there go past 9", group->length);
+        explain(search, "%d ranks in a row from there go past 9", group->length);
     } else if (jokers > 0) {
-        EXPLAIN(search, "the set does not have %d alike, not even with its joker%s", group->shape,
+        explain(search, "the set does not have %d alike, not even with its joker%s", group->shape,
                 jokers > 1 ? "s" : "");
     } else {
-        EXPLAIN(search, "the set does not have %d alike, and no jokers", group->shape);
+        explain(search, "the set does not have %d alike, and no jokers", group->shape);
     }
 }
 
 static void explain_times(struct search *search, const struct draft_group *group) {
     if (group->distinct)
-        EXPLAIN(search, "it does not have %d choices that differ in their tiles", group->times);
+        explain(search, "it does not have %d choices that differ in their tiles", group->times);
     else
-        EXPLAIN(search, "taken %d times it needs more of a tile than there are", group->times);
+        explain(search, "taken %d times it needs more of a tile than there are", group->times);
 }
 
 /* A group that has no choice, even alone. */
@@ -156,7 +165,7 @@ static void explain_group(struct search *search, const struct draft_group *group
     if (group_has_choice(search, &once))
         explain_times(search, group);
     else if (group->shape == SHAPE_ONE_OF)
-        EXPLAIN(search, "none of its alternatives can be had");
+        explain(search, "none of its alternatives can be had");
     else
         explain_plain(search, group);
 }
@@ -184,33 +193,35 @@ static bool explain_many_letters(struct search *search) {
     ranks &= ~honours;
     int held = suits_of_set(search->compiler->draft);
     if (count_bits(suits) > held) {
-        EXPLAIN(search, "%d letters stand for different suits, and the set has %d",
+        explain(search, "%d letters stand for different suits, and the set has %d",
                 count_bits(suits), held);
         return true;
     }
     if (count_bits(ranks) > PART_KINDS) {
-        EXPLAIN(search, "%d letters stand for different ranks, and there are %d", count_bits(ranks),
+        explain(search, "%d letters stand for different ranks, and there are %d", count_bits(ranks),
                 PART_KINDS);
         return true;
     }
     if (count_bits(honours) > HONOURS) {
-        EXPLAIN(search, "%d letters stand for different winds and dragons, and there are %d",
+        explain(search, "%d letters stand for different winds and dragons, and there are %d",
                 count_bits(honours), HONOURS);
         return true;
     }
     return false;
 }
 
+#define LETTERS_SIZE (LETTERS * sizeof "\"n\", " + sizeof " and ")
+
 /* The letters of a group, as `"n" and "m"`. */
-static void write_letters(uint32_t letters, char *text, size_t size) {
+static void write_letters(uint32_t letters, char text[LETTERS_SIZE]) {
     int left = count_bits(letters);
     size_t at = 0;
     text[0] = '\0';
-    for (int letter = 0; letter < LETTERS && size - at > 10; letter++) {
+    for (int letter = 0; letter < LETTERS; letter++) {
         if (!(letters >> letter & 1u))
             continue;
         left--;
-        at += (size_t)snprintf(text + at, size - at, "\"%c\"%s", 'a' + letter,
+        at += (size_t)snprintf(text + at, LETTERS_SIZE - at, "\"%c\"%s", 'a' + letter,
                                left > 1    ? ", "
                                : left == 1 ? " and "
                                            : "");
@@ -231,13 +242,13 @@ static void explain_groups(struct search *search) {
         explain_group(search, group);
         return;
     }
-    char letters[160];
+    char letters[LETTERS_SIZE];
     search->compiler->variant = &search->tried;
-    write_letters(group->tile_letters | group->suit_letters, letters, sizeof letters);
+    write_letters(group->tile_letters | group->suit_letters, letters);
     if (!letters_can_fit(search->compiler, &(struct draft_groups){groups->items, g + 1}))
-        EXPLAIN(search, "no value of %s fits this group and those before it", letters);
+        explain(search, "no value of %s fits this group and those before it", letters);
     else
-        EXPLAIN(search, "with the groups before it, it needs more of a tile than there "
+        explain(search, "with the groups before it, it needs more of a tile than there "
                         "are");
 }
 
@@ -250,7 +261,7 @@ static bool explain_allowed_tiles(struct search *search) {
         if (group_has_choice(search, &groups->items[g]))
             continue;
         enter_group(search->reader, search->compiler->pattern, search->variant, g);
-        EXPLAIN(search, "\"limits\" allow none of its tiles");
+        explain(search, "\"limits\" allow none of its tiles");
         return true;
     }
     return false;
@@ -274,9 +285,9 @@ static void explain_limits(struct search *search) {
     }
     reader_enter_key(search->reader, "limits");
     if (name != NULL)
-        EXPLAIN(search, "the limit \"%s\" leaves nothing", name);
+        explain(search, "the limit \"%s\" leaves nothing", name);
     else
-        EXPLAIN(search, "the limits together leave nothing");
+        explain(search, "the limits together leave nothing");
 }
 
 /* ---------------------------------------------------------- the pattern --- */

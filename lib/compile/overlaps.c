@@ -19,7 +19,7 @@ enum { COMMON = 1, DIFFERING = 2 };
 #define COMPARED_BITS 14
 
 struct compared {
-    uint32_t a, b; /* families; both 0 where nothing was compared */
+    uint64_t families; /* two different ones; 0 where nothing was compared */
     uint8_t result;
 };
 
@@ -74,11 +74,12 @@ static uint8_t compare_shares(const struct pool *pool, const struct family *a,
 static uint8_t compare_families(struct overlap_search *search, uint32_t a, uint32_t b) {
     if (a == b)
         return COMMON;
-    uint64_t hash = ((uint64_t)a << 32 | b) * UINT64_C(0x9E3779B97F4A7C15);
+    uint64_t families = (uint64_t)a << 32 | b;
+    uint64_t hash = families * UINT64_C(0x9E3779B97F4A7C15);
     struct compared *known = &search->compared[hash >> (64 - COMPARED_BITS)];
-    if (known->a != a || known->b != b) {
+    if (known->families != families) {
         const struct family *x = &search->pool->families[a], *y = &search->pool->families[b];
-        *known = (struct compared){a, b, compare_shares(search->pool, x, y)};
+        *known = (struct compared){families, compare_shares(search->pool, x, y)};
         search->looked += x->count + y->count;
     }
     return known->result;

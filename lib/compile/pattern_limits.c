@@ -191,7 +191,8 @@ static void add_fitting(struct compiler *compiler, const struct splits *splits, 
     struct pool *pool = compiler->pool;
     if (part == PARTS) {
         struct products item = {product, 1, 1};
-        if (pool_work(pool, 1) && counts_fit(&compiler->variant->limits, counts, suits))
+        pool_work(pool, 1);
+        if (counts_fit(&compiler->variant->limits, counts, suits))
             products_append(pool, &item, out);
         return;
     }

@@ -66,13 +66,11 @@ static bool jokers_at_least(const struct packed_share *a, const struct packed_sh
     return kinds_below(a->joker, b->joker) == 0;
 }
 
-/* Adds a share to shares[same .. kept), which have the same tiles, unless one of
- * them makes it needless; drops those that it makes needless. How many are kept. */
+/* Adds a share to shares[same .. kept), which have the same tiles and come before it:
+ * none of them has as many jokers of each kind. Drops those that it makes needless. How
+ * many are kept. */
 static size_t keep_share(struct packed_share *shares, size_t same, size_t kept,
                          struct packed_share share) {
-    for (size_t j = same; j < kept; j++)
-        if (jokers_at_least(&shares[j], &share))
-            return kept;
     size_t to = same;
     for (size_t j = same; j < kept; j++)
         if (!jokers_at_least(&share, &shares[j]))

@@ -57,13 +57,12 @@ static void warn_in_group(struct json_reader *reader, const cJSON *json,
         return;
     }
     const cJSON *one = json_member(json, "one_of")->child;
+    bool warned = false;
     reader_enter_key(reader, "one_of");
-    for (size_t i = 0; i < group->alternative_count; i++, one = one->next) {
+    for (size_t i = 0; !warned; i++, one = one->next) { /* some alternative has the letter */
         reader_enter_item(reader, (int)i);
-        bool warned = warn_in_groups(reader, one, &group->alternatives[i], letter);
+        warned = warn_in_groups(reader, one, &group->alternatives[i], letter);
         reader_leave(reader);
-        if (warned)
-            break;
     }
     reader_leave(reader);
 }

@@ -173,9 +173,6 @@ static size_t find_all(const struct passer *passer, nh_choice *all, size_t passe
 nh_status check_passing(const struct query *query, unsigned count, nh_error *error) {
     const nh_list *list = query->list;
     int total = nh_tiles_total(&query->hand);
-    if (count > NH_PASS_MAX)
-        return error_set(error, NH_ERROR_ARGUMENT, 0, "a pass has 0 to %d tiles, not %u",
-                         NH_PASS_MAX, count);
     if (total == 0 || total > list->most)
         return error_set(error, NH_ERROR_TILES, 0, "a hand of this list has 1 to %d tiles, not %d",
                          list->most, total);

@@ -327,7 +327,7 @@ static void do_step(struct laying *laying, const struct step_left *step) {
     case STEP_ARRAY:
         lay_array(laying, step);
         break;
-    case STEP_TIMES:
+    default:
         end_time(laying, step);
         break;
     }

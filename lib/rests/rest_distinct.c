@@ -18,8 +18,7 @@ static bool join_options(const struct option *a, const struct option *b, struct 
         return false;
     *sum = *a;
     sum->mask = a->mask | b->mask;
-    if (!nh_tiles_add(&sum->whole, &b->whole))
-        return false;
+    sum->whole = tiles_with(&sum->whole, &b->whole);
     for (int part = 0; part < PARTS; part++) {
         sum->shares[part].need += b->shares[part].need;
         sum->shares[part].joker += b->shares[part].joker;

@@ -53,8 +53,8 @@ static nh_tiles tiles_shown(const struct shown *shown) {
 
 static struct shown shown_of(const nh_list *list) {
     struct shown shown = {list->sets, list->set_count, (1u << list->set_count) - 1u,
-                          list->whole != NULL ? list->whole->hand : list->hand};
-    bool replaced = list->whole != NULL && list->whole->most > list->whole->hand;
+                          list->whole->hand};
+    bool replaced = list->whole->most > list->whole->hand;
     for (size_t i = 0; i < list->set_count; i++)
         shown.least -= replaced && list->sets[i].shape == NH_KONG ? 3 : list->sets[i].tiles;
     return shown;

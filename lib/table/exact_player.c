@@ -1,7 +1,7 @@
 /* A player who passes by exact averages. Votes and courtesies need the same passes as
  * the step after them, so what was worked out is remembered. */
 #include "base/memory.h"
-#include "base/status.h"
+#include "table/table.h"
 #include "tiles/tiles.h"
 
 /* The best pass of one number of tiles, and the question that it answers. */
@@ -67,11 +67,12 @@ static nh_status best_pass(nh_exact_player *player, const nh_view *view, unsigne
     return status;
 }
 
-/* Whether a's average is better than b's, exactly: sums are below 2^20 draws times the
- * largest distance. */
+/* Whether a's average is better than that of b, which passes fewer tiles. Exact: sums are
+ * below 2^20 draws times the largest distance. Where b leaves nothing to make, neither does
+ * a. */
 static bool is_better_pass(const struct worked_out *a, const struct worked_out *b) {
-    if (a->best.expected == UINT64_MAX || b->best.expected == UINT64_MAX)
-        return a->best.expected != UINT64_MAX && b->best.expected == UINT64_MAX;
+    if (a->best.expected == UINT64_MAX)
+        return false;
     return a->best.expected * b->passing.draws < b->best.expected * a->passing.draws;
 }
 
@@ -129,9 +130,9 @@ static nh_status play_courtesy(nh_exact_player *player, const nh_view *view, nh_
 
 nh_status nh_exact_play(void *context, const nh_view *view, nh_move *move, nh_error *error) {
     nh_exact_player *player = context;
-    if (view->list != nh_workspace_list(player->workspace))
-        return error_set(error, NH_ERROR_ARGUMENT, 0,
-                         "the table and the player's workspace are of different lists");
+    nh_status status = check_same_list(view, player->workspace, error);
+    if (status != NH_OK)
+        return status;
     switch (view->step.stage) {
     case NH_STAGE_PASS:
     case NH_STAGE_EXCHANGE:

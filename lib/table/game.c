@@ -300,6 +300,9 @@ static bool may_claim(const nh_game *game, const nh_set *set, int seat, int from
                                               from == nh_seat_sender(seat, NH_RIGHT));
 }
 
+/* A set takes two tiles of the hand at least: with as many sets as there can be none are left. */
+_Static_assert(NH_HAND_MAX <= NH_SETS_MAX * NH_PUNG, "a hand has no more sets than there can be");
+
 /* The tiles of the hand that go into a set with the discard; false for a set that is not
  * one, or not with that tile. */
 static bool tiles_for_set(const nh_set *set, uint8_t tile, nh_tiles *tiles) {
@@ -317,8 +320,7 @@ static nh_status check_claim(const nh_game *game, const nh_game_view *view, cons
     nh_tiles tiles;
     if (!may_claim(game, set, view->seat, view->from))
         return refuse_move(game, view->seat, error, "claims a set, may not claim such a one");
-    if (!tiles_for_set(set, view->tile, &tiles) ||
-        game->player[view->seat].shown.set_count == NH_SETS_MAX)
+    if (!tiles_for_set(set, view->tile, &tiles))
         return refuse_move(game, view->seat, error, "claims a set, names none with the discard");
     for (int kind = 0; kind < NH_KINDS; kind++)
         if (tiles.count[kind] > view->hand.count[kind])

@@ -112,9 +112,6 @@ static nh_status find(struct remembered_rests *rests, const nh_set *sets, size_t
 nh_status rests_find(struct remembered_rests *rests, const nh_set *sets, size_t count,
                      nh_workspace **workspace, nh_error *error) {
     struct entry *entry;
-    *workspace = rests->whole;
-    if (count == 0)
-        return NH_OK;
     nh_status status = find(rests, sets, count, &entry, error);
     *workspace = status == NH_OK ? entry->workspace : NULL;
     return status;

@@ -95,6 +95,13 @@ const nh_move *nh_table_move(const nh_table *table, int seat) {
     return is_seat(seat) ? &table->seat[seat].move : NULL;
 }
 
+nh_status check_same_list(const nh_view *view, const nh_workspace *workspace, nh_error *error) {
+    if (view->list == nh_workspace_list(workspace))
+        return NH_OK;
+    return error_set(error, NH_ERROR_ARGUMENT, 0,
+                     "the table and the player's workspace are of different lists");
+}
+
 /* ------------------------------------------------------- the next step --- */
 
 static int passable_total(const nh_table *table, int seat) {
@@ -280,12 +287,14 @@ static nh_status ask_seat(nh_table *table, int seat, nh_error *error) {
 
 /* ---------------------------------------------------------------- play --- */
 
+/* Each pass of all rounds, and the exchange. */
+#define PASSED_MAX ((NH_CHARLESTON_ROUNDS_MAX * NH_CHARLESTON_STEPS_MAX + 1) * NH_PASS_MAX)
+
+_Static_assert(PASSED_MAX <= UINT8_MAX, "tiles that a player has passed fit a count");
+
 /* Tiles that a player gave are known to be elsewhere from now on. */
 static void note_passed(struct seat *seat) {
-    for (int kind = 0; kind < NH_KINDS; kind++) {
-        int sum = seat->passed.count[kind] + seat->move.tiles.count[kind];
-        seat->passed.count[kind] = (uint8_t)(sum < UINT8_MAX ? sum : UINT8_MAX);
-    }
+    seat->passed = tiles_with(&seat->passed, &seat->move.tiles);
 }
 
 /* The seat that hands a tile on next: one to which all have come, else any to which

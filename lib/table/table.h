@@ -18,4 +18,7 @@ nh_tiles table_gave(const nh_table *table, int seat);
 /* All that a seat passed. */
 const nh_tiles *table_passed(const nh_table *table, int seat);
 
+/* NH_OK for a player's workspace that is of the list that is played, or an error. */
+nh_status check_same_list(const nh_view *view, const nh_workspace *workspace, nh_error *error);
+
 #endif

@@ -87,11 +87,10 @@ static nh_status find_win(nh_way_player *player, const nh_game_view *view, nh_ga
     nh_check_question question = NH_CHECK_QUESTION;
     nh_checking checking = {.completed = 0};
     nh_tiles with = view->hand;
-    bool may;
+    nh_status status = NH_OK;
     with.count[view->tile]++;
     question.situation = &view->situation;
-    nh_status status = way_may_complete(player, view, &view->hand, &may, error);
-    if (status == NH_OK && may)
+    if (way_may_complete(player, view, &view->hand))
         status = nh_check(view->workspace, &with, &question, NULL, 0, &checking, error);
     if (checking.completed > 0)
         move->act = NH_ACT_WIN;

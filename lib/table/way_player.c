@@ -23,7 +23,6 @@ void way_remember(nh_way_player *player, const nh_game_view *view, const nh_tile
     wait->hand = *hand;
     wait->seen = situation->seen;
     wait->prevailing = situation->prevailing;
-    wait->seat = situation->seat;
 }
 
 /* Whether what is remembered is of this hand, with no more tiles gone than now. */
@@ -33,8 +32,7 @@ static bool is_of(const struct known_wait *wait, const nh_game_view *view, const
     const nh_situation *situation = &view->situation;
     if (!wait->known || wait->set_count != set_count ||
         memcmp(wait->sets, sets, set_count * sizeof *sets) != 0 ||
-        !nh_tiles_equal(&wait->hand, hand) || wait->prevailing != situation->prevailing ||
-        wait->seat != situation->seat)
+        !nh_tiles_equal(&wait->hand, hand) || wait->prevailing != situation->prevailing)
         return false;
     for (int kind = 0; kind < NH_KINDS; kind++)
         if (wait->seen.count[kind] > situation->seen.count[kind])
@@ -42,20 +40,17 @@ static bool is_of(const struct known_wait *wait, const nh_game_view *view, const
     return true;
 }
 
-nh_status way_may_complete(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
-                           bool *may, nh_error *error) {
+/* The tiles of a view are of one set, so that its hand can always be ranked. */
+bool way_may_complete(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand) {
     const struct known_wait *wait = &player->wait[view->seat];
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking = {.nearest = NH_AWAY_NONE};
-    nh_status status = NH_OK;
-    *may = true;
     if (!is_of(wait, view, hand)) {
         question.situation = &view->situation;
-        status = nh_rank(view->workspace, hand, &question, NULL, 0, &ranking, error);
+        nh_rank(view->workspace, hand, &question, NULL, 0, &ranking, NULL);
         way_remember(player, view, hand, &view->situation, ranking.nearest);
     }
-    *may = wait->away <= 1;
-    return status;
+    return wait->away <= 1;
 }
 
 /* ---------------------------------------------------------- exchanges --- */
@@ -66,60 +61,49 @@ struct outlook {
     double chance;
 };
 
-static nh_status find_outlook(nh_workspace *workspace, const nh_tiles *hand,
-                              const nh_situation *situation, int draws, struct outlook *outlook,
-                              nh_error *error) {
+static struct outlook outlook_of(nh_workspace *workspace, const nh_tiles *hand,
+                                 const nh_situation *situation, int draws) {
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking = {.nearest = NH_AWAY_NONE};
-    nh_ranked row;
+    nh_ranked row = {.chance = 0};
     question.situation = situation;
     question.draws = draws;
-    nh_status status = nh_rank(workspace, hand, &question, &row, 1, &ranking, error);
-    *outlook = (struct outlook){ranking.nearest, ranking.rows > 0 ? row.chance : 0};
-    return status;
+    nh_rank(workspace, hand, &question, &row, 1, &ranking, NULL);
+    return (struct outlook){ranking.nearest, row.chance};
 }
 
 /* Whether the hand is better with a joker for the tile. */
-static nh_status gains(const nh_game_view *view, int kind, bool *gained, nh_error *error) {
-    struct outlook now = {0, 0}, then = {0, 0};
+static bool gains(const nh_game_view *view, int kind) {
     nh_tiles with = view->hand;
     nh_situation after = view->situation;
     with.count[kind]--;
     with.count[NH_JOKER]++;
     after.seen.count[kind]++;
-    if (after.seen.count[NH_JOKER] > 0) /* a set of the player's own is not among the seen */
-        after.seen.count[NH_JOKER]--;
-    nh_status status =
-        find_outlook(view->workspace, &view->hand, &view->situation, way_draws(view), &now, error);
-    if (status == NH_OK)
-        status = find_outlook(view->workspace, &with, &after, way_draws(view), &then, error);
-    *gained = then.away < now.away || (then.away == now.away && then.chance > now.chance);
-    return status;
+    after.seen.count[NH_JOKER]--;
+    struct outlook now =
+        outlook_of(view->workspace, &view->hand, &view->situation, way_draws(view));
+    struct outlook then = outlook_of(view->workspace, &with, &after, way_draws(view));
+    return then.away < now.away || (then.away == now.away && then.chance > now.chance);
 }
 
-/* The first joker on the table of another player that the hand gains by. */
-static nh_status find_exchange(const nh_game_view *view, nh_game_move *move, nh_error *error) {
+/* Takes the first joker on the table of another player that the hand gains by; false where
+ * there is none. */
+static bool find_exchange(const nh_game_view *view, nh_game_move *move) {
     for (int places = 1; places < NH_SEATS; places++) {
         int seat = (view->seat + places) % NH_SEATS;
         const nh_shown *shown = nh_game_shown(view->game, seat);
         for (uint8_t i = 0; i < shown->set_count; i++) {
             const nh_set *set = &shown->sets[i];
-            bool gained;
-            if (set->jokers == 0 || view->hand.count[set->kind] == 0)
-                continue;
-            nh_status status = gains(view, set->kind, &gained, error);
-            if (status != NH_OK)
-                return status;
-            if (!gained)
+            if (set->jokers == 0 || view->hand.count[set->kind] == 0 || !gains(view, set->kind))
                 continue;
             move->act = NH_ACT_EXCHANGE;
             move->kind = set->kind;
             move->from = (uint8_t)seat;
             move->index = i;
-            return NH_OK;
+            return true;
         }
     }
-    return NH_OK;
+    return false;
 }
 
 /* ------------------------------------------------------------ a turn --- */
@@ -137,8 +121,9 @@ static nh_status discard(nh_way_player *player, const nh_game_view *view, nh_gam
     nh_status status =
         nh_discard(view->workspace, &view->hand, &question, &choice, 1, &discarding, error);
     move->act = NH_ACT_DISCARD;
-    move->kind = discarding.rows > 0 ? choice.kind : NH_JOKER;
+    move->kind = NH_JOKER;
     if (discarding.rows > 0) {
+        move->kind = choice.kind;
         nh_tiles waits = view->hand;
         nh_situation then = view->situation;
         waits.count[choice.kind]--;
@@ -150,40 +135,35 @@ static nh_status discard(nh_way_player *player, const nh_game_view *view, nh_gam
 
 /* Whether the tile drawn may have completed the hand; it may where none was drawn, or it
  * was given for a joker. */
-static nh_status draw_may_complete(nh_way_player *player, const nh_game_view *view, bool *may,
-                                   nh_error *error) {
+static bool draw_may_complete(nh_way_player *player, const nh_game_view *view) {
     nh_tiles before = view->hand;
-    *may = view->may_win;
     if (!view->may_win || view->tile >= NH_KINDS || before.count[view->tile] == 0)
-        return NH_OK;
+        return view->may_win;
     before.count[view->tile]--;
-    return way_may_complete(player, view, &before, may, error);
+    return way_may_complete(player, view, &before);
 }
 
-static nh_status take_turn(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
-                           nh_error *error) {
+nh_status way_turn(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
+                   nh_error *error) {
     nh_check_question question = NH_CHECK_QUESTION;
     nh_checking checking = {.completed = 0};
     question.situation = &view->situation;
-    bool may;
-    nh_status status = draw_may_complete(player, view, &may, error);
-    if (status == NH_OK && may)
+    nh_status status = NH_OK;
+    if (draw_may_complete(player, view))
         status = nh_check(view->workspace, &view->hand, &question, NULL, 0, &checking, error);
-    if (status == NH_OK && checking.completed > 0) {
+    if (checking.completed > 0)
         move->act = NH_ACT_WIN;
-        return NH_OK;
-    }
-    if (status == NH_OK && nh_list_play(nh_workspace_list(view->workspace))->exchange)
-        status = find_exchange(view, move, error);
-    if (status != NH_OK || move->act == NH_ACT_EXCHANGE)
+    if (status != NH_OK || checking.completed > 0)
         return status;
+    if (nh_list_play(nh_workspace_list(view->workspace))->exchange && find_exchange(view, move))
+        return NH_OK;
     return discard(player, view, move, error);
 }
 
 static nh_status way_play(void *context, const nh_game_view *view, nh_game_move *move,
                           nh_error *error) {
     nh_way_player *player = context;
-    return view->in_turn ? take_turn(player, view, move, error)
+    return view->in_turn ? way_turn(player, view, move, error)
                          : way_claim(player, view, move, error);
 }
 

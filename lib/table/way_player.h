@@ -9,7 +9,7 @@ struct known_wait {
     bool known;
     uint8_t away;
     nh_tiles hand, seen;
-    nh_wind prevailing, seat;
+    nh_wind prevailing;
     nh_set sets[NH_SETS_MAX];
     size_t set_count;
 };
@@ -29,14 +29,15 @@ int way_draws(const nh_game_view *view);
 void way_remember(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
                   const nh_situation *situation, uint8_t away);
 
-/* Whether one tile more can complete a hand: not where it was two tiles away or
+/* Whether one tile more can complete a hand of the view: not where it was two tiles away or
  * more, as it is no nearer with more tiles gone. */
-nh_status way_may_complete(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand,
-                           bool *may, nh_error *error);
+bool way_may_complete(nh_way_player *player, const nh_game_view *view, const nh_tiles *hand);
 
-/* The functions for the two halves of a game; the context is the player. The second answers a
- * discard of another. */
+/* The functions for the two halves of a game; the context is the player. The others play a
+ * turn, and answer a discard. */
 nh_status way_pass(void *context, const nh_view *view, nh_move *move, nh_error *error);
+nh_status way_turn(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
+                   nh_error *error);
 nh_status way_claim(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
                     nh_error *error);
 
