@@ -397,6 +397,52 @@ START_TEST(words_of_a_refusal) {
 }
 END_TEST
 
+/* The group with the most choices is named, counted by what it says: of ranks, classes,
+ * letters, winds, honours, chows and alternatives, however often it is taken. */
+START_TEST(groups_of_a_refusal) {
+    static const struct {
+        int hand;
+        const char *groups, *words;
+    } rows[] = {
+        {18,
+         "{'pair':['n','m','9-k'],'suit':'any','times':3},{'pung':['n','m','9-k'],'suit':'any',"
+         "'times':4}",
+         "group 2: the pattern stands for more combinations than can be worked out, and this group "
+         "has the most choices (more than a million): name fewer tiles, or take it fewer times"},
+        {18,
+         "{'pair':['n','m'],'suit':'any'},{'pair':['n','m','9-k'],'suit':'any'},{'pair':['n','m',"
+         "'9-k'],'suit':'any'},{'pung':['n','m','9-k'],'suit':'any'},{'pung':['n','m','9-k'],"
+         "'suit':'any'},{'pung':['n','m','9-k'],'suit':'any'},{'pung':['n','m','9-k'],'suit':'any'"
+         "}",
+         "group 2: the pattern stands for more combinations than can be worked out, and this group "
+         "has the most choices (81): give its letters fewer values with \"letters\""},
+        {18,
+         "{'pair':['n','m','n+k'],'suit':'any'},{'pair':['n','m','n-k'],'suit':'any'},{'pair':['n',"
+         "'m','9-k'],'suit':'any'},{'pung':['n','m','9-k'],'suit':'any'},{'pung':['n','m','9-k'],"
+         "'suit':'any'},{'pung':['n','m','9-k'],'suit':'any'},{'pung':['n','m','9-k'],'suit':'any'"
+         "}",
+         "group 1: the pattern stands for more combinations than can be worked out, and this group "
+         "has the most choices (297): give its letters fewer values with \"letters\""},
+        {18,
+         "{'pung':'any'},{'set':'any'},{'set':'any'},{'set':'any'},{'pung':'any'},"
+         "{'single':'n','suit':'x'},{'single':'m','suit':'y'},{'single':'k','suit':'z'}",
+         "group 2: the pattern stands for more combinations than can be worked out, and this group "
+         "has the most choices (68): name fewer tiles"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        assert_groups(rows[i].hand, rows[i].words, "%s", rows[i].groups);
+}
+END_TEST
+
+/* Of a group that is not distinct itself, what stands in it may be. */
+START_TEST(distinct_groups_inside_others) {
+    assert_groups(13, "group 3: \"distinct\" is for at most 20000 choices",
+                  "{'single':'red','distinct':true},{'one_of':[{'pair':'east'},{'single':'west',"
+                  "'times':2}],'times':2},{'one_of':[{'kong':'north','times':2},[{'one_of':["
+                  "[{'single':'any','times':4}]],'times':2,'distinct':true}]]}");
+}
+END_TEST
+
 /* The patterns are refused together: the one that takes most work is named, wherever it
  * stands. */
 START_TEST(words_of_a_refusal_of_a_list) {
@@ -432,6 +478,162 @@ static nh_list *list_of(struct text *text) {
     free(text->bytes);
     return list;
 }
+
+/* Limits on tiles split what a group can be into parts, too many of them or too large. */
+START_TEST(work_for_limits) {
+    static const char *const patterns[] = {
+        "'groups':[{'single':'any','times':14}],'limits':{'least':{'terminal':1,'wind':1,"
+        "'dragon':1}}",
+        "'groups':[{'single':'prevailing'},{'single':'seat'},{'single':'any','times':12}],"
+        "'limits':{'least':{'terminal':1,'wind':2}}",
+        "'groups':[{'single':'prevailing'},{'single':'seat'},{'single':'any','times':12}],"
+        "'limits':{'honours':'some'}",
+    };
+    for (size_t i = 0; i < sizeof patterns / sizeof *patterns; i++)
+        assert_patterns(MORE, "{'name':'a',%s}", patterns[i]);
+}
+END_TEST
+
+/* Hands of bams that share nothing: each of the patterns, or variants, has some ten thousand
+ * of its own. */
+static void add_bams(struct text *text, int count, const char *begin, const char *end) {
+    int made = 0;
+    for (unsigned ranks = 0; ranks < 512 && made < count; ranks++) {
+        char own[32] = "", others[32] = "";
+        size_t at[2] = {0, 0};
+        for (int rank = 0; rank < 9; rank++) {
+            bool in = (ranks >> rank & 1u) != 0;
+            at[!in] += (size_t)snprintf((in ? own : others) + at[!in], 32 - at[!in], "%s%d",
+                                        at[!in] > 0 ? "," : "", rank + 1);
+        }
+        for (int times = 8; at[0] == 7 && times < 10 && made < count; times++) {
+            add(text, made > 0 ? "," : "");
+            add(text, begin, made++);
+            add(text,
+                "[{'single':[%s],'suit':'bam','times':%d},{'single':[%s],'suit':'bam','times':%d}]",
+                own, times, others, 18 - times);
+            add(text, "%s", end);
+        }
+    }
+    ck_assert_int_eq(made, count);
+}
+
+/* What is held meanwhile passes its limit before the work does. */
+START_TEST(memory_for_a_pattern_and_a_list) {
+    struct text pattern, list;
+    open_list(&pattern, 18);
+    add(&pattern, "{'name':'a','variants':[");
+    add_bams(&pattern, 100, "", "");
+    add(&pattern, "]}");
+    close_list(&pattern);
+    assert_read(&pattern, "pattern \"a\", variant 1, group 2: the pattern stands for " MORE
+                          " choices (1001): name fewer tiles, or take it fewer times, or make two "
+                          "patterns of this one");
+    open_list(&list, 18);
+    add_bams(&list, 252, "{'name':'%d','groups':", "}");
+    close_list(&list);
+    assert_read(&list, TOGETHER);
+    assert_little_memory();
+}
+END_TEST
+
+/* A list of one pattern that has too many shares: another list would not help. */
+START_TEST(a_pattern_alone_is_not_moved) {
+    assert_groups(18,
+                  "pattern \"a\", group 1: the pattern stands for " MORE
+                  " choices (68): name fewer tiles, or make two patterns of this one",
+                  "{'set':'any'},{'set':'any'},{'set':'any'},{'set':'any'},{'set':'any'},"
+                  "{'single':'n','suit':'x'},{'single':'m','suit':'y'},{'single':'k','suit':'z'}");
+}
+END_TEST
+
+/* Alternatives in three suits, of which no two can be put together in one suit. */
+static void add_triples(struct text *text, int times, const char *beside) {
+    add(text, "{'one_of':[");
+    for (int i = 0; i < 81; i++)
+        add(text,
+            "%s[{'single':%d,'suit':'bam'},{'single':%d,'suit':'crak'},{'single':%d,'suit':'dot'}"
+            "%s]",
+            i > 0 ? "," : "", i / 9 + 1, i % 9 + 1, (i / 9 + i % 9) % 9 + 1, beside);
+    add(text, "],'times':%d}", times);
+}
+
+START_TEST(products_of_a_pattern) {
+    struct text text;
+    open_list(&text, 12);
+    add(&text, "{'name':'a','groups':[");
+    add_triples(&text, 2, "");
+    add(&text, ",");
+    add_triples(&text, 2, "");
+    add(&text, "]}");
+    close_list(&text);
+    assert_read(&text, "pattern \"a\", group 1: the pattern stands for " MORE " choices (3321)");
+}
+END_TEST
+
+/* What a group can be under all values of its letter is more than is remembered at a time:
+ * it is the same as with each value written out. */
+START_TEST(groups_that_are_not_remembered) {
+    struct text text;
+    open_list(&text, 13);
+    add(&text, "{'name':'a','letters':{'a':[1],'b':[2,3,4,5,6,7,8,9]},'groups':["
+               "{'single':'a','suit':'bam'},");
+    add_triples(&text, 3, ",{'single':'b','suit':'dot'}");
+    add(&text, "]},{'name':'b','variants':[");
+    for (int rank = 2; rank <= 9; rank++) {
+        char beside[64];
+        snprintf(beside, sizeof beside, ",{'single':%d,'suit':'dot'}", rank);
+        add(&text, "%s[{'single':1,'suit':'bam'},", rank > 2 ? "," : "");
+        add_triples(&text, 3, beside);
+        add(&text, "]");
+    }
+    add(&text, "]}");
+    close_list(&text);
+    nh_list *list = list_of(&text);
+    nh_workspace *workspace = new_workspace(list);
+    unsigned nearest = NH_AWAY_NONE, farthest = 0;
+    for (uint64_t number = 1; number <= 300; number++) {
+        nh_deal deal;
+        uint8_t away[2];
+        ck_assert_int_eq(nh_deal_table(list, 11, number, &deal), NH_OK);
+        ck_assert_int_eq(nh_distances(workspace, &deal.hand[0], NULL, away, NULL), NH_OK);
+        ck_assert_msg(away[0] == away[1], "deal %d: %u and %u", (int)number, away[0], away[1]);
+        nearest = away[0] < nearest ? away[0] : nearest;
+        farthest = away[0] > farthest ? away[0] : farthest;
+    }
+    ck_assert_uint_lt(nearest + 2, farthest);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+/* The work for reasons is limited too: past it, no reason is given. Letters that can have
+ * too many values are one such case, and one pattern after another. */
+START_TEST(work_for_reasons) {
+    static const char no_reason[] = "no target: no hand of this set can ever complete it";
+    assert_groups(11, no_reason,
+                  "{'single':'a','suit':'x'},{'single':'b','suit':'y'},{'single':'c','suit':'z'},"
+                  "{'single':'d','suit':'x'},{'single':'e','suit':'x'},{'single':'f','suit':'x'},"
+                  "{'single':'g','suit':'x'},{'pair':'h+8','suit':'x'},{'pair':'i+8','suit':'x'}");
+    struct text text;
+    nh_list *list;
+    nh_mistakes *mistakes;
+    open_list(&text, 12);
+    for (int i = 0; i < 9; i++)
+        add(&text,
+            "%s{'name':'%d','groups':[{'single':'any','times':12}],"
+            "'limits':{'honours':'none','least':{'wind':1}}}",
+            i > 0 ? "," : "", i);
+    close_list(&text);
+    ck_assert_int_eq(nh_list_read(text.bytes, text.length, NULL, &list, &mistakes), NH_ERROR_LIST);
+    ck_assert_uint_eq(nh_mistakes_size(mistakes), 9);
+    ck_assert_str_eq(nh_mistakes_at(mistakes, 0)->text,
+                     "pattern \"0\": no target: the limits together leave nothing");
+    ck_assert_ptr_nonnull(strstr(nh_mistakes_at(mistakes, 8)->text, no_reason));
+    nh_mistakes_free(mistakes);
+    free(text.bytes);
+}
+END_TEST
 
 /* Choices of a pattern that overlap in nearly all they have, and a plain pattern. */
 static nh_list *overlapping_list(void) {
@@ -701,8 +903,11 @@ int main(void) {
               rounds_and_steps_of_passing, mistakes_of_a_report);
     ADD_TESTS(suite, "work", assignments_of_letters, letters_apart, choices_that_are_distinct,
               shares_and_sums, products_of_a_list, work_for_a_list, words_of_a_refusal,
-              words_of_a_refusal_of_a_list, work_for_an_audit, room_for_an_audit,
-              work_for_a_reading, work_for_a_ranking, work_for_passes);
+              groups_of_a_refusal, distinct_groups_inside_others, words_of_a_refusal_of_a_list,
+              work_for_limits, memory_for_a_pattern_and_a_list, a_pattern_alone_is_not_moved,
+              products_of_a_pattern, groups_that_are_not_remembered, work_for_reasons,
+              work_for_an_audit, room_for_an_audit, work_for_a_reading, work_for_a_ranking,
+              work_for_passes);
     ADD_TESTS(suite, "hostile", texts_that_hold_many_values, a_hundred_thousand_patterns,
               a_hundred_thousand_keys, nesting_without_end, mistakes_behind_a_long_text,
               letters_and_empty_alternatives, times_and_ranges_that_multiply);

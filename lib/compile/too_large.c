@@ -168,6 +168,8 @@ static void complain_at(struct json_reader *reader, const struct culprit *culpri
 void complain_of_size(const struct compiler *compiler, const struct heaviest *heaviest,
                       nh_mistakes *mistakes) {
     enum work_limit limit = compiler->pool->passed;
+    if (limit == LIMIT_LIST && compiler->draft->pattern_count == 1)
+        limit = LIMIT_PATTERN; /* another list would not help */
     struct culprit culprit = {.pattern =
                                   limit == LIMIT_LIST ? heaviest->pattern : compiler->pattern};
     culprit.variant = culprit.pattern->variants; /* there is one at least */

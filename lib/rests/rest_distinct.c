@@ -55,31 +55,6 @@ static void append_options(struct compiler *compiler, const struct options *from
     }
 }
 
-static void list_array(struct compiler *compiler, const struct shown *shown,
-                       const struct draft_groups *groups, struct options *out) {
-    struct option nothing = {.mask = 0};
-    struct options sum = {0}, start = {&nothing, 1, 1};
-    append_options(compiler, &start, &sum);
-    for (size_t i = 0; i < groups->count && compiler_fine(compiler); i++) {
-        struct options one = {0}, longer = {0};
-        list_group(compiler, shown, &groups->items[i], &one);
-        multiply_options(compiler, &sum, &one, &longer);
-        free_options(compiler, &one);
-        free_options(compiler, &sum);
-        sum = longer;
-    }
-    append_options(compiler, &sum, out);
-    free_options(compiler, &sum);
-}
-
-static void list_once(struct compiler *compiler, const struct shown *shown,
-                      const struct draft_group *group, struct options *out) {
-    if (group->shape != SHAPE_ONE_OF)
-        list_plain(compiler, shown, group, out);
-    for (size_t i = 0; i < group->alternative_count && compiler_fine(compiler); i++)
-        list_array(compiler, shown, &group->alternatives[i], out);
-}
-
 static int option_compare(const void *a, const void *b) {
     const struct option *x = a, *y = b;
     int order = memcmp(&x->whole, &y->whole, sizeof x->whole);
@@ -99,6 +74,32 @@ static void sort_options(struct options *options) {
         if (kept == 0 || option_compare(&options->items[i], &options->items[kept - 1]) != 0)
             options->items[kept++] = options->items[i];
     options->count = kept;
+}
+
+static void list_array(struct compiler *compiler, const struct shown *shown,
+                       const struct draft_groups *groups, struct options *out) {
+    struct option nothing = {.mask = 0};
+    struct options sum = {0}, start = {&nothing, 1, 1};
+    append_options(compiler, &start, &sum);
+    for (size_t i = 0; i < groups->count && compiler_fine(compiler); i++) {
+        struct options one = {0}, longer = {0};
+        list_group(compiler, shown, &groups->items[i], &one);
+        multiply_options(compiler, &sum, &one, &longer);
+        free_options(compiler, &one);
+        free_options(compiler, &sum);
+        sum = longer;
+        sort_options(&sum); /* two groups alike list the same tiles in two orders */
+    }
+    append_options(compiler, &sum, out);
+    free_options(compiler, &sum);
+}
+
+static void list_once(struct compiler *compiler, const struct shown *shown,
+                      const struct draft_group *group, struct options *out) {
+    if (group->shape != SHAPE_ONE_OF)
+        list_plain(compiler, shown, group, out);
+    for (size_t i = 0; i < group->alternative_count && compiler_fine(compiler); i++)
+        list_array(compiler, shown, &group->alternatives[i], out);
 }
 
 /* One past the last option with the tiles of option `first`. */
