@@ -182,6 +182,12 @@ START_TEST(other_seats_and_steps_are_nobodys) {
     nh_step vote = {.stage = NH_STAGE_VOTE}, pass = {.stage = NH_STAGE_PASS, .round = 2, .pass = 9};
     ck_assert_uint_eq(nh_charleston_left(charleston, vote), 6); /* all of both rounds */
     ck_assert_uint_eq(nh_charleston_left(charleston, pass), 0);
+    vote.round = 0; /* no rounds that are not there */
+    ck_assert_int_eq(nh_charleston_next(charleston, vote, true).stage, NH_STAGE_COURTESY);
+    vote.round = charleston->rounds + 1;
+    ck_assert_int_eq(nh_charleston_next(charleston, vote, true).stage, NH_STAGE_COURTESY);
+    pass.round = charleston->rounds + 1;
+    ck_assert_int_eq(nh_charleston_next(charleston, pass, true).stage, NH_STAGE_OVER);
     nh_list_free(list);
 }
 END_TEST
@@ -691,6 +697,112 @@ START_TEST(a_game_begins_with_its_deal) {
 }
 END_TEST
 
+START_TEST(a_set_that_is_too_small_for_a_table) {
+    nh_list *list = read_list("{'format':1,'title':'Short','hand':8,'tiles':{'suits':[]},"
+                              "'patterns':[{'name':'P','groups':"
+                              "[{'kong':'honour'},{'kong':'wind'}]}]}");
+    nh_table *table;
+    nh_error error;
+    ck_assert_int_eq(nh_table_new(list, NULL, &table), NH_OK);
+    expect_status(nh_table_deal(table, 1, 1, &error), NH_ERROR_ARGUMENT, &error,
+                  "the list's set has 28 tiles, too few for four hands of 8");
+    nh_table_free(table);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Exchanges tiles of a deal so that a hand has so many of a kind. */
+static void give_tiles(nh_deal *deal, int seat, int kind, int count) {
+    nh_tiles *hand = &deal->hand[seat];
+    for (int other = NH_SEATS; hand->count[kind] < count && other >= 0; other--) {
+        nh_tiles *from = other == NH_SEATS ? &deal->wall : &deal->hand[other];
+        for (int own = 0; own < NH_KINDS && other != seat; own++)
+            while (own != kind && hand->count[own] > 0 && from->count[kind] > 0 &&
+                   hand->count[kind] < count) {
+                hand->count[own]--;
+                from->count[own]++;
+                from->count[kind]--;
+                hand->count[kind]++;
+            }
+    }
+    ck_assert_int_eq(hand->count[kind], count);
+}
+
+/* Two players pass each other the same flowers more often than a count holds: all of them
+ * are certainly with the other. */
+START_TEST(tiles_that_are_passed_without_end) {
+    static const char round[] = "['across','across','across','across','across','across','across',"
+                                "'across']";
+    char json[2048];
+    snprintf(json, sizeof json,
+             "{'format':1,'title':'Ring','tiles':{'flowers':8},'charleston':{'tiles':4,"
+             "'courtesy':1,'rounds':[%s,%s,%s,%s,%s,%s,%s,%s]},'patterns':[{'name':'Sets',"
+             "'groups':[{'set':'any','times':4},{'pair':'any'}]}]}",
+             round, round, round, round, round, round, round, round);
+    nh_list *list = read_list(json);
+    nh_table *table;
+    nh_deal deal;
+    nh_random random;
+    int passes = 0;
+    nh_random_start(&random, 1, 1);
+    ck_assert_int_eq(nh_deal_table(list, 1, 1, &deal), NH_OK);
+    give_tiles(&deal, 0, NH_FLOWER, 4);
+    give_tiles(&deal, 2, NH_FLOWER, 4);
+    ck_assert_int_eq(nh_table_new(list, NULL, &table), NH_OK);
+    ck_assert_int_eq(nh_table_start(table, &deal, &random, NULL), NH_OK);
+    while (nh_table_step(table).stage != NH_STAGE_COURTESY) {
+        passes += nh_table_step(table).stage == NH_STAGE_PASS;
+        for (int seat = 0; seat < NH_SEATS; seat++) {
+            nh_move move = NH_MOVE;
+            move.agree = true;
+            move.tiles.count[NH_FLOWER] = seat % 2 == 0 ? 4 : 0;
+            const nh_tiles *hand = &nh_table_view(table, seat)->hand;
+            for (int kind = 0; kind < NH_FLOWER && nh_tiles_total(&move.tiles) < 4; kind++)
+                while (move.tiles.count[kind] < hand->count[kind] &&
+                       nh_tiles_total(&move.tiles) < 4)
+                    move.tiles.count[kind]++;
+            ck_assert_int_eq(nh_table_answer(table, seat, &move, NULL), NH_OK);
+        }
+        ck_assert_int_eq(nh_table_play(table, NULL), NH_OK);
+        ck_assert_int_eq(nh_table_view(table, 0)->gone.count[NH_FLOWER], 4);
+        ck_assert_int_eq(nh_table_view(table, 1)->gone.count[NH_FLOWER], 0);
+    }
+    ck_assert_int_eq(passes, 64);
+    nh_table_free(table);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Where a player has only tiles that are kept nothing can be passed, and yet there is a
+ * vote. */
+START_TEST(votes_on_rounds_without_tiles) {
+    nh_list *list =
+        read_list("{'format':1,'title':'Kept','tiles':{'jokers':16},'charleston':{'courtesy':3,"
+                  "'rounds':[['right','left'],['across']]},'patterns':[{'name':'Sets','groups':["
+                  "{'pung':'any','times':4},{'pair':'any'}]}]}");
+    nh_table *table;
+    nh_deal deal;
+    nh_random random;
+    nh_move agreed = NH_MOVE;
+    agreed.agree = true;
+    nh_random_start(&random, 1, 1);
+    ck_assert_int_eq(nh_deal_table(list, 1, 1, &deal), NH_OK);
+    give_tiles(&deal, 1, NH_JOKER, 13);
+    ck_assert_int_eq(nh_table_new(list, NULL, &table), NH_OK);
+    ck_assert_int_eq(nh_table_start(table, &deal, &random, NULL), NH_OK);
+    ck_assert_int_eq(nh_table_step(table).stage, NH_STAGE_VOTE);
+    ck_assert_uint_eq(nh_table_step(table).round, 2);
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        ck_assert_int_eq(nh_table_answer(table, seat, &agreed, NULL), NH_OK);
+    ck_assert_int_eq(nh_table_play(table, NULL), NH_OK);
+    ck_assert_int_eq(nh_table_step(table).stage, NH_STAGE_COURTESY); /* of the others */
+    ck_assert_int_eq(nh_table_view(table, 0)->count, 3);
+    ck_assert_int_eq(nh_table_view(table, 1)->count, 0);
+    nh_table_free(table);
+    nh_list_free(list);
+}
+END_TEST
+
 /* --------------------------------------------------------- exact player --- */
 
 /* The best choice of one number of tiles, asked again. */
@@ -805,14 +917,74 @@ START_TEST(what_the_exact_player_cannot_play) {
 }
 END_TEST
 
+/* Views that a program makes of its own. */
+START_TEST(views_of_any_kind_are_answered) {
+    static const nh_stage stages[] = {NH_STAGE_PASS, NH_STAGE_EXCHANGE, NH_STAGE_VOTE,
+                                      NH_STAGE_COURTESY};
+    nh_list *list =
+        read_list("{'format':1,'title':'Winds','hand':5,'patterns':[{'name':'W','groups':["
+                  "{'pung':'prevailing'},{'pair':'red'}]}]}");
+    nh_workspace *workspace = new_workspace(list), *other = new_workspace(list);
+    nh_exact_player *player;
+    nh_move move = NH_MOVE;
+    nh_error error;
+    nh_view view = {.list = list, .seat = 1, .count = 2};
+    ck_assert_int_eq(nh_exact_player_new(workspace, NULL, &player), NH_OK);
+    view.hand = tiles_of("EE SS");
+    view.step.stage = NH_STAGE_PASS;
+    for (nh_wind prevailing = NH_WIND_EAST; prevailing <= NH_WIND_SOUTH; prevailing++) {
+        nh_passing passing;
+        view.prevailing = prevailing; /* what is remembered is of the other wind */
+        ck_assert_int_eq(nh_exact_play(player, &view, &move, NULL), NH_OK);
+        const nh_choice best = best_of(other, &view, 2, &passing);
+        expect_same(&move.tiles, &best.pass);
+        ck_assert_int_eq(move.tiles.count[prevailing == NH_WIND_EAST ? NH_SOUTH : NH_EAST], 2);
+    }
+    view.hand.count[NH_RED] = 5;
+    for (size_t i = 0; i < 2 * sizeof stages / sizeof *stages; i++) {
+        view.step.stage = stages[i / 2];
+        view.step.blind = i % 2 != 0;
+        expect_status(nh_exact_play(player, &view, &move, &error), NH_ERROR_TILES, &error,
+                      "5 of R");
+    }
+    view.hand.count[NH_RED] = 0;
+    view.step.blind = false;
+    view.count = 4;
+    for (size_t i = 0; i < 3; i++) {
+        view.step.stage = stages[i];
+        expect_status(nh_exact_play(player, &view, &move, &error), NH_ERROR_ARGUMENT, &error,
+                      "tiles is 4; a pass has 0 to 3");
+    }
+    move = (nh_move)NH_MOVE;
+    view.count = 2;
+    view.gone = tiles_of("RRRR"); /* no target is left, whatever comes in */
+    view.step.stage = NH_STAGE_VOTE;
+    ck_assert_int_eq(nh_exact_play(player, &view, &move, NULL), NH_OK);
+    ck_assert(!move.agree);
+    view.step.stage = NH_STAGE_COURTESY;
+    ck_assert_int_eq(nh_exact_play(player, &view, &move, NULL), NH_OK);
+    ck_assert_int_eq(move.count, 0);
+    view.step.stage = NH_STAGE_OVER;
+    const nh_move before = move;
+    ck_assert_int_eq(nh_exact_play(player, &view, &move, NULL), NH_OK);
+    ck_assert_mem_eq(&move, &before, sizeof move);
+    nh_exact_player_free(player);
+    nh_workspace_free(workspace);
+    nh_workspace_free(other);
+    nh_list_free(list);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("charleston");
     ADD_TESTS(suite, "rules", steps_follow_the_list, a_pass_that_is_not_there, who_gets_what,
               other_seats_and_steps_are_nobodys, which_passes_are_legal, what_is_certainly_gone);
     ADD_TESTS(suite, "table", a_table_moves_tiles_as_a_referee_does, all_that_comes_in_goes_on,
               any_of_them_may_go_on, answers_that_may_not_be, who_is_asked,
-              a_table_is_not_played_while_it_asks, a_game_begins_with_its_deal);
+              a_table_is_not_played_while_it_asks, a_game_begins_with_its_deal,
+              a_set_that_is_too_small_for_a_table, tiles_that_are_passed_without_end,
+              votes_on_rounds_without_tiles);
     ADD_TESTS(suite, "exact player", the_exact_player_plays_the_best_pass,
-              what_the_exact_player_cannot_play);
+              what_the_exact_player_cannot_play, views_of_any_kind_are_answered);
     return run_suite(suite);
 }

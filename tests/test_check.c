@@ -362,6 +362,55 @@ START_TEST(variants_give_their_own_points) {
 }
 END_TEST
 
+/* More points first, none last, and the list's order among equals; as many as there is room
+ * for. */
+START_TEST(rows_go_by_their_points) {
+    nh_list *list = read_list("{'format': 1, 'title': 'Scale', 'hand': 2, 'patterns': ["
+                              "{'name': 'a', 'groups': [{'pair': 'red'}]},"
+                              "{'name': 'b', 'points': 10, 'groups': [{'pair': 'red'}]},"
+                              "{'name': 'c', 'points': 30, 'groups': [{'pair': 'red'}]},"
+                              "{'name': 'd', 'groups': [{'pair': 'red'}]},"
+                              "{'name': 'e', 'points': 20, 'groups': [{'pair': 'red'}]},"
+                              "{'name': 'f', 'points': 10, 'groups': [{'pair': 'red'}]}]}");
+    static const uint32_t order[] = {2, 4, 1, 5, 0, 3};
+    nh_workspace *workspace = new_workspace(list);
+    const nh_tiles hand = tiles_of("RR");
+    for (size_t room = 0; room <= 6; room++) {
+        nh_completed rows[7] = {{.pattern = 9}};
+        nh_checking checking;
+        rows[room].pattern = 9;
+        ck_assert_int_eq(nh_check(workspace, &hand, NULL, rows, room, &checking, NULL), NH_OK);
+        ck_assert(checking.completed == 6 && checking.rows == room);
+        for (size_t i = 0; i < room; i++)
+            ck_assert_uint_eq(rows[i].pattern, order[i]);
+        ck_assert_uint_eq(rows[room].pattern, 9);
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+/* A hand of few targets, of which one takes too long to lay out: its singles can be taken in
+ * any order, and only then the pair is found missing. */
+START_TEST(targets_that_are_too_much_to_lay_out) {
+    nh_list *list = read_list("{'format': 1, 'title': 'Loose', 'patterns': [{'name': 'Sand', "
+                              "'groups': [{'single': 'any'}, {'single': 'any'}, {'single': 'any'}, "
+                              "{'single': 'any'}, {'single': 'any'}, {'single': 'any'}, {'single': "
+                              "'any'}, {'single': 'any'}, {'single': 'any'}, {'single': 'any'}, "
+                              "{'single': 'any'}, {'single': 'any'}, {'pair': 1, 'suit': "
+                              "'bam'}]}]}");
+    nh_workspace *workspace = new_workspace(list);
+    const nh_tiles hand = tiles_of("11B 23456789B ESWN");
+    nh_completed row;
+    nh_checking checking;
+    nh_error error;
+    ck_assert_int_eq(nh_check(workspace, &hand, NULL, &row, 1, &checking, &error), NH_ERROR_LIMIT);
+    ck_assert_str_eq(error.text, "the hand completes \"Sand\" in too many ways");
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 /* A hand full of jokers, of which no target gives the most points of the pattern. */
 START_TEST(too_many_ways_are_refused) {
     nh_list *list =
@@ -434,7 +483,8 @@ int main(void) {
     Suite *suite = suite_create("check");
     ADD_TESTS(suite, "check", hands_of_random_lists, waits_of_one_suit,
               useful_tiles_complete_a_hand_that_waits, hands_that_wait_for_many,
-              variants_give_their_own_points, too_many_ways_are_refused,
+              variants_give_their_own_points, rows_go_by_their_points,
+              targets_that_are_too_much_to_lay_out, too_many_ways_are_refused,
               what_cannot_be_checked_is_refused);
     return run_suite(suite);
 }

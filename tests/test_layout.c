@@ -259,6 +259,133 @@ START_TEST(pieces_past_the_end_have_no_tiles) {
 }
 END_TEST
 
+/* ------------------------------------------------------- known targets --- */
+
+static nh_list *read_json(const char *quoted) {
+    char json[2048];
+    nh_list *list = NULL;
+    size_t length = strlen(quoted);
+    ck_assert_uint_lt(length, sizeof json);
+    for (size_t i = 0; i <= length; i++)
+        json[i] = (char)(quoted[i] == '\'' ? '"' : quoted[i]);
+    ck_assert_int_eq(nh_list_read(json, length, NULL, &list, NULL), NH_OK);
+    return list;
+}
+
+static nh_tiles parsed(const char *text) {
+    nh_tiles tiles;
+    ck_assert_int_eq(nh_tiles_parse(NULL, text, strlen(text), &tiles, NULL), NH_OK);
+    return tiles;
+}
+
+#define LIST "{'format': 1, 'title': 'Laid', 'hand': "
+
+START_TEST(targets_are_laid_out_as_written) {
+    static const struct {
+        const char *list, *sets, *target;
+        unsigned variant;
+        const char *pieces; /* shape, first tile and set of each */
+    } rows[] = {
+        /* a variant with more letters for suits than there are suits has no target */
+        {LIST "4, 'patterns': [{'name': 'a', 'variants': [[{'single': 1, 'suit': 'w'}, {'single': "
+              "1, 'suit': 'x'}, {'single': 1, 'suit': 'y'}, {'single': 1, 'suit': 'z'}], "
+              "[{'pair': 1, 'suit': 'x'}, {'single': 1, 'suit': 'y'}, {'single': 1, 'suit': "
+              "'z'}]]}]}",
+         "", "11B 1C 1D", 1, "2 1B 0, 1 1C 0, 1 1D 0"},
+        /* the pung on the table is one of the pieces, not a pair and a single */
+        {LIST "5, 'patterns': [{'name': 'a', 'variants': [[{'pair': 3, 'suit': 'bam'}, {'single': "
+              "3, 'suit': 'bam'}, {'pair': 'red'}], [{'pung': 3, 'suit': 'bam'}, {'pair': "
+              "'red'}]]}]}",
+         "333B", "RR", 1, "3 3B 1, 2 R 0"},
+        /* and a chow is no pung with the same first tile */
+        {LIST "8, 'patterns': [{'name': 'a', 'groups': [{'set': 'any', 'times': 2}, {'pair': "
+              "'red'}]}]}",
+         "123B", "111B RR", 0, "3 1B 0, 7 1B 1, 2 R 0"},
+        /* with a class beside it, a suit letter is any suit */
+        {LIST "5, 'patterns': [{'name': 'a', 'groups': [{'pair': ['east', 5], 'suit': 'x'}, "
+              "{'pung': 7, 'suit': 'x'}]}]}",
+         "", "777C EE", 0, "2 E 0, 3 7C 0"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        nh_list *list = read_json(rows[i].list), *rest = NULL;
+        nh_set sets[NH_SETS_MAX];
+        nh_layout layout;
+        size_t count;
+        char pieces[256] = "";
+        size_t at = 0;
+        const nh_tiles target = parsed(rows[i].target);
+        ck_assert_int_eq(nh_sets_parse(list, rows[i].sets, strlen(rows[i].sets), sets, NH_SETS_MAX,
+                                       &count, NULL),
+                         NH_OK);
+        ck_assert_int_eq(nh_list_rest(list, sets, count, NULL, &rest, NULL), NH_OK);
+        ck_assert_int_eq(nh_layout_first(rest, 0, &target, NULL, &layout, NULL), NH_OK);
+        ck_assert_uint_eq(layout.variant, rows[i].variant);
+        for (int p = 0; p < layout.pieces; p++)
+            at += (size_t)snprintf(pieces + at, sizeof pieces - at, "%s%u %s %u", p > 0 ? ", " : "",
+                                   layout.piece[p].shape, nh_kind_notation(layout.piece[p].kind),
+                                   layout.piece[p].shown);
+        ck_assert_str_eq(pieces, rows[i].pieces);
+        nh_list_free(rest);
+        nh_list_free(list);
+    }
+}
+END_TEST
+
+static bool count_layouts(const nh_layout *layout, void *context) {
+    (void)layout;
+    ++*(int *)context;
+    return true;
+}
+
+/* Asks for the first and for all layouts; both are refused alike. */
+static void refuse(const nh_list *list, size_t pattern, const nh_tiles *target,
+                   const nh_layout_question *question, nh_status status, const char *words) {
+    nh_error error;
+    nh_layout layout;
+    int seen = 0;
+    memset(&layout, 9, sizeof layout);
+    const nh_layout before = layout;
+    ck_assert_int_eq(nh_layout_first(list, pattern, target, question, &layout, &error), status);
+    ck_assert_str_eq(error.text, words);
+    ck_assert_mem_eq(&layout, &before, sizeof layout);
+    ck_assert_int_eq(nh_layouts_each(list, pattern, target, question, count_layouts, &seen, &error),
+                     status);
+    ck_assert_str_eq(error.text, words);
+    ck_assert_int_eq(seen, 0);
+}
+
+START_TEST(what_cannot_be_laid_out_is_refused) {
+    nh_list *list = read_json(LIST "14, 'patterns': [{'name': 'Sand', 'groups': [{'single': 'any'},"
+                                   "{'single': 'any'},{'single': 'any'},{'single': 'any'},{'single'"
+                                   ": 'any'},{'single': 'any'},{'single': 'any'},{'single': 'any'},"
+                                   "{'single': 'any'},{'single': 'any'},{'single': 'any'},{'single'"
+                                   ": 'any'},{'pair': 1, 'suit': 'bam'}]}]}");
+    nh_tiles target = parsed("11B 234567891C ESN"), few = parsed("11B"),
+             many = parsed("1111222233334444555566667B");
+    nh_layout_question wrong[4] = {NH_LAYOUT_QUESTION, NH_LAYOUT_QUESTION, NH_LAYOUT_QUESTION,
+                                   NH_LAYOUT_QUESTION};
+    wrong[0].layout_size = 0;
+    wrong[1].prevailing = (nh_wind)5;
+    wrong[2].seat = (nh_wind)9;
+    wrong[3].size = 0;
+    refuse(list, 0, &target, &wrong[0], NH_ERROR_ARGUMENT,
+           "layout_size is 0; an initialiser sets it");
+    refuse(list, 0, &target, &wrong[1], NH_ERROR_ARGUMENT,
+           "the prevailing wind is 5; 0 (unknown) to 4");
+    refuse(list, 0, &target, &wrong[2], NH_ERROR_ARGUMENT, "the seat wind is 9; 0 (unknown) to 4");
+    char text[NH_ERROR_TEXT_SIZE];
+    snprintf(text, sizeof text,
+             "the question's size is 0, not %zu: it must start from NH_LAYOUT_QUESTION",
+             sizeof wrong[3]);
+    refuse(list, 0, &target, &wrong[3], NH_ERROR_ARGUMENT, text);
+    refuse(list, 1, &target, NULL, NH_ERROR_ARGUMENT, "pattern is 1; the list has 0 to 0");
+    refuse(list, 0, &many, NULL, NH_ERROR_TILES, "a target has at most 24 tiles, not 25");
+    refuse(list, 0, &few, NULL, NH_ERROR_TILES, "the tiles are no target of \"Sand\"");
+    refuse(list, 0, &target, NULL, NH_ERROR_LIMIT, "laying the target out takes too much work");
+    nh_list_free(list);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("layout");
     TCase *tcase = tcase_create("layout");
@@ -266,6 +393,8 @@ int main(void) {
     tcase_add_test(tcase, layouts_of_random_lists);
     tcase_add_test(tcase, layouts_of_shipped_targets);
     tcase_add_test(tcase, pieces_past_the_end_have_no_tiles);
+    tcase_add_test(tcase, targets_are_laid_out_as_written);
+    tcase_add_test(tcase, what_cannot_be_laid_out_is_refused);
     suite_add_tcase(suite, tcase);
     return run_suite(suite);
 }

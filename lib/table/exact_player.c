@@ -141,8 +141,7 @@ nh_status nh_exact_play(void *context, const nh_view *view, nh_move *move, nh_er
         return play_vote(player, view, move, error);
     case NH_STAGE_COURTESY:
         return play_courtesy(player, view, move, error);
-    case NH_STAGE_OVER:
-        break;
+    default:
+        return NH_OK;
     }
-    return NH_OK;
 }

@@ -252,10 +252,9 @@ static nh_status check_move(const nh_table *table, int seat, const nh_move *move
         return NH_OK;
     case NH_STAGE_VOTE:
         return NH_OK;
-    case NH_STAGE_OVER:
-        break;
+    default:
+        return error_set(error, NH_ERROR_ARGUMENT, 0, "the Charleston is over");
     }
-    return error_set(error, NH_ERROR_ARGUMENT, 0, "the Charleston is over");
 }
 
 nh_status nh_table_answer(nh_table *table, int seat, const nh_move *move, nh_error *error) {
@@ -287,14 +286,12 @@ static nh_status ask_seat(nh_table *table, int seat, nh_error *error) {
 
 /* ---------------------------------------------------------------- play --- */
 
-/* Each pass of all rounds, and the exchange. */
-#define PASSED_MAX ((NH_CHARLESTON_ROUNDS_MAX * NH_CHARLESTON_STEPS_MAX + 1) * NH_PASS_MAX)
-
-_Static_assert(PASSED_MAX <= UINT8_MAX, "tiles that a player has passed fit a count");
-
 /* Tiles that a player gave are known to be elsewhere from now on. */
 static void note_passed(struct seat *seat) {
-    seat->passed = tiles_with(&seat->passed, &seat->move.tiles);
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        int sum = seat->passed.count[kind] + seat->move.tiles.count[kind];
+        seat->passed.count[kind] = (uint8_t)(sum < UINT8_MAX ? sum : UINT8_MAX);
+    }
 }
 
 /* The seat that hands a tile on next: one to which all have come, else any to which
