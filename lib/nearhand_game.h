@@ -191,7 +191,8 @@ typedef struct nh_way {
     { sizeof(nh_way), NH_PASS_BEST, NH_CLAIM_WORTH, NH_DISCARD_AWAY, NH_LOOK_MAX }
 
 /* A player who follows a way. It works with a workspace of the game's list, which must
- * outlive it and may be shared by players of one thread. Returns NH_OK,
+ * outlive it and may be shared by players of one thread; in a game of another list it
+ * refuses to pass. Returns NH_OK,
  * NH_ERROR_ARGUMENT for a way out of range, or NH_ERROR_MEMORY. */
 typedef struct nh_way_player nh_way_player;
 NH_API nh_status nh_way_player_new(nh_workspace *workspace, const nh_way *way,

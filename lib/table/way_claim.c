@@ -39,25 +39,14 @@ static bool can_make_set(const nh_game_view *view) {
 
 /* -------------------------------------------------------------- claiming --- */
 
-static bool is_better_claim(const nh_claim *a, const nh_claim *b, bool by_chance) {
-    if (by_chance && a->chance != b->chance)
-        return a->chance > b->chance;
-    return a->away != b->away ? a->away < b->away : a->chance > b->chance;
-}
-
-/* The best of the sets that may be claimed, or NULL; none of the claims wins. */
-static const nh_claim *best_set(const nh_game_view *view, const nh_claim *claims, size_t count,
-                                bool by_chance) {
-    const nh_claim *best = NULL;
+/* The best of the sets that may be claimed, or NULL; none of the claims wins. All bring the
+ * hand one tile nearer, and the higher chance comes first. */
+static const nh_claim *best_set(const nh_game_view *view, const nh_claim *claims, size_t count) {
     bool chow = may_claim_chow(view);
-    for (size_t i = 0; i < count; i++) {
-        const nh_claim *claim = &claims[i];
-        if (claim->use == NH_CHOW && !chow)
-            continue;
-        if (best == NULL || is_better_claim(claim, best, by_chance))
-            best = claim;
-    }
-    return best;
+    for (size_t i = 0; i < count; i++)
+        if (claims[i].use != NH_CHOW || chow)
+            return &claims[i];
+    return NULL;
 }
 
 static nh_status claim_set(const nh_way_player *player, const nh_game_view *view,
@@ -65,7 +54,6 @@ static nh_status claim_set(const nh_way_player *player, const nh_game_view *view
     nh_claim_question question = NH_CLAIM_QUESTION;
     nh_claim claims[CLAIMS_MOST];
     nh_claiming claiming;
-    bool by_chance = player->way.claim == NH_CLAIM_WORTH;
     question.situation = &view->situation;
     question.draws = way_draws(view);
     question.tile = view->tile;
@@ -74,8 +62,8 @@ static nh_status claim_set(const nh_way_player *player, const nh_game_view *view
         nh_claims(view->workspace, &view->hand, &question, claims, CLAIMS_MOST, &claiming, error);
     if (status != NH_OK)
         return status;
-    const nh_claim *best = best_set(view, claims, claiming.rows, by_chance);
-    if (best == NULL || (by_chance && !best->worth))
+    const nh_claim *best = best_set(view, claims, claiming.rows);
+    if (best == NULL || (player->way.claim == NH_CLAIM_WORTH && !best->worth))
         return NH_OK;
     move->act = NH_ACT_CLAIM;
     move->set = best->set;
