@@ -172,11 +172,6 @@ static void any_claim(random_source *source, const nh_game_view *view, nh_game_m
     }
     if (!has_tiles(&view->hand, &set, view->tile))
         return;
-    if (nh_game_shown(view->game, view->seat)->set_count == NH_SETS_MAX) {
-        nh_workspace *workspace;
-        ck_assert_int_eq(nh_game_with_set(view, &set, &workspace, NULL), NH_ERROR_ARGUMENT);
-        return;
-    }
     if (random_percent(source, 30))
         look_at_set(view, &set);
     move->act = NH_ACT_CLAIM;
@@ -354,6 +349,326 @@ START_TEST(what_the_rules_do_not_allow_is_refused) {
 }
 END_TEST
 
+/* ------------------------------------------------------- scripted games --- */
+
+/* Players who claim whatever makes a pung, with jokers where they have them; and one move, of
+ * a player in turn or of one who may claim, that is made as soon as it applies. */
+typedef struct script {
+    nh_game_move move;
+    bool (*applies)(const nh_game_view *view, nh_game_move *move);
+    bool moved, greedy;
+} script;
+
+static void discard_first(const nh_game_view *view, nh_game_move *move) {
+    move->act = NH_ACT_DISCARD;
+    for (move->kind = 0; move->kind < NH_JOKER && view->hand.count[move->kind] == 0;)
+        move->kind++;
+}
+
+static void claim_pung(const nh_game_view *view, nh_game_move *move) {
+    int own = view->hand.count[view->tile], jokers = view->hand.count[NH_JOKER];
+    own = own < 2 ? own : 2;
+    if (own + jokers < 2)
+        return;
+    move->act = NH_ACT_CLAIM;
+    move->set = (nh_set){NH_PUNG, view->tile, 3, (uint8_t)(2 - own)};
+}
+
+static nh_status play_script(void *context, const nh_game_view *view, nh_game_move *move,
+                             nh_error *error) {
+    script *as = context;
+    (void)error;
+    nh_game_move wanted = as->move;
+    if (!as->moved && as->applies(view, &wanted)) {
+        as->moved = true;
+        *move = wanted;
+    } else if (view->in_turn) {
+        discard_first(view, move);
+    } else if (as->greedy) {
+        claim_pung(view, move);
+    }
+    return NH_OK;
+}
+
+/* A set with a joker on the table, and the place of it. */
+static const nh_set *shown_joker(const nh_game_view *view, nh_game_move *move) {
+    for (int seat = 0; seat < NH_SEATS; seat++) {
+        const nh_shown *shown = nh_game_shown(view->game, seat);
+        for (uint8_t i = 0; i < shown->set_count; i++)
+            if (shown->sets[i].jokers > 0) {
+                move->from = (uint8_t)seat;
+                move->index = i;
+                move->kind = shown->sets[i].kind;
+                return &shown->sets[i];
+            }
+    }
+    return NULL;
+}
+
+/* Plays games until the move is made, which must be refused with these words. */
+static void refuse_in_game(const char *list_name, bool greedy,
+                           bool (*applies)(const nh_game_view *view, nh_game_move *move),
+                           const char *words) {
+    random_source source = {1};
+    nh_list *list = list_name[0] == '{' ? read_list(list_name) : list_named(list_name);
+    script as = {NH_GAME_MOVE, applies, false, greedy};
+    nh_game *game;
+    nh_error error = {NH_OK, 0, ""};
+    ck_assert_int_eq(nh_game_new(list, NULL, &game), NH_OK);
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        nh_game_seat(game, seat, any_pass, &source, play_script, &as);
+    for (uint64_t number = 1; !as.moved && number < 200; number++) {
+        nh_game_end end = {.turns = 12345};
+        const nh_status status = nh_game_run(game, 3, number, &end, sizeof end, &error);
+        ck_assert_int_eq(status, as.moved ? NH_ERROR_ARGUMENT : NH_OK);
+        ck_assert(!as.moved || end.turns == 12345);
+    }
+    ck_assert(as.moved);
+    ck_assert_msg(strstr(error.text, words) != NULL, "%s: %s, not %s", list_name, error.text,
+                  words);
+    nh_game_free(game);
+    nh_list_free(list);
+}
+
+static bool win_after_claim(const nh_game_view *view, nh_game_move *move) {
+    move->act = NH_ACT_WIN;
+    return view->in_turn && !view->may_win;
+}
+
+static bool discard_no_tile(const nh_game_view *view, nh_game_move *move) {
+    move->act = NH_ACT_DISCARD;
+    move->kind = NH_KINDS;
+    return view->in_turn;
+}
+
+static bool exchange_of_nobody(const nh_game_view *view, nh_game_move *move) {
+    const nh_set *set = view->in_turn ? shown_joker(view, move) : NULL;
+    move->act = NH_ACT_EXCHANGE;
+    move->from = NH_SEATS;
+    return set != NULL;
+}
+
+static bool exchange_of_no_set(const nh_game_view *view, nh_game_move *move) {
+    const nh_set *set = view->in_turn ? shown_joker(view, move) : NULL;
+    move->act = NH_ACT_EXCHANGE;
+    move->index = NH_SETS_MAX;
+    return set != NULL;
+}
+
+static bool exchange_without_tile(const nh_game_view *view, nh_game_move *move) {
+    const nh_set *set = view->in_turn ? shown_joker(view, move) : NULL;
+    move->act = NH_ACT_EXCHANGE;
+    return set != NULL && view->hand.count[set->kind] == 0;
+}
+
+static bool exchange_for_another_tile(const nh_game_view *view, nh_game_move *move) {
+    const nh_set *set = view->in_turn ? shown_joker(view, move) : NULL;
+    if (set == NULL)
+        return false;
+    move->act = NH_ACT_EXCHANGE;
+    for (move->kind = 0; view->hand.count[move->kind] == 0 || move->kind == set->kind;)
+        move->kind++;
+    return move->kind < NH_JOKER;
+}
+
+static bool exchange_without_joker(const nh_game_view *view, nh_game_move *move) {
+    move->act = NH_ACT_EXCHANGE;
+    for (int seat = 0; seat < NH_SEATS && view->in_turn; seat++) {
+        const nh_shown *shown = nh_game_shown(view->game, seat);
+        for (uint8_t i = 0; i < shown->set_count; i++) {
+            move->from = (uint8_t)seat;
+            move->index = i;
+            move->kind = shown->sets[i].kind;
+            if (shown->sets[i].jokers == 0 && view->hand.count[move->kind] > 0)
+                return true;
+        }
+    }
+    return false;
+}
+
+static bool claim_of_others(const nh_game_view *view, nh_game_move *move) {
+    move->act = NH_ACT_CLAIM;
+    move->set = (nh_set){NH_PUNG, view->tile == 0 ? 1 : 0, 3, 0};
+    return !view->in_turn;
+}
+
+static bool claim_without_tiles(const nh_game_view *view, nh_game_move *move) {
+    move->act = NH_ACT_CLAIM;
+    move->set = (nh_set){NH_PUNG, view->tile, 3, 0};
+    return !view->in_turn && view->hand.count[view->tile] < 2;
+}
+
+static bool chow_of(const nh_game_view *view, nh_game_move *move) {
+    move->act = NH_ACT_CLAIM;
+    move->set = (nh_set){NH_CHOW, view->tile, 3, 0};
+    return !view->in_turn && view->tile < NH_EAST && view->tile % 9 < 7;
+}
+
+static bool chow_from_the_right_player(const nh_game_view *view, nh_game_move *move) {
+    return chow_of(view, move) && (view->from + 1) % NH_SEATS == view->seat &&
+           view->hand.count[view->tile + 1] == 0;
+}
+
+static bool chow_from_another_player(const nh_game_view *view, nh_game_move *move) {
+    return chow_of(view, move) && (view->from + 1) % NH_SEATS != view->seat;
+}
+
+static const char chows[] =
+    "{'format':1,'title':'Chows','play':{'claims':['pung','chow']},'patterns':["
+    "{'name':'P','groups':[{'set':'any','times':4},{'pair':'any'}]}]}";
+
+START_TEST(moves_in_a_game_are_refused) {
+    static const struct {
+        const char *list;
+        bool greedy;
+        bool (*applies)(const nh_game_view *view, nh_game_move *move);
+        const char *words;
+    } rows[] = {
+        {"patterns/jokers", true, win_after_claim, "discards, does not have the tile"},
+        {"patterns/jokers", false, discard_no_tile, "discards, does not have the tile"},
+        {"patterns/jokers", false, claim_of_others, "claims a set, names none with the discard"},
+        {"patterns/jokers", false, claim_without_tiles, "claims a set, does not have its tiles"},
+        {chows, false, chow_from_the_right_player, "claims a set, does not have its tiles"},
+        {chows, false, chow_from_another_player, "claims a set, may not claim such a one"},
+        {"tests/lists/good/exchange", false, chow_from_another_player, "claims a set, does not"},
+        {"patterns/jokers", true, exchange_without_tile, "takes a joker, may not"},
+        {"tests/lists/good/exchange", true, exchange_of_nobody, "takes a joker, may not"},
+        {"tests/lists/good/exchange", true, exchange_of_no_set, "takes a joker, may not"},
+        {"tests/lists/good/exchange", true, exchange_without_tile,
+         "takes a joker, does not have the tile for it"},
+        {"tests/lists/good/exchange", true, exchange_for_another_tile,
+         "takes a joker, does not have the tile for it"},
+        {"tests/lists/good/exchange", true, exchange_without_joker,
+         "takes a joker, does not have the tile for it"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        refuse_in_game(rows[i].list, rows[i].greedy, rows[i].applies, rows[i].words);
+}
+END_TEST
+
+/* Hears of a discard that two players claim: the nearest in turn has it. */
+typedef struct rivals {
+    int claimed[NH_SEATS], from, both;
+} rivals;
+
+static nh_status play_rival(void *context, const nh_game_view *view, nh_game_move *move,
+                            nh_error *error) {
+    rivals *all = context;
+    (void)error;
+    if (view->in_turn) {
+        memset(all->claimed, 0, sizeof all->claimed);
+        discard_first(view, move);
+        return NH_OK;
+    }
+    claim_pung(view, move);
+    all->claimed[view->seat] = move->act == NH_ACT_CLAIM;
+    all->from = view->from;
+    return NH_OK;
+}
+
+static void hear_rivals(void *context, const nh_event *event) {
+    rivals *all = context;
+    if (event->type != NH_EVENT_CLAIM)
+        return;
+    int first = 1, claims = 0;
+    while (!all->claimed[(all->from + first) % NH_SEATS])
+        first++;
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        claims += all->claimed[seat];
+    ck_assert_int_eq(event->seat, (all->from + first) % NH_SEATS);
+    all->both += claims > 1;
+}
+
+START_TEST(the_nearest_in_turn_has_the_discard) {
+    random_source source = {1};
+    rivals all = {.both = 0};
+    nh_list *list = list_named("patterns/jokers");
+    nh_game *game;
+    ck_assert_int_eq(nh_game_new(list, NULL, &game), NH_OK);
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        nh_game_seat(game, seat, any_pass, &source, play_rival, &all);
+    nh_game_listen(game, hear_rivals, &all);
+    for (uint64_t number = 1; number <= 20; number++)
+        play(game, 4, number);
+    ck_assert_int_gt(all.both, 0);
+    nh_game_free(game);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Six sets are all that fit a hand of 18: a player who has them can look at no other. */
+static nh_status play_six(void *context, const nh_game_view *view, nh_game_move *move,
+                          nh_error *error) {
+    bool *full = context;
+    const nh_shown *shown = nh_game_shown(view->game, view->seat);
+    nh_workspace *workspace;
+    nh_set set = {NH_PUNG, NH_RED, 3, 0};
+    if (!view->in_turn) {
+        claim_pung(view, move);
+        return NH_OK;
+    }
+    if (shown->set_count == NH_SETS_MAX) {
+        *full = true;
+        ck_assert_int_eq(nh_game_with_set(view, &set, &workspace, error), NH_ERROR_ARGUMENT);
+        ck_assert_str_eq(error->text, "there are 6 sets on the table already");
+    }
+    discard_first(view, move);
+    return NH_OK;
+}
+
+START_TEST(no_set_comes_beside_six) {
+    random_source source = {1};
+    nh_list *list =
+        read_list("{'format':1,'title':'Six','hand':18,'tiles':{'suits':['bam','crak'],"
+                  "'jokers':16},'patterns':[{'name':'P','groups':[{'pung':'any','times':6}]}]}");
+    nh_game *game;
+    nh_error error;
+    bool full = false;
+    ck_assert_int_eq(nh_game_new(list, NULL, &game), NH_OK);
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        nh_game_seat(game, seat, any_pass, &source, play_six, &full);
+    for (uint64_t number = 1; !full && number < 500; number++) {
+        nh_game_end end;
+        ck_assert_int_eq(nh_game_run(game, 9, number, &end, sizeof end, &error), NH_OK);
+    }
+    ck_assert(full);
+    nh_game_free(game);
+    nh_list_free(list);
+}
+END_TEST
+
+/* What a player's function returns ends the game, in the passes too. */
+static nh_status give_up(void *context, const nh_view *view, nh_move *move, nh_error *error) {
+    (void)context, (void)view, (void)move;
+    *error = (nh_error){NH_ERROR_LIMIT, 0, "too hard"};
+    return NH_ERROR_LIMIT;
+}
+
+START_TEST(games_that_cannot_be_played) {
+    four at = sit_down("patterns/club", NULL);
+    nh_game_end end;
+    nh_error error;
+    nh_game_seat(at.game, 1, any_pass, NULL, NULL, NULL);
+    ck_assert_int_eq(nh_game_run(at.game, 1, 1, &end, sizeof end, &error), NH_ERROR_ARGUMENT);
+    ck_assert_str_eq(error.text, "nobody plays south");
+    nh_game_seat(at.game, 1, give_up, NULL, cheat_play, NULL);
+    ck_assert_int_eq(nh_game_run(at.game, 1, 1, &end, sizeof end, &error), NH_ERROR_LIMIT);
+    ck_assert_str_eq(error.text, "too hard");
+    stand_up(&at);
+    nh_list *list = read_list("{'format':1,'title':'Short','hand':8,'tiles':{'suits':[]},"
+                              "'patterns':[{'name':'P','groups':[{'kong':'honour'},"
+                              "{'kong':'wind'}]}]}");
+    nh_game *game;
+    ck_assert_int_eq(nh_game_new(list, NULL, &game), NH_OK);
+    for (int seat = 0; seat < NH_SEATS; seat++)
+        nh_game_seat(game, seat, give_up, NULL, cheat_play, NULL);
+    ck_assert_int_eq(nh_game_run(game, 1, 1, &end, sizeof end, &error), NH_ERROR_ARGUMENT);
+    ck_assert_ptr_nonnull(strstr(error.text, "too few for four hands"));
+    nh_game_free(game);
+    nh_list_free(list);
+}
+END_TEST
+
 static nh_status start_anew(void *context, const nh_game_view *view, nh_game_move *move,
                             nh_error *error) {
     nh_game *game = context;
@@ -411,6 +726,8 @@ int main(void) {
     Suite *suite = suite_create("game");
     ADD_TESTS(suite, "games", a_referee_finds_no_fault, anything_legal_goes,
               a_game_is_the_same_again);
+    ADD_TESTS(suite, "scripted", moves_in_a_game_are_refused, the_nearest_in_turn_has_the_discard,
+              no_set_comes_beside_six, games_that_cannot_be_played);
     ADD_TESTS(suite, "refusals", what_the_rules_do_not_allow_is_refused,
               a_player_cannot_start_the_game_anew, seats_and_ways_are_checked);
     return run_suite(suite);
