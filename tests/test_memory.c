@@ -84,19 +84,44 @@ static bool read_failing(const char *json, size_t failing, bool fail_on) {
     return whole;
 }
 
+/* More letters than are gone through one by one; limits that split what groups can be, in a
+ * variant with more than its groups; groups whose choices differ. */
+static const char lettered_list[] =
+    "{'format': 1, 'title': 'Many Buoys List', 'hand': 5, 'patterns': [\n"
+    "  {'name': 'Letters', 'groups': [{'single': 'a', 'suit': 'x'}, {'single': ['b', 'b+1'], "
+    "'suit': 'x'}, {'single': 'c', 'suit': 'y'}, {'pair': 'd', 'suit': 'y'}]}]}\n";
+static const char limited_list[] =
+    "{'format': 1, 'title': 'Marked Channel List', 'hand': 4, 'patterns': [\n"
+    "  {'name': 'Limits', 'variants': [{'groups': [{'single': 'any', 'times': 4}],\n"
+    "    'limits': {'suits': [0, 2], 'least': {'terminal': 1, 'wind': 1},"
+    " 'most': {'simple': 2}}, 'note': 'near the shore'},\n"
+    "    {'groups': [{'pair': 'a', 'suit': 'x'}, {'pair': 'b', 'suit': 'y'}], 'letters': {'a': [1, "
+    "2], 'b': [3, 4]}}]}]}\n";
+static const char distinct_list[] =
+    "{'format': 1, 'title': 'Two Lights List', 'hand': 6, 'tiles': {'jokers': 2}, 'patterns': [\n"
+    "  {'name': 'Apart', 'groups': [{'one_of': [{'pung': [1, 2, 3], 'suit': 'bam'},\n"
+    "    [{'pair': 'wind'}, {'single': 'red'}]], 'times': 2, 'distinct': true}]}]}\n";
+
+static const char *const read_lists[] = {narrow_list, lettered_list, limited_list, distinct_list};
+#define READ_LISTS (sizeof read_lists / sizeof *read_lists)
+
 START_TEST(reading_bears_one_failure) {
-    size_t failing = 0;
-    while (!read_failing(narrow_list, failing, false))
-        failing++;
-    ck_assert_uint_gt(failing, 100);
+    for (size_t i = 0; i < READ_LISTS; i++) {
+        size_t failing = 0;
+        while (!read_failing(read_lists[i], failing, false))
+            failing++;
+        ck_assert_uint_gt(failing, i == 0 ? 100 : 50);
+    }
 }
 END_TEST
 
 START_TEST(reading_bears_memory_running_out) {
-    size_t failing = 0;
-    while (!read_failing(narrow_list, failing, true))
-        failing++;
-    ck_assert_uint_gt(failing, 100);
+    for (size_t i = 0; i < READ_LISTS; i++) {
+        size_t failing = 0;
+        while (!read_failing(read_lists[i], failing, true))
+            failing++;
+        ck_assert_uint_gt(failing, i == 0 ? 100 : 50);
+    }
 }
 END_TEST
 
@@ -223,6 +248,109 @@ START_TEST(workspaces_bear_failures) {
         ck_assert_uint_eq(counting.blocks, 0);
     }
     ck_assert_uint_gt(failing, 1);
+    nh_list_free(list);
+}
+END_TEST
+
+START_TEST(switches_bear_failures) {
+    for (size_t failing = 0; failing < 2; failing++) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_cancel *cancel;
+        ck_assert_int_eq(nh_cancel_new(&allocator, &cancel),
+                         failing == 0 ? NH_ERROR_MEMORY : NH_OK);
+        ck_assert_int_eq(cancel == NULL, failing == 0);
+        nh_cancel_free(cancel);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+}
+END_TEST
+
+START_TEST(ways_bear_failures) {
+    nh_list *list = read_list(narrow_list);
+    nh_workspace *workspace = new_workspace(list);
+    for (size_t failing = 0; failing < 3; failing++) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_way_player *player;
+        nh_error error = {NH_OK, 0, ""};
+        ck_assert_int_eq(nh_way_player_new(workspace, NULL, &allocator, &player, &error),
+                         failing < 2 ? NH_ERROR_MEMORY : NH_OK);
+        ck_assert_int_eq(player == NULL, failing < 2);
+        if (failing < 2)
+            ck_assert_str_eq(error.text, nh_status_text(NH_ERROR_MEMORY));
+        nh_way_player_free(player);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Hands of pungs, claimed whatever for, after a look at what is left then. */
+static const char pung_list[] =
+    "{'format': 1, 'title': 'Low Pier List', 'hand': 8, 'tiles': {'jokers': 8}, 'charleston': "
+    "{'tiles': 1, 'rounds': [['left']]}, 'patterns': [\n"
+    "  {'name': 'Pungs', 'groups': [{'pung': 'any'}, {'pung': 'any'}, {'pair': 'any'}]}]}\n";
+
+static nh_status pass_first(void *context, const nh_view *view, nh_move *move, nh_error *error) {
+    int kind = 0;
+    (void)context, (void)error;
+    while (view->hand.count[kind] == 0)
+        kind++;
+    move->tiles.count[kind] = 1;
+    return NH_OK;
+}
+
+static nh_status claim_pungs(void *context, const nh_game_view *view, nh_game_move *move,
+                             nh_error *error) {
+    nh_workspace *workspace;
+    (void)context;
+    if (view->in_turn) {
+        move->act = NH_ACT_DISCARD;
+        while (view->hand.count[move->kind] == 0)
+            move->kind++;
+        return NH_OK;
+    }
+    const int own = view->hand.count[view->tile] < 2 ? view->hand.count[view->tile] : 2;
+    if (own + view->hand.count[NH_JOKER] < 2)
+        return NH_OK;
+    move->act = NH_ACT_CLAIM;
+    move->set = (nh_set){NH_PUNG, view->tile, 3, (uint8_t)(2 - own)};
+    nh_status status = nh_game_with_set(view, &move->set, &workspace, error);
+    ck_assert_int_eq(workspace != NULL, status == NH_OK);
+    return status;
+}
+
+/* Ends, with whatever allocation failing; the game can be played again after that. */
+START_TEST(games_bear_failures) {
+    nh_list *list = read_list(pung_list);
+    nh_game_end whole_end = {.turns = 0};
+    size_t failing = 0, unmade = 0;
+    for (bool whole = false; !whole; failing += 1 + failing / 16) {
+        struct counting counting = {.fail_at = failing};
+        nh_allocator allocator = counted_by(&counting);
+        nh_game *game = NULL;
+        nh_game_end end;
+        nh_status status = nh_game_new(list, &allocator, &game);
+        ck_assert_int_eq(game != NULL, status == NH_OK);
+        unmade += game == NULL;
+        ck_assert(status == NH_OK || status == NH_ERROR_MEMORY);
+        for (int seat = 0; game != NULL && seat < NH_SEATS; seat++)
+            nh_game_seat(game, seat, pass_first, NULL, claim_pungs, NULL);
+        if (game != NULL) {
+            status = nh_game_run(game, 2, 1, &end, sizeof end, NULL);
+            whole = counting.calls <= failing;
+            ck_assert_int_eq(status, whole ? NH_OK : NH_ERROR_MEMORY);
+            ck_assert_int_eq(nh_game_run(game, 2, 1, &end, sizeof end, NULL), NH_OK);
+            whole_end.turns = whole_end.turns == 0 ? end.turns : whole_end.turns;
+            ck_assert_uint_eq(end.turns, whole_end.turns);
+        }
+        nh_game_free(game);
+        ck_assert_uint_eq(counting.blocks, 0);
+    }
+    ck_assert_uint_gt(unmade, 2);
+    ck_assert_uint_gt(failing, 300);
     nh_list_free(list);
 }
 END_TEST
@@ -364,24 +492,29 @@ static bool count_live(const nh_example *example, void *context) {
 }
 
 /* Every allocation of the examples may fail, alone or with all after it. */
-START_TEST(examples_bear_failures) {
-    nh_list *list = read_list(narrow_list);
-    for (int fail_on = 0; fail_on < 2; fail_on++) {
-        bool whole = false;
-        size_t failing = 0;
-        for (; !whole; failing += 1 + failing / 40) {
-            struct counting counting = {.fail_at = failing, .fail_on = fail_on != 0};
-            nh_allocator allocator = counted_by(&counting);
-            int live = 0;
-            nh_status status = nh_examples_each(list, 3, &allocator, count_live, &live, NULL);
-            whole = counting.calls <= failing;
-            ck_assert_int_eq(status, whole ? NH_OK : NH_ERROR_MEMORY);
-            ck_assert(!whole || live == 3);
-            ck_assert_uint_eq(counting.blocks, 0);
-        }
-        ck_assert_uint_gt(failing, 100);
+static void fail_examples(const char *json, size_t pattern, int examples, bool fail_on) {
+    nh_list *list = read_list(json);
+    bool whole = false;
+    size_t failing = 0;
+    for (; !whole; failing += 1 + failing / 40) {
+        struct counting counting = {.fail_at = failing, .fail_on = fail_on};
+        nh_allocator allocator = counted_by(&counting);
+        int live = 0;
+        nh_status status = nh_examples_each(list, pattern, &allocator, count_live, &live, NULL);
+        whole = counting.calls <= failing;
+        ck_assert_int_eq(status, whole ? NH_OK : NH_ERROR_MEMORY);
+        ck_assert(!whole || live == examples);
+        ck_assert_uint_eq(counting.blocks, 0);
     }
+    ck_assert_uint_gt(failing, 100);
     nh_list_free(list);
+}
+
+START_TEST(examples_bear_failures) {
+    for (int fail_on = 0; fail_on < 2; fail_on++) {
+        fail_examples(narrow_list, 3, 3, fail_on != 0);
+        fail_examples(distinct_list, 0, 2, fail_on != 0);
+    }
 }
 END_TEST
 
@@ -630,6 +763,7 @@ int main(void) {
     ADD_TESTS(suite, "failures", reading_bears_one_failure, reading_bears_memory_running_out,
               reading_at_length_bears_failures, reports_bear_failures, long_lists_bear_failures,
               loading_bears_failures, missing_files_bear_failures, workspaces_bear_failures,
+              switches_bear_failures, ways_bear_failures, games_bear_failures,
               tables_and_players_bear_failures, audits_bear_failures, relations_bear_failures,
               readings_bear_failures, examples_bear_failures);
     ADD_TESTS(suite, "rows", rows_add_up);

@@ -16,6 +16,21 @@ static const char distinct_list[] =
     " {'name': 'Hidden', 'concealed': true, 'groups': [\n"
     "  {'pung': 2, 'suit': 'bam'}, {'pung': 'wind'}, {'pair': 'red'}]}]}\n";
 
+/* Two pungs in one choice, beside another that differs and alone; and a variant that has no
+ * hand at all, as it has more letters for suits than there are suits. */
+static const char several_list[] =
+    "{'format': 1, 'title': 'Several', 'hand': 14, 'patterns': [\n"
+    " {'name': 'Two in one', 'variants': [\n"
+    "  [{'one_of': [[{'pung': [2, 3], 'suit': 'bam'}, {'pung': [2, 3], 'suit': 'bam'}],\n"
+    "    [{'kong': 'east'}, {'pair': 'south'}]], 'times': 2, 'distinct': true}, {'pair': 'red'}],\n"
+    "  [{'one_of': [[{'pung': 4, 'suit': 'bam'}, {'pung': 'n', 'suit': 'bam'}],\n"
+    "    [{'pair': 9, 'suit': 'dot', 'times': 2}, {'pair': 'n', 'suit': 'dot'}]],\n"
+    "    'times': 1, 'distinct': true}, {'kong': 'west'}, {'kong': 'green'}],\n"
+    "  [{'single': 1, 'suit': 'w'}, {'single': 1, 'suit': 'x'}, {'single': 1, 'suit': 'y'},\n"
+    "   {'single': 1, 'suit': 'z'}, {'kong': 'red'}, {'kong': 'green'}, {'pair': 'white'}]]},\n"
+    " {'name': 'Hidden', 'concealed': true, 'groups': [{'pung': 'n', 'suit': 'x'}, {'pung': 'n', "
+    "'suit': 'y'}, {'kong': 'red'}, {'kong': 'green'}]}]}\n";
+
 static nh_status parse(const nh_list *list, const char *text, size_t capacity, nh_set *sets,
                        size_t *count, nh_error *error) {
     return nh_sets_parse(list, text, strlen(text), sets, capacity, count, error);
@@ -193,12 +208,12 @@ START_TEST(choices_differ_from_those_on_the_table) {
 }
 END_TEST
 
-START_TEST(rests_bear_failing_memory) {
-    nh_list *list = read_list(distinct_list);
+static void fail_everywhere(const char *json, bool fail_on) {
+    nh_list *list = read_list(json);
     nh_set set = {NH_PUNG, NH_BAM_1 + 1, 3, 0};
     size_t refused = 0;
-    for (size_t failing = 0;; failing++) {
-        struct counting counting = {.fail_at = failing, .fail_on = true};
+    for (size_t failing = 0;; failing += json == wide_list ? 1 + failing / 40 : 1) {
+        struct counting counting = {.fail_at = failing, .fail_on = fail_on};
         nh_allocator allocator = counted_by(&counting);
         nh_list *rest = NULL;
         nh_status status = nh_list_rest(list, &set, 1, &allocator, &rest, NULL);
@@ -213,6 +228,66 @@ START_TEST(rests_bear_failing_memory) {
     ck_assert_uint_gt(refused, 50);
     nh_list_free(list);
 }
+
+START_TEST(rests_bear_failing_memory) {
+    for (int fail_on = 0; fail_on < 2; fail_on++) {
+        fail_everywhere(distinct_list, fail_on != 0);
+        fail_everywhere(several_list, fail_on != 0);
+        fail_everywhere(wide_list, fail_on != 0);
+    }
+}
+END_TEST
+
+/* A list that can be loaded can be too much beside sets, where letters take all their
+ * values in turn; not for groups alike, of which each order is the same. */
+START_TEST(work_for_rests) {
+    nh_list *list = read_list(
+        "{'format': 1, 'title': 'Reach', 'hand': 12, 'patterns': [{'name': 'Letters', 'groups': ["
+        "{'single': 'a', 'suit': 'x'}, {'single': 'b', 'suit': 'x'}, {'single': 'c', 'suit': 'y'}, "
+        "{'single': 'd', 'suit': 'y'}, {'single': 'e', 'suit': 'y'}, {'single': 'f', 'suit': 'z'}, "
+        "{'single': 'g', 'suit': 'z'}, {'single': 'h', 'suit': 'z'}, {'single': 'i', 'suit': 'z'}, "
+        "{'pung': 'wind'}]}]}");
+    nh_list *rest = NULL;
+    nh_set set = {NH_PUNG, NH_EAST, 3, 0};
+    nh_error error;
+    ck_assert_int_eq(nh_list_rest(list, &set, 1, NULL, &rest, &error), NH_ERROR_LIMIT);
+    ck_assert_str_eq(error.text, "what is left of the list takes too much work");
+    ck_assert_ptr_null(rest);
+    nh_list_free(list);
+    list = read_list("{'format': 1, 'title': 'Alike', 'hand': 11, 'patterns': [{'name': 'Fours', "
+                     "'groups': [{'one_of': [[{'single': [1, 2, 3, 4], 'suit': 'any'}, {'single': "
+                     "[1, 2, 3, 4], 'suit': 'any'}, {'single': [1, 2, 3, 4], 'suit': 'any'}, "
+                     "{'single': [1, 2, 3, 4], 'suit': 'any'}], {'kong': 'red'}], 'times': 2, "
+                     "'distinct': true}, {'pung': 'wind'}]}]}");
+    ck_assert_int_eq(nh_list_rest(list, &set, 1, NULL, &rest, &error), NH_OK);
+    nh_workspace *workspace = new_workspace(rest);
+    static const struct {
+        const char *hand;
+        unsigned away;
+    } rows[] = {{"1234B 1234C", 0}, {"1234B RRRR", 0}, {"1111D 1RRR", 8}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const nh_tiles hand = tiles_of(rows[i].hand);
+        uint8_t away;
+        ck_assert_int_eq(nh_distances(workspace, &hand, NULL, &away, NULL), NH_OK);
+        ck_assert_uint_eq(away, rows[i].away);
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(rest);
+    nh_list_free(list);
+}
+END_TEST
+
+/* A set on the table is one group of a choice, not two. */
+START_TEST(a_set_serves_once) {
+    nh_list *list = read_list(several_list);
+    ck_assert_uint_eq(away_with(list, "222B", "333B EEEE SS RR"), 0);
+    ck_assert_uint_eq(away_with(list, "222B", "2B EEEE SS RR"), 3);
+    ck_assert_uint_eq(away_with(list, "222B 333B", "EEEE SS RR"), 0);
+    ck_assert_uint_eq(away_with(list, "444B", "777B WWWW GGGG"), 0);
+    ck_assert_uint_eq(away_with(list, "444B", "4B WWWW GGGG"), 3);
+    ck_assert_uint_eq(away_with(list, "222B 555C", "RR"), NH_AWAY_NONE);
+    nh_list_free(list);
+}
 END_TEST
 
 int main(void) {
@@ -220,6 +295,7 @@ int main(void) {
     ADD_TESTS(suite, "sets", sets_are_read, what_is_no_set_is_refused,
               sets_that_no_count_holds_are_refused, what_is_no_set_has_no_tiles,
               tiles_on_the_table_are_in_no_hand, rests_refuse_what_cannot_lie_there,
-              choices_differ_from_those_on_the_table, rests_bear_failing_memory);
+              choices_differ_from_those_on_the_table, rests_bear_failing_memory, work_for_rests,
+              a_set_serves_once);
     return run_suite(suite);
 }
