@@ -132,6 +132,14 @@ START_TEST(list_tells_what_it_says) {
 }
 END_TEST
 
+START_TEST(patterns_that_are_not_there) {
+    nh_list *list = read_list(small_list);
+    ck_assert_ptr_nonnull(nh_list_pattern(list, nh_list_size(list) - 1));
+    ck_assert_ptr_null(nh_list_pattern(list, nh_list_size(list)));
+    nh_list_free(list);
+}
+END_TEST
+
 START_TEST(patterns_tell_what_they_say) {
     nh_list *list = read_list(small_list);
     nh_pattern pung = *nh_list_pattern(list, LOW_PUNG);
@@ -765,8 +773,9 @@ int main(void) {
     ADD_TESTS(suite, "texts", version_is_that_of_the_header, every_status_has_its_own_text);
     ADD_TESTS(suite, "numbers", naturals_are_written_in_full, naturals_are_cut_like_snprintf,
               naturals_are_compared_from_the_highest_limb, naturals_become_doubles);
-    ADD_TESTS(suite, "lists", list_tells_what_it_says, patterns_tell_what_they_say,
-              charleston_as_written, what_a_list_leaves_out_is_usual, kongs_make_the_largest_hand);
+    ADD_TESTS(suite, "lists", list_tells_what_it_says, patterns_that_are_not_there,
+              patterns_tell_what_they_say, charleston_as_written, what_a_list_leaves_out_is_usual,
+              kongs_make_the_largest_hand);
     ADD_TESTS(suite, "mistakes", every_mistake_is_told_in_order,
               patterns_without_a_target_are_named, broken_json_is_told_by_line_and_column,
               nothing_is_no_list, report_may_be_left_out);

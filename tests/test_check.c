@@ -362,6 +362,33 @@ START_TEST(variants_give_their_own_points) {
 }
 END_TEST
 
+/* Two choices of the same tiles, which jokers may serve in differently: either can be taken,
+ * with its own jokers. */
+START_TEST(jokers_serve_in_one_choice_at_a_time) {
+    nh_list *list = read_list(
+        "{'format': 1, 'title': 'Turns', 'hand': 12, 'tiles': {'jokers': 8}, 'patterns': ["
+        "{'name': 'P', 'groups': [{'one_of': ["
+        "[{'pung': 5, 'suit': 'bam'}, {'pair': 6, 'suit': 'bam'}, {'single': 6, 'suit': 'bam'}],"
+        "[{'pair': 5, 'suit': 'bam'}, {'single': 5, 'suit': 'bam'}, {'pung': 6, 'suit': 'bam'}],"
+        "[{'pung': 7, 'suit': 'bam'}, {'pung': 8, 'suit': 'bam'}]], 'times': 2, 'distinct': "
+        "true}]}]}");
+    static const struct {
+        const char *hand;
+        bool complete;
+    } rows[] = {{"555666777888B", true},         {"JJJ 666777888B", true},
+                {"555B JJJ 777888B", true},      {"5B JJ 666777888B", true},
+                {"555B 66B J 777B 88B J", true}, {"55B J 66B J 777888B", false},
+                {"JJJ 666B JJJ 888B", true}};
+    nh_workspace *workspace = new_workspace(list);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const nh_tiles hand = tiles_of(rows[i].hand);
+        ck_assert_msg(completes(workspace, &hand) == rows[i].complete, "%s", rows[i].hand);
+    }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 /* More points first, none last, and the list's order among equals; as many as there is room
  * for. */
 START_TEST(rows_go_by_their_points) {
@@ -483,8 +510,8 @@ int main(void) {
     Suite *suite = suite_create("check");
     ADD_TESTS(suite, "check", hands_of_random_lists, waits_of_one_suit,
               useful_tiles_complete_a_hand_that_waits, hands_that_wait_for_many,
-              variants_give_their_own_points, rows_go_by_their_points,
-              targets_that_are_too_much_to_lay_out, too_many_ways_are_refused,
-              what_cannot_be_checked_is_refused);
+              variants_give_their_own_points, jokers_serve_in_one_choice_at_a_time,
+              rows_go_by_their_points, targets_that_are_too_much_to_lay_out,
+              too_many_ways_are_refused, what_cannot_be_checked_is_refused);
     return run_suite(suite);
 }

@@ -96,28 +96,36 @@ START_TEST(hands_that_cannot_be_are_refused) {
     nh_error error;
     nh_discarding discarding;
     nh_discard_choice choice;
-    const nh_tiles empty = {{0}}, large = tiles_of("111122223333B 444455556666C"),
+    const nh_tiles empty = {{0}}, large = tiles_of("22223333B 4444C 5555D"),
                    many = tiles_of("1111B EE"), joker = tiles_of("J");
     nh_discard_question question = NH_DISCARD_QUESTION;
     nh_situation situation = NH_SITUATION;
     question.situation = &situation;
     situation.seen = tiles_of("1B");
     const nh_tiles hands[] = {empty, large, many};
+    const char *const words[] = {"a hand of this list has 1 to ", " tiles, not 16", "1B"};
     for (size_t i = 0; i < sizeof hands / sizeof *hands; i++) {
         ck_assert_int_eq(
             nh_discard(workspace, &hands[i], &question, &choice, 1, &discarding, &error),
             NH_ERROR_TILES);
+        ck_assert_ptr_nonnull(strstr(error.text, words[i]));
         ck_assert_uint_eq(discarding.rows, 0);
         ck_assert_uint_eq(discarding.away, NH_AWAY_NONE);
     }
     nh_list *with_jokers =
         read_list("{'format':1,'title':'a','hand':14,'tiles':{'jokers':8},'patterns':"
-                  "[{'name':'a','groups':[{'pung':'any','times':4},{'pair':'any'}]}]}");
+                  "[{'name':'a','groups':[{'pung':'any','times':4},{'pair':'any'}]},"
+                  "{'name':'b','groups':[{'kong':'south'},{'pung':'red'},"
+                  "{'kong':'east'},{'kong':'west'}]}]}");
     nh_workspace *other = new_workspace(with_jokers);
     ck_assert_int_eq(nh_discard(other, &joker, NULL, &choice, 1, &discarding, &error), NH_OK);
     ck_assert_uint_eq(discarding.rows, 0); /* jokers are never discarded */
     ck_assert_uint_eq(discarding.discards, 0);
     ck_assert_uint_eq(discarding.away, 13);
+    const nh_tiles more = tiles_of("1111B 222B 333B 444B EE"); /* one tile more than a target */
+    ck_assert_int_eq(nh_discard(other, &more, NULL, &choice, 1, &discarding, &error), NH_OK);
+    ck_assert_uint_eq(discarding.away, 0);
+    ck_assert(!discarding.complete);
     nh_workspace_free(other);
     nh_list_free(with_jokers);
 }

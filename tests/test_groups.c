@@ -420,6 +420,65 @@ START_TEST(numbers_too_large_are_refused) {
 }
 END_TEST
 
+/* --------------------------------------------------------- whole lists --- */
+
+/* The targets of all examples of a pattern, and how many groups their layouts have. */
+struct shown {
+    int count, groups[8];
+    nh_tiles target[8];
+};
+
+static bool keep_example(const nh_example *example, void *context) {
+    struct shown *all = context;
+    ck_assert_int_lt(all->count, 8);
+    ck_assert(example->live);
+    all->groups[all->count] = example->layout->groups;
+    all->target[all->count++] = example->target;
+    return true;
+}
+
+/* The examples of a rest are those of the list that it is of. */
+START_TEST(examples_of_a_rest) {
+    static const char json[] =
+        "{\"format\":1,\"title\":\"Rest\",\"hand\":5,\"patterns\":[{\"name\":\"Ebb\",\"groups\":["
+        "{\"one_of\":[{\"pung\":\"wind\"},{\"pung\":3,\"suit\":\"x\"}]},{\"pair\":\"red\"}]}]}";
+    const nh_set set = {NH_PUNG, NH_EAST, 3, 0};
+    nh_list *list = NULL, *rest = NULL;
+    struct shown whole = {.count = 0}, left = {.count = 0};
+    ck_assert_int_eq(nh_list_read(json, strlen(json), NULL, &list, NULL), NH_OK);
+    ck_assert_int_eq(nh_list_rest(list, &set, 1, NULL, &rest, NULL), NH_OK);
+    ck_assert_int_eq(nh_examples_each(list, 0, NULL, keep_example, &whole, NULL), NH_OK);
+    ck_assert_int_eq(nh_examples_each(rest, 0, NULL, keep_example, &left, NULL), NH_OK);
+    ck_assert(whole.count == 2 && left.count == 2);
+    for (int i = 0; i < 2; i++)
+        ck_assert(nh_tiles_equal(&whole.target[i], &left.target[i]) && left.groups[i] == 2);
+    nh_list_free(rest);
+    nh_list_free(list);
+}
+END_TEST
+
+/* Many groups alike, and one that the tiles of only a few of them are left for: an example
+ * without a layout. */
+START_TEST(examples_that_are_too_much_to_lay_out) {
+    static const char single[] = "{\"single\":\"any\"},";
+    char json[1024];
+    size_t at = (size_t)snprintf(json, sizeof json,
+                                 "{\"format\":1,\"title\":\"Loose\",\"hand\":14,\"patterns\":["
+                                 "{\"name\":\"Sand\",\"groups\":[");
+    for (int i = 0; i < 12; i++)
+        at += (size_t)snprintf(json + at, sizeof json - at, "%s", single);
+    at += (size_t)snprintf(json + at, sizeof json - at, "{\"pair\":1,\"suit\":\"bam\"}]}]}");
+    nh_list *list = NULL;
+    struct shown all = {.count = 0};
+    ck_assert_int_eq(nh_list_read(json, at, NULL, &list, NULL), NH_OK);
+    ck_assert_int_eq(nh_examples_each(list, 0, NULL, keep_example, &all, NULL), NH_OK);
+    ck_assert_int_eq(all.count, 1);
+    ck_assert_int_eq(nh_tiles_total(&all.target[0]), 14);
+    ck_assert_int_eq(all.groups[0], 0);
+    nh_list_free(list);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("groups");
     TCase *tcase = tcase_create("groups");
@@ -427,6 +486,8 @@ int main(void) {
     tcase_add_test(tcase, groups_and_examples_of_random_lists);
     tcase_add_test(tcase, letters_and_limits_are_those_of_the_variant);
     tcase_add_test(tcase, numbers_too_large_are_refused);
+    tcase_add_test(tcase, examples_of_a_rest);
+    tcase_add_test(tcase, examples_that_are_too_much_to_lay_out);
     suite_add_tcase(suite, tcase);
     return run_suite(suite);
 }

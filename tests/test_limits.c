@@ -763,6 +763,9 @@ START_TEST(work_for_passes) {
         NH_ERROR_LIMIT);
     ck_assert_uint_eq(passing.rows, 0);
     ck_assert_str_eq(error.text, "the passes of this hand take too much work");
+    ck_assert_int_eq(ask_pass(workspace, &hand, &situation, 3, NULL, choices, 1, &passing, &error),
+                     NH_ERROR_LIMIT);
+    ck_assert_uint_eq(passing.rows, 0);
     ck_assert_int_eq(
         ask_ahead(workspace, &hand, &situation, &pass, 1, NULL, 1, 0, 1, &ahead, &error),
         NH_ERROR_LIMIT);

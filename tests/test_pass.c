@@ -2,6 +2,8 @@
  * Passes: expectations against listing every draw, by the plain reference and
  * by distances; their laws, their order, and a simulation.
  */
+#define _DEFAULT_SOURCE /* mkstemp */
+#include "api.h"
 #include "ask.h"
 #include "draws.h"
 #include "nearhand.h"
@@ -672,6 +674,36 @@ START_TEST(nothing_is_left_to_hope_for) {
 }
 END_TEST
 
+/* Where only a joker can complete the hand, no draw without one brings it nearer: the best
+ * pass is the same whether all are worked out or the first is looked for. */
+START_TEST(only_jokers_help) {
+    nh_list *list =
+        read_list("{'format': 1, 'title': 'Five', 'hand': 8, 'tiles': {'jokers': 4}, 'patterns': ["
+                  "{'name': 'Q', 'groups': [{'quint': 5, 'suit': 'bam'}, {'pung': 'dragon'}]},"
+                  "{'name': 'R', 'groups': [{'sextet': 7, 'suit': 'bam'}, {'pair': 'east'}]}]}");
+    nh_workspace *workspace = new_workspace(list);
+    static const char *const hands[] = {"5555B RRR E", "5555B RR E N", "7777B EE 1B 2B",
+                                        "7777B E 1B 2B N", "5555B 1234C"};
+    for (size_t i = 0; i < sizeof hands / sizeof *hands; i++)
+        for (unsigned tiles = 1; tiles <= 3; tiles++) {
+            static nh_choice all[NH_PASSES_MAX];
+            const nh_tiles hand = tiles_of(hands[i]);
+            nh_situation situation = NH_SITUATION;
+            nh_choice first;
+            nh_passing passing, once;
+            ck_assert_int_eq(ask_pass(workspace, &hand, &situation, tiles, NULL, all, NH_PASSES_MAX,
+                                      &passing, NULL),
+                             NH_OK);
+            ck_assert_int_eq(
+                ask_pass(workspace, &hand, &situation, tiles, NULL, &first, 1, &once, NULL), NH_OK);
+            ck_assert(nh_tiles_equal(&first.pass, &all[0].pass));
+            ck_assert_uint_eq(first.expected, all[0].expected);
+        }
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 /* A course ends where no tiles can come in any more; one after which no target
  * is live is not counted. */
 START_TEST(courses_end_early) {
@@ -727,6 +759,7 @@ int main(void) {
     tcase_add_test(tests, errors);
     tcase_add_test(tests, as_many_tiles_must_be_unseen);
     tcase_add_test(tests, nothing_is_left_to_hope_for);
+    tcase_add_test(tests, only_jokers_help);
     tcase_add_test(tests, courses_end_early);
     suite_add_tcase(suite, tests);
     return run_suite(suite);

@@ -168,6 +168,9 @@ START_TEST(errors_name_the_wrong_value) {
     pass.tiles = 9;
     expect_words(nh_pass(workspace, &hand, &pass, NULL, 0, &passing, &error), &error,
                  "tiles is 9; a pass has 0 to 3");
+    pass.tiles = -2;
+    expect_words(nh_pass(workspace, &hand, &pass, NULL, 0, &passing, &error), &error,
+                 "tiles is -2; a pass has 0 to 3");
     nh_audit_question audit = NH_AUDIT_QUESTION;
     audit.seat = (nh_wind)7;
     expect_words(nh_audit_figures(list, 0, &audit, &figures, &error), &error,

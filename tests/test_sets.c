@@ -264,7 +264,7 @@ START_TEST(work_for_rests) {
     static const struct {
         const char *hand;
         unsigned away;
-    } rows[] = {{"1234B 1234C", 0}, {"1234B RRRR", 0}, {"1111D 1RRR", 8}};
+    } rows[] = {{"1234B 1234C", 0}, {"1234B RRRR", 0}, {"1111D RRR 5C", 1}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const nh_tiles hand = tiles_of(rows[i].hand);
         uint8_t away;

@@ -29,8 +29,7 @@ static void share_excess(struct split_search *search, int part, unsigned given, 
         unsigned away_here = fits_away(fits, given, (unsigned)here);
         wanted->away = (uint8_t)away_here;
         wanted->excess = (uint8_t)(fits->excess >> here == 1 ? ANY_EXCESS : (unsigned)here);
-        if (away_here < FAR)
-            share_jokers(search, part + 1, jokers, excess - (unsigned)here, away + away_here);
+        share_jokers(search, part + 1, jokers, excess - (unsigned)here, away + away_here);
         more = (unsigned)here > unused; /* else the parts behind have all they can take */
         here = here == 0 ? -1 : highest_excess(fits, (unsigned)here - 1);
     }
@@ -76,7 +75,7 @@ static void find_away(struct split_search *search, int part, uint32_t family) {
                                       : fits_away(&search->fits[part], jokers, ANY_EXCESS));
     search->open[part] = search->open[part + 1] + open;
     search->excess[part] = search->excess[part + 1];
-    if (search->scarce && search->fits[part].excess != 0)
+    if (search->scarce) /* a near product has live shares in each part */
         search->excess[part] += 31u - (unsigned)__builtin_clz(search->fits[part].excess);
     search->behind[part] = search->behind[part + 1] + search->away[part][most];
 }
@@ -88,8 +87,6 @@ static void find_only_split(struct split_search *search, const struct near_produ
     const nh_list *list = remains->query.list;
     search->split.away = near->away;
     search->steps++;
-    if (near->away > search->farthest)
-        return;
     for (int part = 0; part < PARTS; part++) {
         uint32_t number = contender->family[part];
         unsigned away = near_value(&remains->rows, part, number, 0);

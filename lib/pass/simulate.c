@@ -39,10 +39,10 @@ static nh_status play_course(const struct pass_memory *memory, struct course cou
         nh_choice best;
         nh_passing passing;
         nh_status status = find_passes(memory, &course.hand, &each, &best, 1, &passing, error);
-        if (status == NH_ERROR_LIMIT || status == NH_ERROR_CANCELLED)
-            return status;
+        if (status == NH_ERROR_TILES)
+            break; /* too few are left to be passed, or unseen */
         if (status != NH_OK)
-            break; /* too few tiles are left to be passed, or unseen */
+            return status;
         let_go(&course, &best.pass);
         nh_deal_draw(random, &course.unseen, each.tiles, &course.hand);
     }
