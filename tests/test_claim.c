@@ -903,18 +903,18 @@ START_TEST(what_is_not_concealed_is_given_up_too) {
 }
 END_TEST
 
-/* A kong with a tile that would win as part of a chow as well: with the tile drawn for it
- * the hand is as far away as before. */
+/* A kong with a tile that would win: with the tile drawn for it only the variant is left that
+ * is farther away. */
 START_TEST(kongs_that_come_no_nearer) {
-    nh_list *list = NULL;
-    ck_assert_int_eq(nh_list_load(NH_TEST_ROOT "/patterns/traditional.json", NULL, &list, NULL),
-                     NH_OK);
+    nh_list *list = read_list(
+        "{'format': 1, 'title': 'Kongs', 'hand': 8, 'patterns': [{'name': 'P', 'variants': ["
+        "[{'pair': 2, 'suit': 'bam', 'times': 2}, {'pair': 'red'}, {'pair': 'east'}],"
+        "[{'kong': 2, 'suit': 'bam'}, {'pung': 9, 'suit': 'dot'}, {'pair': 'north'}]]}]}");
     nh_claim rows[8];
     nh_claiming claiming;
-    ck_assert_uint_eq(claims_of(list, "55567B EEE SSS WW", 5, rows, &claiming), 3);
+    ck_assert_uint_eq(claims_of(list, "222B RR EE", 5, rows, &claiming), 1);
     ck_assert_uint_eq(claiming.away, 1);
-    for (size_t i = 0; i < claiming.rows; i++)
-        ck_assert_uint_eq(rows[i].use, NH_CLAIM_WIN);
+    ck_assert(rows[0].use == NH_CLAIM_WIN && rows[0].kind == NH_BAM_1 + 1);
     nh_list_free(list);
 }
 END_TEST
@@ -1040,6 +1040,9 @@ START_TEST(what_cannot_be_exchanged_is_refused) {
     question.exchange_size = sizeof row;
     ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
                      NH_ERROR_TILES);
+    question.size = 0;
+    ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, &row, 1, &count, &error),
+                     NH_ERROR_ARGUMENT);
     ck_assert_int_eq(nh_exchanges(workspace, &hand, NULL, &row, 1, &count, &error), NH_OK);
     ck_assert_uint_eq(count, 0);
     nh_workspace_free(workspace);
@@ -1047,25 +1050,31 @@ START_TEST(what_cannot_be_exchanged_is_refused) {
 }
 END_TEST
 
-/* Own sets stand before those of others. */
+/* Own sets stand before those of others, and these in their order. */
 START_TEST(own_jokers_come_first) {
     nh_list *list = read_list(doors), *rest = NULL;
-    const nh_set own = {NH_PUNG, NH_CRAK_1 + 1, 3, 2}, other = own;
+    const nh_set own = {NH_PUNG, NH_CRAK_1 + 1, 3, 2}, others[] = {own, own};
     nh_tiles hand = tiles_of("22B 2C RR");
     nh_exchange rows[2];
     nh_situation situation = NH_SITUATION;
     nh_exchange_question question = NH_EXCHANGE_QUESTION;
     size_t count;
     ck_assert_int_eq(nh_list_rest(list, &own, 1, NULL, &rest, NULL), NH_OK);
-    nh_workspace *workspace = new_workspace(rest);
-    nh_set_tiles(&other, &situation.seen);
+    nh_workspace *workspace = new_workspace(rest), *whole = new_workspace(list);
+    situation.seen = tiles_of("2C JJ");
     question.situation = &situation;
-    question.sets = &other;
+    question.sets = others;
     question.set_count = 1;
     ck_assert_int_eq(nh_exchanges(workspace, &hand, &question, rows, 2, &count, NULL), NH_OK);
     ck_assert_uint_eq(count, 2);
     ck_assert(rows[0].own && !rows[1].own && rows[0].away == rows[1].away);
+    situation.seen = tiles_of("22C JJJJ");
+    question.set_count = 2;
+    ck_assert_int_eq(nh_exchanges(whole, &hand, &question, rows, 2, &count, NULL), NH_OK);
+    ck_assert_uint_eq(count, 2);
+    ck_assert(rows[0].set == 0 && rows[1].set == 1 && rows[0].away == rows[1].away);
     nh_workspace_free(workspace);
+    nh_workspace_free(whole);
     nh_list_free(rest);
     nh_list_free(list);
 }

@@ -388,6 +388,8 @@ START_TEST(counts_that_are_none) {
          "\"orphan\", \"simple\", \"suited\", \"any\", not \"n\""},
         {"{'least':{'wind':25}}", "\"least\" must have a whole number of tiles from 0 to 24 here"},
         {"{'most':{'wind':'1'}}", "\"most\" must have a whole number of tiles from 0 to 24 here"},
+        {"{'least':{'orphan':5},'most':{'orphan':4}}",
+         "\"least\" is more than \"most\": 5 and 4 of \"orphan\""},
         {"{'least':{'wind':2},'most':{'wind':1}}",
          "\"least\" is more than \"most\": 2 and 1 of \"wind\""},
         {"{'least':{'wind':1},'most':{'honour':0}}",

@@ -317,6 +317,8 @@ static nh_status claim_pungs(void *context, const nh_game_view *view, nh_game_mo
         return NH_OK;
     move->act = NH_ACT_CLAIM;
     move->set = (nh_set){NH_PUNG, view->tile, 3, (uint8_t)(2 - own)};
+    if (view->turn % 2 != 0) /* else the game has to find it */
+        return NH_OK;
     nh_status status = nh_game_with_set(view, &move->set, &workspace, error);
     ck_assert_int_eq(workspace != NULL, status == NH_OK);
     return status;
@@ -496,7 +498,7 @@ static void fail_examples(const char *json, size_t pattern, int examples, bool f
     nh_list *list = read_list(json);
     bool whole = false;
     size_t failing = 0;
-    for (; !whole; failing += 1 + failing / 40) {
+    for (; !whole; failing += json == narrow_list ? 1 + failing / 40 : 1) {
         struct counting counting = {.fail_at = failing, .fail_on = fail_on};
         nh_allocator allocator = counted_by(&counting);
         int live = 0;

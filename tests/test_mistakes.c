@@ -265,7 +265,7 @@ START_TEST(words_get_a_hint) {
         {"'pair':1,'suit':'Any'", SUIT_MUST_BE ": write \"any\""},
         {"'pair':1,'suit':'red'", SUIT_MUST_BE},
         {"'pair':1,'suit':'a word that is too long'", SUIT_MUST_BE},
-        {"'pair':1,'suit':'the suit of the bamboo trees'", SUIT_MUST_BE},
+        {"'pair':1,'suit':'the suit of all the bamboo trees'", SUIT_MUST_BE},
         {"'pair':1,'suit':5", SUIT_MUST_BE},
         {"'pair':1,'suite':'x','suit':'x'", "unknown key \"suite\": did you mean \"suit\"?"},
         {"'pair':1,'suit':'x','Times':1", "unknown key \"Times\": did you mean \"times\"?"},
@@ -397,6 +397,11 @@ START_TEST(no_target_names_the_reason) {
          "'groups':[{'single':'n','suit':'bam'},{'single':'m','suit':'bam'},"
          "{'single':'k','suit':'bam'}],'ranks':{'n':[1,2],'m':[1,2],'k':[1,2]}",
          ", group 3: no target: no value of \"k\" fits this group and those before it"},
+        {3, "",
+         "'groups':[{'single':'n-5','suit':'x'},{'single':'m-5','suit':'x'},{'single':'n+m',"
+         "'suit':'x'}]",
+         ", group 3: no target: no value of \"m\", \"n\" and \"x\" fits this group and those "
+         "before it"},
         {4, "",
          "'groups':[{'single':1,'suit':'x'},{'single':1,'suit':'y'},{'single':1,'suit':'z'},"
          "{'single':1,'suit':'w'}]",

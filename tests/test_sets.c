@@ -21,7 +21,8 @@ static const char distinct_list[] =
 static const char several_list[] =
     "{'format': 1, 'title': 'Several', 'hand': 14, 'patterns': [\n"
     " {'name': 'Two in one', 'variants': [\n"
-    "  [{'one_of': [[{'pung': [2, 3], 'suit': 'bam'}, {'pung': [2, 3], 'suit': 'bam'}],\n"
+    "  [{'one_of': [[{'pung': [2, 3], 'suit': 'bam', 'distinct': true}, {'pung': [2, 3], 'suit': "
+    "'bam'}],\n"
     "    [{'kong': 'east'}, {'pair': 'south'}]], 'times': 2, 'distinct': true}, {'pair': 'red'}],\n"
     "  [{'one_of': [[{'pung': 4, 'suit': 'bam'}, {'pung': 'n', 'suit': 'bam'}],\n"
     "    [{'pair': 9, 'suit': 'dot', 'times': 2}, {'pair': 'n', 'suit': 'dot'}]],\n"

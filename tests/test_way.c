@@ -214,6 +214,30 @@ START_TEST(the_best_set_is_claimed) {
 }
 END_TEST
 
+/* A claim takes memory of the workspace's allocator. */
+START_TEST(claims_without_memory) {
+    table_for_one at = sit(doors, NH_PASS_SPARE, NH_CLAIM_ALWAYS);
+    struct counting counting = {.fail_at = NEVER, .fail_on = true};
+    nh_allocator allocator = counted_by(&counting);
+    nh_workspace *workspace = NULL;
+    const nh_tiles hand = tiles_of("22B 22C RR 9D");
+    nh_game_view view = view_with(&at, &hand);
+    nh_game_move move = NH_GAME_MOVE;
+    nh_error error;
+    ck_assert_int_eq(nh_workspace_new(at.list, &allocator, &workspace), NH_OK);
+    view.workspace = workspace;
+    view.tile = NH_BAM_1 + 1;
+    counting.fail_at = counting.calls;
+    ck_assert_int_eq(way_claim(at.player, &view, &move, &error), NH_ERROR_MEMORY);
+    ck_assert_int_eq(move.act, NH_ACT_NONE);
+    counting.fail_at = NEVER;
+    ck_assert_int_eq(way_claim(at.player, &view, &move, &error), NH_OK);
+    ck_assert_int_eq(move.act, NH_ACT_CLAIM);
+    nh_workspace_free(workspace);
+    rise(&at);
+}
+END_TEST
+
 /* What is remembered of a hand that waits is of the same winds. */
 START_TEST(a_hand_waits_by_its_winds) {
     table_for_one at = sit("{'format': 1, 'title': 'Winds', 'hand': 5, 'patterns': [{'name': 'W', "
@@ -369,7 +393,7 @@ START_TEST(jokers_are_taken_where_the_hand_gains) {
     ck_assert_int_eq(nh_game_new(list, NULL, &game), NH_OK);
     for (int seat = 0; seat < NH_SEATS; seat++)
         nh_game_seat(game, seat, way_pass, player, watch, player);
-    for (uint64_t number = 1; number <= 25; number++)
+    for (uint64_t number = 1; number <= 60; number++)
         ck_assert_int_eq(nh_game_run(game, SEED, number, &end, sizeof end, NULL), NH_OK);
     printf("%d jokers could be taken, %d were\n", exchanges.offers, exchanges.taken);
     ck_assert_int_gt(exchanges.taken, 0);
@@ -384,7 +408,8 @@ END_TEST
 int main(void) {
     Suite *suite = suite_create("way");
     ADD_TESTS(suite, "passes", spare_tiles_are_passed);
-    ADD_TESTS(suite, "claims", the_best_set_is_claimed, a_hand_waits_by_its_winds);
+    ADD_TESTS(suite, "claims", the_best_set_is_claimed, claims_without_memory,
+              a_hand_waits_by_its_winds);
     ADD_TESTS(suite, "turns", turns_without_another, hands_in_too_many_ways,
               jokers_are_taken_where_the_hand_gains);
     return run_suite(suite);

@@ -104,7 +104,7 @@ static void weigh_groups(const struct draft_variant *variant, enum work_limit li
                          struct culprit *culprit) {
     for (size_t g = 0; g < variant->groups.count; g++) {
         double weight = weight_of(variant, &variant->groups.items[g], limit);
-        if (culprit->variant == NULL || weight > culprit->weight) {
+        if (weight > culprit->weight) {
             culprit->variant = variant;
             culprit->group = g;
             culprit->weight = weight;

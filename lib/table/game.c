@@ -306,7 +306,7 @@ _Static_assert(NH_HAND_MAX <= NH_SETS_MAX * NH_PUNG, "a hand has no more sets th
 /* The tiles of the hand that go into a set with the discard; false for a set that is not
  * one, or not with that tile. */
 static bool tiles_for_set(const nh_set *set, uint8_t tile, nh_tiles *tiles) {
-    if (tile == NH_JOKER || check_set(set, NULL) != NH_OK)
+    if (check_set(set, NULL) != NH_OK)
         return false;
     nh_set_tiles(set, tiles);
     if (tiles->count[tile] == 0)
