@@ -18,8 +18,7 @@ static bool pattern_can_run_out(const struct query *query, const struct list_pat
 }
 
 bool product_is_scarce(const struct query *query, const uint16_t family[PARTS]) {
-    return query->short_of_jokers &&
-           excess_of_product(query->shortage, family) > query->jokers_left;
+    return excess_of_product(query->shortage, family) > query->jokers_left;
 }
 
 /* Steps of work for a product's bound, and for joining its fits. */

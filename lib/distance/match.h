@@ -8,7 +8,8 @@
 unsigned pattern_away(const struct query *query, const struct near_rows *rows,
                       const struct list_pattern *pattern);
 
-/* Whether jokers can run out in a product with these family numbers. */
+/* Whether jokers can run out in a product with these family numbers, where the query is
+ * short of jokers. */
 bool product_is_scarce(const struct query *query, const uint16_t family[PARTS]);
 
 /* The distance of product `number`, with these family numbers, where jokers can run out, or

@@ -365,6 +365,6 @@ static uint64_t triples_in_common(const struct draw_list *a, const struct draw_l
 
 uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
                          const struct unseen *unseen, unsigned tiles) {
-    const struct draw_list *a = lists[0], *b = lists[count > 1], *c = lists[count - 1];
+    const struct draw_list *a = lists[0], *b = lists[1], *c = lists[count - 1];
     return tiles == 2 ? pairs_in_common(a, b, c, unseen) : triples_in_common(a, b, c, unseen);
 }

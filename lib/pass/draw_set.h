@@ -89,7 +89,7 @@ struct draw_list {
 void draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
                 struct draw_list *list);
 
-/* How many draws `count` lists, 1 to 3, have in common. */
+/* How many draws `count` lists, 2 or 3, have in common. */
 uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
                          const struct unseen *unseen, unsigned tiles);
 
