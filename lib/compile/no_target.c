@@ -25,11 +25,11 @@ struct search {
 
 #define REASON_SIZE 256
 
-static void explain(struct search *search, const char *format, ...)
+static void give_reason(struct search *search, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
 /* Gives the reason, unless the work for it has passed a limit. */
-static void explain(struct search *search, const char *format, ...) {
+static void give_reason(struct search *search, const char *format, ...) {
     char reason[REASON_SIZE];
     va_list arguments;
     va_start(arguments, format);
@@ -137,25 +137,25 @@ static void explain_plain(struct search *search, const struct draft_group *group
         for (int letter = 0; letter < LETTERS; letter++)
             search->tried.letters[letter].values = ALL_RANKS;
         named = count_kinds(search, group, &held, &first);
-        explain(search, "its rank is never from 1 to 9%s",
-                named > 0 ? " in the range of its letters" : "");
+        give_reason(search, "its rank is never from 1 to 9%s",
+                    named > 0 ? " in the range of its letters" : "");
     } else if (held == 0) {
-        explain(search, "the set has no %s", what_set_lacks(first));
+        give_reason(search, "the set has no %s", what_set_lacks(first));
     } else if (run) {
-        explain(search, "%d ranks in a row from there go past 9", group->length);
+        give_reason(search, "%d ranks in a row from there go past 9", group->length);
     } else if (jokers > 0) {
-        explain(search, "the set does not have %d alike, not even with its joker%s", group->shape,
-                jokers > 1 ? "s" : "");
+        give_reason(search, "the set does not have %d alike, not even with its joker%s",
+                    group->shape, jokers > 1 ? "s" : "");
     } else {
-        explain(search, "the set does not have %d alike, and no jokers", group->shape);
+        give_reason(search, "the set does not have %d alike, and no jokers", group->shape);
     }
 }
 
 static void explain_times(struct search *search, const struct draft_group *group) {
     if (group->distinct)
-        explain(search, "it does not have %d choices that differ in their tiles", group->times);
+        give_reason(search, "it does not have %d choices that differ in their tiles", group->times);
     else
-        explain(search, "taken %d times it needs more of a tile than there are", group->times);
+        give_reason(search, "taken %d times it needs more of a tile than there are", group->times);
 }
 
 /* A group that has no choice, even alone. */
@@ -165,7 +165,7 @@ static void explain_group(struct search *search, const struct draft_group *group
     if (group_has_choice(search, &once))
         explain_times(search, group);
     else if (group->shape == SHAPE_ONE_OF)
-        explain(search, "none of its alternatives can be had");
+        give_reason(search, "none of its alternatives can be had");
     else
         explain_plain(search, group);
 }
@@ -193,18 +193,18 @@ static bool explain_many_letters(struct search *search) {
     ranks &= ~honours;
     int held = suits_of_set(search->compiler->draft);
     if (count_bits(suits) > held) {
-        explain(search, "%d letters stand for different suits, and the set has %d",
-                count_bits(suits), held);
+        give_reason(search, "%d letters stand for different suits, and the set has %d",
+                    count_bits(suits), held);
         return true;
     }
     if (count_bits(ranks) > PART_KINDS) {
-        explain(search, "%d letters stand for different ranks, and there are %d", count_bits(ranks),
-                PART_KINDS);
+        give_reason(search, "%d letters stand for different ranks, and there are %d",
+                    count_bits(ranks), PART_KINDS);
         return true;
     }
     if (count_bits(honours) > HONOURS) {
-        explain(search, "%d letters stand for different winds and dragons, and there are %d",
-                count_bits(honours), HONOURS);
+        give_reason(search, "%d letters stand for different winds and dragons, and there are %d",
+                    count_bits(honours), HONOURS);
         return true;
     }
     return false;
@@ -246,10 +246,10 @@ static void explain_groups(struct search *search) {
     search->compiler->variant = &search->tried;
     write_letters(group->tile_letters | group->suit_letters, letters);
     if (!letters_can_fit(search->compiler, &(struct draft_groups){groups->items, g + 1}))
-        explain(search, "no value of %s fits this group and those before it", letters);
+        give_reason(search, "no value of %s fits this group and those before it", letters);
     else
-        explain(search, "with the groups before it, it needs more of a tile than there "
-                        "are");
+        give_reason(search, "with the groups before it, it needs more of a tile than there "
+                            "are");
 }
 
 /* ----------------------------------------------------------- the limits --- */
@@ -261,7 +261,7 @@ static bool explain_allowed_tiles(struct search *search) {
         if (group_has_choice(search, &groups->items[g]))
             continue;
         enter_group(search->reader, search->compiler->pattern, search->variant, g);
-        explain(search, "\"limits\" allow none of its tiles");
+        give_reason(search, "\"limits\" allow none of its tiles");
         return true;
     }
     return false;
@@ -285,9 +285,9 @@ static void explain_limits(struct search *search) {
     }
     reader_enter_key(search->reader, "limits");
     if (name != NULL)
-        explain(search, "the limit \"%s\" leaves nothing", name);
+        give_reason(search, "the limit \"%s\" leaves nothing", name);
     else
-        explain(search, "the limits together leave nothing");
+        give_reason(search, "the limits together leave nothing");
 }
 
 /* ---------------------------------------------------------- the pattern --- */

@@ -61,8 +61,8 @@ struct outlook {
     double chance;
 };
 
-static struct outlook outlook_of(nh_workspace *workspace, const nh_tiles *hand,
-                                 const nh_situation *situation, int draws) {
+static struct outlook outlook_with(nh_workspace *workspace, const nh_tiles *hand,
+                                   const nh_situation *situation, int draws) {
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking = {.nearest = NH_AWAY_NONE};
     nh_ranked row = {.chance = 0};
@@ -81,8 +81,8 @@ static bool gains(const nh_game_view *view, int kind) {
     after.seen.count[kind]++;
     after.seen.count[NH_JOKER]--;
     struct outlook now =
-        outlook_of(view->workspace, &view->hand, &view->situation, way_draws(view));
-    struct outlook then = outlook_of(view->workspace, &with, &after, way_draws(view));
+        outlook_with(view->workspace, &view->hand, &view->situation, way_draws(view));
+    struct outlook then = outlook_with(view->workspace, &with, &after, way_draws(view));
     return then.away < now.away || (then.away == now.away && then.chance > now.chance);
 }
 
