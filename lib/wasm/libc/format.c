@@ -17,6 +17,11 @@ static void append_part(struct formatted *formatted, const char *text, size_t le
             formatted->buffer[formatted->length] = text[i];
 }
 
+static void append_byte(struct formatted *formatted, int value) {
+    const char byte = (char)value;
+    append_part(formatted, &byte, 1);
+}
+
 static void append_whole(struct formatted *formatted, size_t value) {
     char digits[24];
     size_t at = sizeof digits;
@@ -69,7 +74,7 @@ static const char *append_converted(struct formatted *formatted, const char *for
         append_whole(formatted, va_arg(formatted->arguments, size_t));
         break;
     case 'c':
-        append_part(formatted, &(char){(char)va_arg(formatted->arguments, int)}, 1);
+        append_byte(formatted, va_arg(formatted->arguments, int));
         break;
     case 's':
         append_string(formatted, va_arg(formatted->arguments, const char *), most);
