@@ -78,18 +78,18 @@ static nh_game_view view_with(const table_for_one *at, const nh_tiles *hand) {
 START_TEST(spare_tiles_are_passed) {
     table_for_one at = sit(one_way, NH_PASS_SPARE, NH_CLAIM_ALWAYS);
     static const struct {
-        nh_stage stage;
         const char *hand, *passed;
+        nh_stage stage;
         uint8_t count, wanted;
         bool agree;
     } rows[] = {
-        {NH_STAGE_PASS, "22B R 9D E", "9D E", 2, 0, false},
-        {NH_STAGE_PASS, "22B R 9D E", "2B 9D E", 3, 0, false}, /* then what is needed */
-        {NH_STAGE_EXCHANGE, "2B 1599D", "15D", 2, 0, false},
-        {NH_STAGE_VOTE, "22B R 9D E", "", 2, 0, true},
-        {NH_STAGE_VOTE, "22B R 9D E", "", 3, 0, false},
-        {NH_STAGE_COURTESY, "22B R 9D E", "", 3, 2, false},
-        {NH_STAGE_COURTESY, "22B R 9D E", "", 1, 1, false},
+        {"22B R 9D E", "9D E", NH_STAGE_PASS, 2, 0, false},
+        {"22B R 9D E", "2B 9D E", NH_STAGE_PASS, 3, 0, false}, /* then what is needed */
+        {"2B 1599D", "15D", NH_STAGE_EXCHANGE, 2, 0, false},
+        {"22B R 9D E", "", NH_STAGE_VOTE, 2, 0, true},
+        {"22B R 9D E", "", NH_STAGE_VOTE, 3, 0, false},
+        {"22B R 9D E", "", NH_STAGE_COURTESY, 3, 2, false},
+        {"22B R 9D E", "", NH_STAGE_COURTESY, 1, 1, false},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         nh_view view = {.list = at.list, .seat = 1, .count = rows[i].count};
