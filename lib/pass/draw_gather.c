@@ -68,8 +68,8 @@ static uint16_t *find_place(const struct gather *gather, int part,
 /* Whether tiles bring a family nearer for a way at n + `level`. Where it is as near as can
  * be, only its farther shares have use for tiles, which matter to nearer ways alone. */
 static bool has_use(const struct gather *gather, uint32_t family, unsigned away, unsigned level) {
-    return away > 0 ||
-           (level + 1 < gather->tiles && gather->query->list->families[family].size > 0);
+    return away > 0 || (level + 1 + gather->first < gather->tiles &&
+                        gather->query->list->families[family].size > 0);
 }
 
 /* Lists a table whose place is empty. */
@@ -100,10 +100,10 @@ static void keep_room(struct gather *gather) {
 
 /* --------------------------------------------------------------- adding --- */
 
-/* A share that comes m nearer at n + l with a gain of l + 1 at least is at most
- * tiles - 1 - l farther than its family. */
+/* A share that comes m nearer at n + l with a gain of l + 1 + first at least is at most
+ * tiles - 1 - l - first farther than its family. */
 static unsigned depth_of(const struct gather *gather, const struct used_table *table) {
-    return gather->tiles - 1 - (unsigned)__builtin_ctz(table->levels);
+    return gather->tiles - 1 - gather->first - (unsigned)__builtin_ctz(table->levels);
 }
 
 static void find_tables(struct gather *gather) {
@@ -152,7 +152,7 @@ static void add_table(struct gather *gather, int part, unsigned number) {
     unsigned tiles = gather->tiles;
     for (unsigned levels = table->levels; levels != 0; levels &= levels - 1) {
         unsigned level = (unsigned)__builtin_ctz(levels);
-        for (unsigned gain = level + 1; gain <= tiles; gain++) {
+        for (unsigned gain = level + 1 + gather->first; gain <= tiles; gain++) {
             struct draw_set *set = &gather->set[gain - level - 1];
             if (gain == 3 && (used->single[number] & ~set->single) == 0)
                 continue;
@@ -177,10 +177,11 @@ static void add_lists(struct gather *gather) {
 }
 
 void gather_start(struct gather *gather, const struct query *query, unsigned nearest,
-                  unsigned tiles) {
+                  unsigned tiles, unsigned first) {
     gather->query = query;
     gather->nearest = nearest;
     gather->tiles = tiles;
+    gather->first = first;
     for (unsigned i = 0; i < tiles; i++)
         draws_clear(&gather->set[i], tiles);
     start_lists(gather);

@@ -54,16 +54,18 @@ struct gather {
     const struct query *query;
     unsigned nearest; /* n */
     unsigned tiles;   /* of the draws, 1 to 3 */
+    unsigned first;   /* the first set that is wanted: 0 or 1 */
 };
 
 bool gather_init(struct gather *gather, const nh_list *list, const nh_allocator *allocator);
 void gather_free(struct gather *gather);
 
-/* Empties the sets of draws of so many tiles for a query's hand. */
+/* Empties the sets of draws of so many tiles for a query's hand. Sets before the first one
+ * that is wanted are not filled. */
 void gather_start(struct gather *gather, const struct query *query, unsigned nearest,
-                  unsigned tiles);
+                  unsigned tiles, unsigned first);
 
-/* Takes a way that is at most nearest + tiles - 1 away. */
+/* Takes a way that is at most nearest + tiles - 1 - first away. */
 void gather_split(struct gather *gather, const struct split *split);
 
 /* The same for a product with these family numbers where there are no jokers to share out. */

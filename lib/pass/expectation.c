@@ -103,18 +103,21 @@ static void gather_near(const struct outlook *outlook, const struct remains *rem
 
 /* ----------------------------------------------------------- expectation --- */
 
-/* Counts the draws with `drawn` jokers, after which the hand is `nearest` away. */
+/* Counts the draws with `drawn` jokers, after which the hand is `nearest` away: those that
+ * come more than `first` nearer, and all as one nearer if that is 1. */
 static void count_reach(const struct outlook *outlook, const struct remains *remains,
-                        unsigned drawn, unsigned nearest, struct reach *reach,
+                        unsigned drawn, unsigned nearest, unsigned first, struct reach *reach,
                         struct reach_lists *lists) {
     struct gather *gather = &outlook->scratch->gather;
     struct gathering gathering = {outlook, gather};
     reach->nearest = nearest;
-    if (reach->tiles == 0)
+    reach->nearer[0] = reach->draws;
+    if (reach->tiles <= first)
         return;
-    struct split_search search = {
-        .farthest = nearest + reach->tiles - 1, .found = gather_found, .context = &gathering};
-    gather_start(gather, &remains->query, nearest, reach->tiles);
+    struct split_search search = {.farthest = nearest + reach->tiles - 1 - first,
+                                  .found = gather_found,
+                                  .context = &gathering};
+    gather_start(gather, &remains->query, nearest, reach->tiles, first);
     if (remains->query.jokers + drawn == 0 && !remains->query.short_of_jokers)
         gather_near(outlook, remains, search.farthest);
     else
@@ -122,11 +125,11 @@ static void count_reach(const struct outlook *outlook, const struct remains *rem
     gather_end(gather);
     outlook->scratch->work += gather->gains.work;
     gather->gains.work = 0;
-    for (unsigned i = 0; i < reach->tiles; i++)
+    for (unsigned i = first; i < reach->tiles; i++)
         reach->nearer[i] = draws_count(&gather->set[i], &outlook->scratch->unseen, reach->tiles);
     if (lists == NULL || reach->tiles < 2)
         return;
-    for (unsigned i = 0; i < LISTED_NEARER; i++)
+    for (unsigned i = first; i < LISTED_NEARER; i++)
         draws_list(&gather->set[i], &outlook->scratch->unseen, reach->tiles,
                    reach->tiles == 2 ? &lists->two[i] : &lists->three[i]);
 }
@@ -147,11 +150,11 @@ static void sum_reach(const struct outlook *outlook, const struct reach *reach,
 
 /* Looks at what is left of a hand. */
 static void look_at_rest(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone,
-                         unsigned coming, struct remains *remains) {
+                         unsigned reach, struct remains *remains) {
     nh_situation situation = *outlook->situation;
     nh_tiles left = tiles_without(hand, gone);
     situation.seen = tiles_with(&situation.seen, gone);
-    remains_set(remains, &left, &situation, coming, outlook->rows, &outlook->scratch->remains);
+    remains_set(remains, &left, &situation, reach, outlook->rows, &outlook->scratch->remains);
 }
 
 unsigned away_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone) {
@@ -161,16 +164,18 @@ unsigned away_after(const struct outlook *outlook, const nh_tiles *hand, const n
 }
 
 void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone,
-                  unsigned coming, struct expectation *expectation, struct reach_lists *lists) {
+                  unsigned coming, bool brief, struct expectation *expectation,
+                  struct reach_lists *lists) {
     struct expect_scratch *scratch = outlook->scratch;
     struct remains remains;
     struct fits_memo *fits = &outlook->rows->shortage.fits;
     fits->work = 0;
-    look_at_rest(outlook, hand, gone, coming, &remains);
+    look_at_rest(outlook, hand, gone, coming > 1 ? coming - 1 : 0, &remains);
     *expectation = (struct expectation){.away = remains.away,
                                         .nearest = remains.nearest,
                                         .within_one = remains.within_one,
-                                        .expected = UINT64_MAX};
+                                        .expected = UINT64_MAX,
+                                        .brief = brief && remains.away > outlook->before};
     if (remains.away == NH_AWAY_NONE) {
         scratch->work += fits->work;
         return;
@@ -188,7 +193,7 @@ void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_
             nearest--;
         if (reach->draws == 0)
             continue;
-        count_reach(outlook, &remains, drawn, nearest, reach, lists);
+        count_reach(outlook, &remains, drawn, nearest, expectation->brief, reach, lists);
         sum_reach(outlook, reach, expectation);
         if (drawn == 0 && coming > 0)
             expectation->useful = scratch->gather.set[0].single;

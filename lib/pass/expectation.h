@@ -67,14 +67,20 @@ struct expectation {
     uint64_t useful;   /* kinds but jokers, of which a tile alone brings R nearer. Empty where
                           fewer tiles than come are unseen beside jokers */
     struct reach reach[NH_PASS_MAX + 1]; /* by jokers drawn */
+    bool brief;                          /* all draws count as one nearer: bounds, as below */
 };
 
 /* The distance of `hand`, less the tiles `gone` of it; NH_AWAY_NONE when no target is live. */
 unsigned away_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone);
 
 /* Fills the expectation of `hand`, less the tiles `gone` of it, when `coming` unseen
- * tiles come in, 0 to NH_PASS_MAX; as many as went or not. `lists` may be NULL. */
+ * tiles come in, 0 to NH_PASS_MAX; as many as went or not. `lists` may be NULL.
+ *
+ * A brief look is taken where R is farther than the whole hand: all draws count as one
+ * nearer, and only those that are more are found, which takes a fraction of the time. All
+ * numbers of draws are upper bounds then, and the sum of distances is a lower one. */
 void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone,
-                  unsigned coming, struct expectation *expectation, struct reach_lists *lists);
+                  unsigned coming, bool brief, struct expectation *expectation,
+                  struct reach_lists *lists);
 
 #endif

@@ -15,11 +15,12 @@ struct passer {
     struct bounded_pass *heap; /* room for every pass */
 };
 
-static void look_at_pass(const struct passer *passer, nh_choice *choice) {
+static void look_at_pass(const struct passer *passer, bool brief, nh_choice *choice) {
     struct expectation expectation;
     if (!outlook_goes_on(&passer->outlook))
         return;
-    expect_after(&passer->outlook, passer->hand, &choice->pass, passer->count, &expectation, NULL);
+    expect_after(&passer->outlook, passer->hand, &choice->pass, passer->count, brief, &expectation,
+                 NULL);
     choice->away = (uint8_t)expectation.away;
     choice->nearest = expectation.nearest;
     choice->within_one = expectation.within_one;
@@ -112,31 +113,56 @@ static void sink_pass(struct bounded_pass *heap, size_t count, size_t at) {
 static void list_bounded(const struct passer *passer, const struct pass_bounds *bounds,
                          const nh_choice *all, size_t passes, struct bounded_pass *heap) {
     for (size_t i = 0; i < passes && outlook_goes_on(&passer->outlook); i++)
-        heap[i] = (struct bounded_pass){bound_quickly(bounds, &all[i].pass), &all[i], false};
+        heap[i] = (struct bounded_pass){bound_quickly(bounds, &all[i].pass), &all[i], 0, false};
     for (size_t i = passes / 2; i-- > 0 && outlook_goes_on(&passer->outlook);)
         sink_pass(heap, passes, i);
+}
+
+/* The better bound, on what is known of the tiles by now. */
+static uint64_t better_bound(const struct pass_bounds *bounds, const nh_tiles *pass,
+                             uint64_t worst) {
+    uint64_t quick = bound_quickly(bounds, pass);
+    return quick < UINT64_MAX ? bound_better(bounds, pass, quick, worst) : quick;
+}
+
+/* Looks at a pass, and closely unless a brief look shows that it is above `worst`: then it is
+ * ruled out. Where the pass leaves the hand as near as it was, the first look is close. */
+static bool is_ruled_out(const struct passer *passer, nh_choice *choice, uint64_t worst) {
+    if (worst < UINT64_MAX) {
+        look_at_pass(passer, true, choice);
+        if (choice->away <= passer->outlook.before || choice->expected > worst)
+            return choice->expected > worst;
+    }
+    look_at_pass(passer, false, choice);
+    return false;
 }
 
 /* Always looks at the pass whose bound is the least, until none that is left can be among
  * the best. The quick bound is replaced by a better one first. */
 static size_t find_first(const struct passer *passer, const nh_tiles *passable,
                          const nh_choice *all, size_t passes, nh_choice *best, size_t capacity) {
-    struct pass_bounds bounds = {&passer->outlook, passer->count, passer->alone, {0}};
+    struct pass_bounds bounds = {.outlook = &passer->outlook,
+                                 .hand = passer->hand,
+                                 .tiles = passer->count,
+                                 .alone = passer->alone};
     struct bounded_pass *heap = passer->heap;
     size_t count = 0;
-    bounds_set(&bounds, passer->hand, passable);
+    bounds_set(&bounds, passable);
     list_bounded(passer, &bounds, all, passes, heap);
     while (passes > 0 && outlook_goes_on(&passer->outlook)) {
         uint64_t worst = count < capacity ? UINT64_MAX : best[count - 1].expected;
         if (heap->bound > worst)
             break;
         if (!heap->better && heap->bound < UINT64_MAX) {
-            heap->bound = bound_better(&bounds, &heap->choice->pass, heap->bound, worst);
+            heap->bound = better_bound(&bounds, &heap->choice->pass, worst);
             heap->better = true;
+            heap->looks = bounds.looks;
+        } else if (bounds_look_closely(&bounds, &heap->choice->pass, heap->looks)) {
+            heap->better = false;
         } else {
             nh_choice choice = *heap->choice;
-            look_at_pass(passer, &choice);
-            count = insert_choice(best, count, capacity, &choice);
+            if (!is_ruled_out(passer, &choice, worst))
+                count = insert_choice(best, count, capacity, &choice);
             *heap = heap[--passes];
         }
         sink_pass(heap, passes, 0);
@@ -160,7 +186,7 @@ static size_t write_hopeless(const nh_choice *all, size_t passes, nh_choice *cho
 static size_t find_all(const struct passer *passer, nh_choice *all, size_t passes,
                        nh_choice *choices, size_t capacity) {
     for (size_t i = 0; i < passes; i++)
-        look_at_pass(passer, &all[i]);
+        look_at_pass(passer, false, &all[i]);
     sort_choices(all, passes);
     size_t rows = passes < capacity ? passes : capacity;
     if (rows > 0 && outlook_goes_on(&passer->outlook))
@@ -192,7 +218,7 @@ static void start(struct passer *passer, struct query *query, nh_passing *passin
     nh_tiles none = {{0}};
     struct expectation before;
     outlook_start(&passer->outlook, query);
-    expect_after(&passer->outlook, passer->hand, &none, 0, &before, NULL);
+    expect_after(&passer->outlook, passer->hand, &none, 0, false, &before, NULL);
     passer->outlook.before = before.away;
     *passing = (nh_passing){.away = (uint8_t)before.away};
     passing->unseen = (uint32_t)(nh_tiles_total(&query->left) - nh_tiles_total(&query->hand));

@@ -1,18 +1,38 @@
 /* Lower bounds for passes. */
 #include "pass/pass_bounds.h"
 
-void bounds_set(struct pass_bounds *bounds, const nh_tiles *hand, const nh_tiles *passable) {
+static void look_at_alone(struct pass_bounds *bounds, int kind, bool brief) {
+    nh_tiles one = {{0}};
+    struct tile_alone *alone = &bounds->alone[bounds->place[kind]];
+    one.count[kind] = 1;
+    expect_after(bounds->outlook, bounds->hand, &one, bounds->tiles, brief, &alone->expectation,
+                 &alone->lists);
+}
+
+void bounds_set(struct pass_bounds *bounds, const nh_tiles *passable) {
     uint8_t kinds = 0;
     for (int kind = 0; kind < NH_KINDS; kind++) {
         if (passable->count[kind] == 0 || !outlook_goes_on(bounds->outlook))
             continue;
-        nh_tiles one = {{0}};
-        struct tile_alone *alone = &bounds->alone[kinds];
-        one.count[kind] = 1;
+        bounds->alone[kinds].looked = 0;
         bounds->place[kind] = kinds++;
-        expect_after(bounds->outlook, hand, &one, bounds->tiles, &alone->expectation,
-                     &alone->lists);
+        look_at_alone(bounds, kind, true);
     }
+}
+
+bool bounds_look_closely(struct pass_bounds *bounds, const nh_tiles *pass, unsigned looks) {
+    bool better = false;
+    for (int kind = 0; kind < NH_KINDS; kind++) {
+        if (pass->count[kind] == 0)
+            continue;
+        struct tile_alone *alone = &bounds->alone[bounds->place[kind]];
+        if (alone->expectation.brief && outlook_goes_on(bounds->outlook)) {
+            look_at_alone(bounds, kind, false);
+            alone->looked = ++bounds->looks;
+        }
+        better |= alone->looked > looks;
+    }
+    return better;
 }
 
 /* The kinds of a pass; how many. */
@@ -80,7 +100,7 @@ static uint64_t common_draws(const struct pass_bounds *bounds,
     unsigned tiles = bounds->tiles - drawn, count = 0;
     for (unsigned i = 0; i < kinds; i++) {
         unsigned nearest = alone[i]->expectation.reach[drawn].nearest;
-        if (nearest > away) /* else all draws do */
+        if (nearest > away + alone[i]->expectation.brief) /* else all draws do */
             lists[count++] = tiles == 2 ? &alone[i]->lists.two[nearest - away - 1]
                                         : &alone[i]->lists.three[nearest - away - 1];
     }

@@ -15,19 +15,28 @@
 
 /* A tile by itself: of what hand it is known once, and the draws. */
 struct tile_alone {
+    unsigned looked; /* number of the close look, from 1 on; 0 before */
     struct expectation expectation;
     struct reach_lists lists;
 };
 
+/* Of tiles without which the hand is farther only draws that come two nearer are found at
+ * first, by a brief look: that is enough to rule most passes with them out. */
 struct pass_bounds {
     const struct outlook *outlook;
+    const nh_tiles *hand;
     unsigned tiles;           /* of a pass, 2 or 3 */
     struct tile_alone *alone; /* room for the kinds of a hand */
     uint8_t place[NH_KINDS];  /* of a kind in `alone` */
+    unsigned looks;           /* close looks so far */
 };
 
 /* Looks at every kind of the passable tiles by itself. */
-void bounds_set(struct pass_bounds *bounds, const nh_tiles *hand, const nh_tiles *passable);
+void bounds_set(struct pass_bounds *bounds, const nh_tiles *passable);
+
+/* Looks closely at the tiles of a pass that this was left out for. Whether its bounds may be
+ * better than those it had after `looks` close looks. */
+bool bounds_look_closely(struct pass_bounds *bounds, const nh_tiles *pass, unsigned looks);
 
 /* A lower bound for the sum of distances after a pass, from numbers of draws alone;
  * UINT64_MAX where no target is left. */

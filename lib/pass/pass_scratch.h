@@ -8,6 +8,7 @@
 struct bounded_pass {
     uint64_t bound;
     const nh_choice *choice;
+    unsigned looks; /* that the better bound rests on: pass_bounds.h */
     bool better;
 };
 

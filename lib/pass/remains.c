@@ -94,7 +94,7 @@ static void count_patterns(struct remains *remains, struct remains_scratch *scra
 }
 
 void remains_set(struct remains *remains, const nh_tiles *left, const nh_situation *situation,
-                 unsigned coming, struct row_memo *memo, struct remains_scratch *scratch) {
+                 unsigned reach, struct row_memo *memo, struct remains_scratch *scratch) {
     const nh_list *list = scratch->contenders.query.list;
     query_set(&remains->query, list, left, situation, NULL);
     shortage_find_excess(&remains->query, &memo->shortage);
@@ -103,8 +103,8 @@ void remains_set(struct remains *remains, const nh_tiles *left, const nh_situati
     remains->fits = memo->shortage.shortage.fits;
     remains->contenders = scratch->contenders.list;
     remains->near_count = remains->nearest = remains->within_one = 0;
-    /* patterns within one tile are counted however few tiles come */
-    find_near(remains, coming > 2 ? coming - 1 : 1, memo, scratch);
+    /* patterns within one tile are counted in any case */
+    find_near(remains, reach > 1 ? reach : 1, memo, scratch);
     if (remains->away != NH_AWAY_NONE)
         count_patterns(remains, scratch);
 }

@@ -40,9 +40,9 @@ struct remains {
 };
 
 /* Looks at what is left of the hand whose contenders the scratch has, with the tiles that
- * are gone in `situation`, when `coming` tiles come. The rows stay valid until the memo's
- * next query. */
+ * are gone in `situation`, and finds the products up to `reach` farther than it is. The rows
+ * stay valid until the memo's next query. */
 void remains_set(struct remains *remains, const nh_tiles *left, const nh_situation *situation,
-                 unsigned coming, struct row_memo *memo, struct remains_scratch *scratch);
+                 unsigned reach, struct row_memo *memo, struct remains_scratch *scratch);
 
 #endif

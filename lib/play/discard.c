@@ -117,15 +117,16 @@ static void find_expected(const struct discarder *discarder, nh_discard_choice *
     const struct after_discard after = after_discard(discarder, choice->kind);
     const struct unseen *unseen = &discarder->outlook.scratch->unseen;
     struct expectation expectation;
-    expect_after(&discarder->outlook, discarder->hand, &after.tile, discarder->look, &expectation,
-                 NULL);
+    expect_after(&discarder->outlook, discarder->hand, &after.tile, discarder->look, false,
+                 &expectation, NULL);
     choice->expected = expectation.expected;
     choice->nearest = expectation.nearest;
     choice->within_one = expectation.within_one;
     if (choice->away == NH_AWAY_NONE)
         return;
     if (unseen->total < discarder->look) /* no draw is without jokers */
-        expect_after(&discarder->outlook, discarder->hand, &after.tile, 1, &expectation, NULL);
+        expect_after(&discarder->outlook, discarder->hand, &after.tile, 1, false, &expectation,
+                     NULL);
     find_useful(discarder, &expectation, choice);
 }
 
