@@ -19,6 +19,7 @@ import checking
 PROMPT = "$ nearhand "
 DOTS = "...\n"
 README_BYTES = 11_000
+SURVEYS = pathlib.Path(__file__).resolve().parent / "lists/wins"
 BLOCKS = {".md": re.compile(r"^```(?:[a-z]+)?\n(.*?)^```$", re.M | re.S),
           ".in": re.compile(r"^\.Bd -literal.*?\n(.*?)^\.Ed$", re.M | re.S)}
 
@@ -59,10 +60,11 @@ def sessions(path, text):
 
 
 def answer(program, command, home):
-    """The first page of what the program answers; it is asked no more than once."""
+    """The first page of what the program answers; it is asked no more than once. The manual
+    merges the surveys of the shipped lists."""
     typed = b"quit\n" if command.startswith("drill") else b""
     done = subprocess.run([program, *shlex.split(command)], input=typed, capture_output=True,
-                          env={"HOME": home, "XDG_DATA_HOME": home}, timeout=120,
+                          cwd=SURVEYS, env={"HOME": home, "XDG_DATA_HOME": home}, timeout=120,
                           check=False)
     page, _, _ = (done.stdout or done.stderr).decode().partition("\f")
     return page

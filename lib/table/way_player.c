@@ -160,8 +160,7 @@ nh_status way_turn(nh_way_player *player, const nh_game_view *view, nh_game_move
     return discard(player, view, move, error);
 }
 
-static nh_status way_play(void *context, const nh_game_view *view, nh_game_move *move,
-                          nh_error *error) {
+nh_status way_play(void *context, const nh_game_view *view, nh_game_move *move, nh_error *error) {
     nh_way_player *player = context;
     return view->in_turn ? way_turn(player, view, move, error)
                          : way_claim(player, view, move, error);

@@ -36,6 +36,7 @@ bool way_may_complete(nh_way_player *player, const nh_game_view *view, const nh_
 /* The functions for the two halves of a game; the context is the player. The others play a
  * turn, and answer a discard. */
 nh_status way_pass(void *context, const nh_view *view, nh_move *move, nh_error *error);
+nh_status way_play(void *context, const nh_game_view *view, nh_game_move *move, nh_error *error);
 nh_status way_turn(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
                    nh_error *error);
 nh_status way_claim(nh_way_player *player, const nh_game_view *view, nh_game_move *move,
