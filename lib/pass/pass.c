@@ -157,7 +157,8 @@ static size_t find_first(const struct passer *passer, const nh_tiles *passable,
             heap->bound = better_bound(&bounds, &heap->choice->pass, worst);
             heap->better = true;
             heap->looks = bounds.looks;
-        } else if (bounds_look_closely(&bounds, &heap->choice->pass, heap->looks)) {
+        } else if (heap->bound < UINT64_MAX &&
+                   bounds_look_closely(&bounds, &heap->choice->pass, heap->looks)) {
             heap->better = false;
         } else {
             nh_choice choice = *heap->choice;
