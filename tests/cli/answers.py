@@ -22,7 +22,7 @@ def tiles(text):
         if word[-1] in "BCD":
             count.update(rank + word[-1] for rank in word[:-1])
         elif word.startswith("Wh"):
-            count["Wh"] += word.count("Wh")
+            count.update({"Wh": word.count("Wh"), "J": word.count("J")})
         else:
             count.update(word)
     return count
