@@ -106,7 +106,7 @@ static bool ranked_value(struct values *values, uint64_t rank, double *value) {
 
 bool values_median(struct values *values, double *median) {
     uint64_t count = values_count(values);
-    double below;
+    double below = 0;
     if (values->file.size == 0) {
         qsort(values->held, values->count, sizeof *values->held, compare_doubles);
         *median = values->held[count / 2];
