@@ -187,23 +187,33 @@ void gather_start(struct gather *gather, const struct query *query, unsigned nea
     start_lists(gather);
 }
 
-void gather_split(struct gather *gather, const struct split *split) {
-    unsigned level = split->away - gather->nearest;
+/* Lists a way; returns where the numbers of its tables go. */
+static uint16_t *list_way(struct gather *gather, unsigned level) {
     keep_room(gather);
     gather->room--;
-    uint16_t *table = gather->split[gather->splits].table;
-    gather->split[gather->splits++].level = (uint8_t)level;
+    gather->split[gather->splits].level = (uint8_t)level;
+    return gather->split[gather->splits++].table;
+}
+
+/* The number of the table at a place, which a way at n + `level` uses; listed now if it was
+ * not. */
+static inline uint16_t use_table(struct used_tables *used, uint16_t *place,
+                                 struct gains_wanted wanted, unsigned level) {
+    if (*place == 0)
+        list_table(used, place, wanted);
+    used->table[*place].levels |= (uint8_t)(1u << level);
+    return *place;
+}
+
+void gather_split(struct gather *gather, const struct split *split) {
+    unsigned level = split->away - gather->nearest;
+    uint16_t *table = list_way(gather, level);
     for (int part = 0; part < PARTS; part++) {
         const struct gains_wanted *wanted = &split->part[part];
-        struct used_tables *used = &gather->used[part];
         table[part] = 0;
-        if (!has_use(gather, wanted->family, wanted->away, level))
-            continue;
-        uint16_t *place = find_place(gather, part, wanted);
-        if (*place == 0)
-            list_table(used, place, *wanted);
-        used->table[*place].levels |= (uint8_t)(1u << level);
-        table[part] = *place;
+        if (has_use(gather, wanted->family, wanted->away, level))
+            table[part] =
+                use_table(&gather->used[part], find_place(gather, part, wanted), *wanted, level);
     }
 }
 
@@ -211,23 +221,16 @@ void gather_plainly(struct gather *gather, const uint16_t family[PARTS],
                     const struct near_rows *rows, unsigned away) {
     const nh_list *list = gather->query->list;
     unsigned level = away - gather->nearest;
-    keep_room(gather);
-    gather->room--;
-    uint16_t *table = gather->split[gather->splits].table;
-    gather->split[gather->splits++].level = (uint8_t)level;
+    uint16_t *table = list_way(gather, level);
     for (int part = 0; part < PARTS; part++) {
-        unsigned number = family[part], here = rows->row[part][number] & NEAR_BITS;
         struct used_tables *used = &gather->used[part];
+        unsigned number = family[part], here = rows->row[part][number] & NEAR_BITS;
+        struct gains_wanted wanted = {family_numbered(list, part, number), 0, ANY_EXCESS,
+                                      (uint8_t)here};
         table[part] = 0;
-        if (!has_use(gather, family_numbered(list, part, number), here, level))
-            continue;
-        uint16_t *place = &used->placed[number * (gather->jokers_placed + 1)];
-        if (*place == 0)
-            list_table(used, place,
-                       (struct gains_wanted){family_numbered(list, part, number), 0, ANY_EXCESS,
-                                             (uint8_t)here});
-        used->table[*place].levels |= (uint8_t)(1u << level);
-        table[part] = *place;
+        if (has_use(gather, wanted.family, here, level))
+            table[part] =
+                use_table(used, &used->placed[number * (gather->jokers_placed + 1)], wanted, level);
     }
 }
 

@@ -153,12 +153,12 @@ static size_t find_first(const struct passer *passer, const nh_tiles *passable,
         uint64_t worst = count < capacity ? UINT64_MAX : best[count - 1].expected;
         if (heap->bound > worst)
             break;
-        if (!heap->better && heap->bound < UINT64_MAX) {
+        bool hopeless = heap->bound == UINT64_MAX; /* no bound is higher */
+        if (!hopeless && !heap->better) {
             heap->bound = better_bound(&bounds, &heap->choice->pass, worst);
             heap->better = true;
             heap->looks = bounds.looks;
-        } else if (heap->bound < UINT64_MAX &&
-                   bounds_look_closely(&bounds, &heap->choice->pass, heap->looks)) {
+        } else if (!hopeless && bounds_look_closely(&bounds, &heap->choice->pass, heap->looks)) {
             heap->better = false;
         } else {
             nh_choice choice = *heap->choice;
