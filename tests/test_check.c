@@ -5,6 +5,7 @@
  */
 #define _DEFAULT_SOURCE /* mkstemp */
 #include "listed_rests.h"
+#include "many_ways_list.h"
 
 #include "api.h"
 
@@ -440,11 +441,7 @@ END_TEST
 
 /* A hand full of jokers, of which no target gives the most points of the pattern. */
 START_TEST(too_many_ways_are_refused) {
-    nh_list *list =
-        read_list("{'format': 1, 'title': 'Jokers', 'tiles': {'jokers': 16}, 'patterns': ["
-                  "{'name': 'Anything', 'variants': ["
-                  "[{'pung': 'any', 'times': 4}, {'pair': 'east'}],"
-                  "{'points': 9, 'groups': [{'pung': 'any', 'times': 4}, {'pair': 'red'}]}]}]}");
+    nh_list *list = read_list(many_ways_list);
     nh_workspace *workspace = new_workspace(list);
     nh_tiles hand = tiles_of("EE JJJJJJJJJJJJ");
     nh_completed row;

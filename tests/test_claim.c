@@ -7,6 +7,7 @@
  */
 #define _DEFAULT_SOURCE /* mkstemp */
 #include "listed_rests.h"
+#include "many_ways_list.h"
 
 #include "api.h"
 #include "ask.h"
@@ -977,11 +978,7 @@ END_TEST
 
 /* A hand that a discard completes in more ways than are gone through. */
 START_TEST(too_many_ways_to_win_are_refused) {
-    nh_list *list =
-        read_list("{'format': 1, 'title': 'Jokers', 'tiles': {'jokers': 16}, 'patterns': ["
-                  "{'name': 'Anything', 'variants': ["
-                  "[{'pung': 'any', 'times': 4}, {'pair': 'east'}],"
-                  "{'points': 9, 'groups': [{'pung': 'any', 'times': 4}, {'pair': 'red'}]}]}]}");
+    nh_list *list = read_list(many_ways_list);
     nh_workspace *workspace = new_workspace(list);
     nh_tiles hand = tiles_of("E JJJJJJJJJJJJ");
     nh_claim row;

@@ -2,6 +2,7 @@
  * whole numbers, short decimals and what lies next to them, powers of two, numbers half way
  * between two texts. NEARHAND_DOUBLES says how many of each kind; 10000000 take a minute. */
 #define _POSIX_C_SOURCE 200809L
+#include "double_bits.h"
 #include "numbers/double_text.h"
 #include "random_list.h"
 #include "suite.h"
@@ -12,18 +13,6 @@
 
 static random_source source;
 static uint64_t seed, count;
-
-static double of_bits(uint64_t bits) {
-    double number;
-    memcpy(&number, &bits, sizeof number);
-    return number;
-}
-
-static uint64_t bits_of(double number) {
-    uint64_t bits;
-    memcpy(&bits, &number, sizeof bits);
-    return bits;
-}
 
 static void look(double number) {
     char text[DOUBLE_TEXT_SIZE], plain[64];

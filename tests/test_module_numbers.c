@@ -1,6 +1,7 @@
 /* The numbers of the module for browsers, held against strtod and printf: doubles of every
  * size, texts of few digits and of many, texts half way between two doubles and just beside. */
 #define _POSIX_C_SOURCE 200809L
+#include "double_bits.h"
 #include "random_list.h"
 #include "suite.h"
 #include "wasm/libc/decimal.h"
@@ -15,18 +16,6 @@
 static random_source source;
 static uint64_t seed;
 static int count;
-
-static double of_bits(uint64_t bits) {
-    double number;
-    memcpy(&number, &bits, sizeof number);
-    return number;
-}
-
-static uint64_t bits_of(double number) {
-    uint64_t bits;
-    memcpy(&bits, &number, sizeof bits);
-    return bits;
-}
 
 static double any_double(void) {
     for (;;) {
