@@ -93,6 +93,7 @@ async function practice(page) {
 async function lists(page) {
     await tabTo(page, 'nav a[href="#lists"]', 'Shift+Tab');
     await page.keyboard.press('Enter');
+    check(await until(async () => (await focused(page, '#title-lists')).there), 'the lists take the focus to their heading');
     await tabTo(page, '#lists-shipped input');
     await page.keyboard.press('ArrowDown');
     check(await until(async () => await text(page, '#in-use') === 'Tern Rock Joker Night'), 'arrow keys choose a list');
