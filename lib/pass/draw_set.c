@@ -295,20 +295,35 @@ uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, un
 
 /* ------------------------------------------------------------ one by one --- */
 
-static void list_pairs(const struct draw_set *set, const struct merged *merged, uint64_t all,
-                       struct draw_list *list) {
+static uint64_t list_pairs(const struct draw_set *set, const struct merged *merged, uint64_t all,
+                           const struct unseen *unseen, struct draw_list *list) {
+    uint64_t ways = 0;
     for (int x = 0; x < NH_KINDS; x++) {
         bool single = (set->single >> x & 1u) != 0;
         list->row[x] = (single ? all : merged->pair[x] | set->single) & all & ~below_kind(x);
+        ways += count_from(unseen, x, list->row[x]);
     }
+    return ways;
 }
 
-/* The draws of three tiles that begin with x. */
-static void list_triples(const struct draw_set *set, const struct merged *merged, uint64_t all,
-                         int x, struct draw_list *list) {
+/* Adds the ways to draw two tiles y <= z, `times` of them, of which z is one of `third`, to
+ * the parts of z. */
+static inline void add_by_part(const struct unseen *unseen, int y, uint64_t third, uint32_t pair,
+                               uint32_t times, uint32_t number[PARTS]) {
+    uint64_t above = third & above_kind(y);
+    for (int part = 0; part < PARTS; part++)
+        number[part] += times * unseen->sum[part][above >> part * PART_KINDS & PART_BITS];
+    if ((third >> y & 1u) != 0)
+        number[y / PART_KINDS] += pair;
+}
+
+/* Lists the draws of three tiles that begin with x; how many there are. */
+static uint64_t list_triples(const struct draw_set *set, const struct merged *merged, uint64_t all,
+                             int x, const struct unseen *unseen, struct draw_list *list) {
     uint64_t from = all & ~below_kind(x), single = set->single & all;
     uint64_t whole = (single >> x & 1u) != 0 ? from : (merged->pair[x] | single) & from;
     uint64_t tripled = tripled_with(set, merged, x), some = 0, *row = list->row + pair_row(x, 0);
+    uint32_t number[PARTS] = {0};
     for (uint64_t second = whole; second != 0; second &= second - 1)
         row[lowest(second)] = all & ~below_kind(lowest(second));
     for (uint64_t second = from & ~whole; second != 0; second &= second - 1) {
@@ -318,17 +333,34 @@ static void list_triples(const struct draw_set *set, const struct merged *merged
     }
     list->whole[x] = whole;
     list->some[x] = some;
+    for (uint64_t second = (whole | some) & above_kind(x); second != 0; second &= second - 1) {
+        int y = lowest(second);
+        uint32_t tiles = unseen->count[y];
+        add_by_part(unseen, y, row[y], tiles * (tiles - 1) / 2, tiles, number);
+    }
+    uint64_t ways = 0;
+    uint32_t tiles = unseen->count[x];
+    for (int part = 0; part < PARTS; part++)
+        number[part] *= tiles;
+    if (((whole | some) >> x & 1u) != 0)
+        add_by_part(unseen, x, row[x], (uint32_t)draws_of(tiles, 3), (uint32_t)draws_of(tiles, 2),
+                    number);
+    for (int part = 0; part < PARTS; part++)
+        ways += list->number[x][part] = number[part];
+    return ways;
 }
 
-void draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
-                struct draw_list *list) {
+uint64_t draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
+                    struct draw_list *list) {
     struct merged merged;
-    uint64_t all = kinds_of(unseen);
+    uint64_t all = kinds_of(unseen), ways = 0;
     merge_rules(set, unseen, tiles, &merged);
     if (tiles == 2)
-        list_pairs(set, &merged, all, list);
-    for (uint64_t kinds = tiles == 3 ? all : 0; kinds != 0; kinds &= kinds - 1)
-        list_triples(set, &merged, all, lowest(kinds), list);
+        return list_pairs(set, &merged, all, unseen, list);
+    memset(list->number, 0, sizeof list->number);
+    for (uint64_t kinds = all; kinds != 0; kinds &= kinds - 1)
+        ways += list_triples(set, &merged, all, lowest(kinds), unseen, list);
+    return ways;
 }
 
 static uint64_t pairs_in_common(const struct draw_list *a, const struct draw_list *b,
@@ -336,35 +368,59 @@ static uint64_t pairs_in_common(const struct draw_list *a, const struct draw_lis
     uint64_t ways = 0;
     for (uint64_t first = kinds_of(unseen); first != 0; first &= first - 1) {
         int x = lowest(first);
-        uint64_t n = unseen->count[x], row = a->row[x] & b->row[x] & c->row[x];
-        ways += n * unseen_of(unseen, row & above_kind(x)) + (row >> x & 1u) * draws_of(n, 2);
+        ways += count_from(unseen, x, a->row[x] & b->row[x] & c->row[x]);
     }
     return ways;
 }
 
-static uint64_t triples_in_common(const struct draw_list *a, const struct draw_list *b,
-                                  const struct draw_list *c, const struct unseen *unseen) {
-    uint64_t ways = 0, kinds = kinds_of(unseen), any[NH_KINDS];
-    count_with_any(unseen, kinds, any);
-    for (uint64_t first = kinds; first != 0; first &= first - 1) {
-        int x = lowest(first), start = pair_row(x, 0);
-        uint64_t whole = a->whole[x] & b->whole[x] & c->whole[x];
-        uint64_t some =
-            (a->whole[x] | a->some[x]) & (b->whole[x] | b->some[x]) & (c->whole[x] | c->some[x]);
-        uint64_t after_x = sum_of(any, whole & above_kind(x)), alike = 0;
-        if ((some >> x & 1u) != 0)
-            alike = a->row[start + x] & b->row[start + x] & c->row[start + x];
-        for (some &= ~whole & above_kind(x); some != 0; some &= some - 1) {
-            int y = lowest(some), i = start + y;
-            after_x += count_from(unseen, y, a->row[i] & b->row[i] & c->row[i]);
-        }
-        ways += unseen->count[x] * after_x + count_alike(unseen, x, alike);
+/* At least as many draws that begin with x as three lists have in common. */
+static inline uint64_t triples_at_most(const struct draw_list *a, const struct draw_list *b,
+                                       const struct draw_list *c, int x) {
+    uint64_t ways = 0;
+    for (int part = 0; part < PARTS; part++) {
+        uint32_t number = a->number[x][part];
+        number = b->number[x][part] < number ? b->number[x][part] : number;
+        ways += c->number[x][part] < number ? c->number[x][part] : number;
     }
     return ways;
+}
+
+uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count) {
+    uint64_t ways = 0;
+    for (int x = 0; x < NH_KINDS; x++)
+        ways += triples_at_most(lists[0], lists[1], lists[count - 1], x);
+    return ways;
+}
+
+/* Those that begin with x. `any` has the ways to go on where all are in the lists. */
+static uint64_t triples_from(const struct draw_list *a, const struct draw_list *b,
+                             const struct draw_list *c, int x, const uint64_t any[NH_KINDS],
+                             const struct unseen *unseen) {
+    int start = pair_row(x, 0);
+    uint64_t whole = a->whole[x] & b->whole[x] & c->whole[x];
+    uint64_t some =
+        (a->whole[x] | a->some[x]) & (b->whole[x] | b->some[x]) & (c->whole[x] | c->some[x]);
+    uint64_t after_x = sum_of(any, whole & above_kind(x)), alike = 0;
+    if ((some >> x & 1u) != 0)
+        alike = a->row[start + x] & b->row[start + x] & c->row[start + x];
+    for (some &= ~whole & above_kind(x); some != 0; some &= some - 1) {
+        int y = lowest(some), i = start + y;
+        after_x += count_from(unseen, y, a->row[i] & b->row[i] & c->row[i]);
+    }
+    return unseen->count[x] * after_x + count_alike(unseen, x, alike);
 }
 
 uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
-                         const struct unseen *unseen, unsigned tiles) {
+                         const struct unseen *unseen, unsigned tiles, uint64_t least) {
     const struct draw_list *a = lists[0], *b = lists[1], *c = lists[count - 1];
-    return tiles == 2 ? pairs_in_common(a, b, c, unseen) : triples_in_common(a, b, c, unseen);
+    if (tiles == 2)
+        return pairs_in_common(a, b, c, unseen);
+    uint64_t kinds = kinds_of(unseen), any[NH_KINDS];
+    uint64_t ways = draws_in_common_at_most(lists, count);
+    count_with_any(unseen, kinds, any);
+    for (uint64_t first = kinds; first != 0 && ways >= least; first &= first - 1) {
+        int x = lowest(first);
+        ways -= triples_at_most(a, b, c, x) - triples_from(a, b, c, x, any, unseen);
+    }
+    return ways;
 }

@@ -83,14 +83,21 @@ struct draw_list {
     /* bit y >= x of row x: the draw x y; or bit z >= y of row x y (pair_row) where all or
      * some are in the list: the draw x y z */
     uint64_t row[ROWS_OF_THREE];
+    /* how many of the draws x y z, for each x and each part of z */
+    uint32_t number[NH_KINDS][PARTS];
 };
 
-/* Lists the draws of a set. */
-void draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
-                struct draw_list *list);
+/* Lists the draws of a set; how many there are: draws_count. */
+uint64_t draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
+                    struct draw_list *list);
 
-/* How many draws `count` lists, 2 or 3, have in common. */
+/* At least as many draws, of three tiles, as `count` lists, 2 or 3, have in common: their
+ * numbers are compared by the first tile and the part of the last. */
+uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count);
+
+/* How many draws they have in common; or, where that is less than `least`, a number from it
+ * up to less than `least`. */
 uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
-                         const struct unseen *unseen, unsigned tiles);
+                         const struct unseen *unseen, unsigned tiles, uint64_t least);
 
 #endif

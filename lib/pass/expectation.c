@@ -125,13 +125,13 @@ static void count_reach(const struct outlook *outlook, const struct remains *rem
     gather_end(gather);
     outlook->scratch->work += gather->gains.work;
     gather->gains.work = 0;
+    struct draw_list *list = lists == NULL ? NULL : reach->tiles == 2 ? lists->two : lists->three;
+    unsigned listed = reach->tiles < 2 || list == NULL ? 0 : LISTED_NEARER;
     for (unsigned i = first; i < reach->tiles; i++)
-        reach->nearer[i] = draws_count(&gather->set[i], &outlook->scratch->unseen, reach->tiles);
-    if (lists == NULL || reach->tiles < 2)
-        return;
-    for (unsigned i = first; i < LISTED_NEARER; i++)
-        draws_list(&gather->set[i], &outlook->scratch->unseen, reach->tiles,
-                   reach->tiles == 2 ? &lists->two[i] : &lists->three[i]);
+        reach->nearer[i] =
+            i < listed
+                ? draws_list(&gather->set[i], &outlook->scratch->unseen, reach->tiles, &list[i])
+                : draws_count(&gather->set[i], &outlook->scratch->unseen, reach->tiles);
 }
 
 /* Adds up the distances after the draws, and those that are nearer than before. */

@@ -113,16 +113,21 @@ static void sink_pass(struct bounded_pass *heap, size_t count, size_t at) {
 static void list_bounded(const struct passer *passer, const struct pass_bounds *bounds,
                          const nh_choice *all, size_t passes, struct bounded_pass *heap) {
     for (size_t i = 0; i < passes && outlook_goes_on(&passer->outlook); i++)
-        heap[i] = (struct bounded_pass){bound_quickly(bounds, &all[i].pass), &all[i], 0, false};
+        heap[i] =
+            (struct bounded_pass){bound_quickly(bounds, &all[i].pass), &all[i], 0, BOUND_QUICK};
     for (size_t i = passes / 2; i-- > 0 && outlook_goes_on(&passer->outlook);)
         sink_pass(heap, passes, i);
 }
 
-/* The better bound, on what is known of the tiles by now. */
-static uint64_t better_bound(const struct pass_bounds *bounds, const nh_tiles *pass,
-                             uint64_t worst) {
-    uint64_t quick = bound_quickly(bounds, pass);
-    return quick < UINT64_MAX ? bound_better(bounds, pass, quick, worst) : quick;
+/* The next better bound, on what is known of the tiles by now. */
+static void bound_again(struct bounded_pass *pass, const struct pass_bounds *bounds,
+                        uint64_t worst) {
+    const nh_tiles *tiles = &pass->choice->pass;
+    pass->bounding++;
+    pass->looks = bounds->looks;
+    pass->bound = bound_quickly(bounds, tiles);
+    if (pass->bound < UINT64_MAX)
+        pass->bound = bound_better(bounds, tiles, pass->bound, worst, pass->bounding < BOUND_BEST);
 }
 
 /* Looks at a pass, and closely unless a brief look shows that it is above `worst`: then it is
@@ -138,7 +143,7 @@ static bool is_ruled_out(const struct passer *passer, nh_choice *choice, uint64_
 }
 
 /* Always looks at the pass whose bound is the least, until none that is left can be among
- * the best. The quick bound is replaced by a better one first. */
+ * the best. Its bound is replaced by better ones first. */
 static size_t find_first(const struct passer *passer, const nh_tiles *passable,
                          const nh_choice *all, size_t passes, nh_choice *best, size_t capacity) {
     struct pass_bounds bounds = {.outlook = &passer->outlook,
@@ -154,12 +159,10 @@ static size_t find_first(const struct passer *passer, const nh_tiles *passable,
         if (heap->bound > worst)
             break;
         bool hopeless = heap->bound == UINT64_MAX; /* no bound is higher */
-        if (!hopeless && !heap->better) {
-            heap->bound = better_bound(&bounds, &heap->choice->pass, worst);
-            heap->better = true;
-            heap->looks = bounds.looks;
+        if (!hopeless && heap->bounding < BOUND_BEST) {
+            bound_again(heap, &bounds, worst);
         } else if (!hopeless && bounds_look_closely(&bounds, &heap->choice->pass, heap->looks)) {
-            heap->better = false;
+            heap->bounding = BOUND_QUICK;
         } else {
             nh_choice choice = *heap->choice;
             if (!is_ruled_out(passer, &choice, worst))

@@ -91,11 +91,12 @@ uint64_t bound_quickly(const struct pass_bounds *bounds, const nh_tiles *pass) {
     return bound;
 }
 
-/* The draws with `drawn` jokers, up to `away`, that the tiles have in common; or
- * `most` where a single tile has all that there is to say. */
+/* The draws with `drawn` jokers, up to `away`, that the tiles have in common, or if `roughly` at
+ * least as many; any number below `least` where they are fewer; or `most` where a single tile
+ * has all that there is to say. */
 static uint64_t common_draws(const struct pass_bounds *bounds,
                              const struct tile_alone *const alone[], unsigned kinds, unsigned drawn,
-                             unsigned away, uint64_t most) {
+                             unsigned away, uint64_t most, uint64_t least, bool roughly) {
     const struct draw_list *lists[NH_PASS_MAX];
     unsigned tiles = bounds->tiles - drawn, count = 0;
     for (unsigned i = 0; i < kinds; i++) {
@@ -106,11 +107,13 @@ static uint64_t common_draws(const struct pass_bounds *bounds,
     }
     if (count < 2)
         return most;
-    return draws_in_common(lists, count, &bounds->outlook->scratch->unseen, tiles);
+    if (roughly && tiles == 3)
+        return draws_in_common_at_most(lists, count);
+    return draws_in_common(lists, count, &bounds->outlook->scratch->unseen, tiles, least);
 }
 
 uint64_t bound_better(const struct pass_bounds *bounds, const nh_tiles *pass, uint64_t quick,
-                      uint64_t worst) {
+                      uint64_t worst, bool roughly) {
     const struct tile_alone *alone[NH_PASS_MAX];
     unsigned kinds = kinds_alone(bounds, pass, alone);
     for (unsigned drawn = 0; drawn + 2 <= bounds->tiles; drawn++) {
@@ -119,10 +122,13 @@ uint64_t bound_better(const struct pass_bounds *bounds, const nh_tiles *pass, ui
         /* draws that come several tiles nearer are too few to make much of a difference */
         for (unsigned nearer = 1; nearer <= LISTED_NEARER && nearer <= nearest && quick <= worst;
              nearer++) {
-            uint64_t most = most_draws(alone, kinds, drawn, nearest - nearer);
+            unsigned away = nearest - nearer;
+            uint64_t most = most_draws(alone, kinds, drawn, away);
+            uint64_t fewer = (worst - quick) / reach->times; /* more than that are too many */
+            uint64_t least = most > fewer ? most - fewer : 0;
             if (most > 0)
-                quick += reach->times *
-                         (most - common_draws(bounds, alone, kinds, drawn, nearest - nearer, most));
+                quick += reach->times * (most - common_draws(bounds, alone, kinds, drawn, away,
+                                                             most, least, roughly));
         }
     }
     return quick;

@@ -42,9 +42,10 @@ bool bounds_look_closely(struct pass_bounds *bounds, const nh_tiles *pass, unsig
  * UINT64_MAX where no target is left. */
 uint64_t bound_quickly(const struct pass_bounds *bounds, const nh_tiles *pass);
 
-/* A better bound, by what the draws have in common; or anything above `worst` where it
- * is. `quick` is the pass's quick bound, below UINT64_MAX. */
+/* A better bound, by what the draws have in common, or if `roughly` by their numbers in groups,
+ * which takes a fraction of the time; or anything above `worst` where it is. `quick` is the
+ * pass's quick bound, below UINT64_MAX. */
 uint64_t bound_better(const struct pass_bounds *bounds, const nh_tiles *pass, uint64_t quick,
-                      uint64_t worst);
+                      uint64_t worst, bool roughly);
 
 #endif

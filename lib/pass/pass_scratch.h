@@ -4,12 +4,15 @@
 
 #include "pass/pass_bounds.h"
 
-/* A pass with its bound, the quick one or a better one. */
+/* How well a pass is bounded: see pass_bounds.h. */
+enum bounding { BOUND_QUICK, BOUND_ROUGH, BOUND_BEST };
+
+/* A pass with its bound. */
 struct bounded_pass {
     uint64_t bound;
     const nh_choice *choice;
-    unsigned looks; /* that the better bound rests on: pass_bounds.h */
-    bool better;
+    unsigned looks; /* that a better bound than the quick one rests on: pass_bounds.h */
+    uint8_t bounding;
 };
 
 struct pass_scratch {
