@@ -72,8 +72,6 @@ static void list_next(struct contenders *contenders, const struct near_rows *row
 
 void contenders_list(struct contenders *contenders, unsigned away, struct row_memo *memo) {
     struct near_rows rows;
-    if (contenders->listed > away)
-        return;
     rows_look_up(&contenders->query, memo, &rows);
     while (contenders->listed <= away)
         list_next(contenders, &rows);
