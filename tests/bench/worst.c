@@ -4,7 +4,9 @@
  * table leaves of the list. Times are of the processor and of one question; a list
  * or a hand that is refused counts as well, with the time that takes.
  *
- *     worst [SECONDS [SEED]]      for each of the questions
+ *     worst [SECONDS [SEED [FOLDER]]]      for each of the questions
+ *
+ * FOLDER gets the worst list of each, QUESTION.json.
  */
 #define _POSIX_C_SOURCE 200809L
 #include "../ask.h"
@@ -175,7 +177,19 @@ static char *change(struct climb *climb, int *place) {
     return before;
 }
 
-static void climb_for(enum question question, double seconds, uint64_t seed) {
+static void write_list(const struct climb *climb, enum question question, const char *folder) {
+    char path[4096];
+    snprintf(path, sizeof path, "%s/%s.json", folder, names[question]);
+    FILE *file = fopen(path, "w");
+    char *text = text_of(climb);
+    if (file == NULL || fprintf(file, "%s\n", text) < 0 || fclose(file) != 0) {
+        perror(path);
+        exit(EXIT_FAILURE);
+    }
+    free(text);
+}
+
+static void climb_for(enum question question, double seconds, uint64_t seed, const char *folder) {
     struct climb climb = {.patterns = 0};
     double most = 0, end = cpu_ms() + seconds * 1e3;
     int lists = 0;
@@ -196,6 +210,8 @@ static void climb_for(enum question question, double seconds, uint64_t seed) {
     printf("%-7s %8.3f s after %d lists, seed %llu, jokers %s\n", names[question], most / 1e3,
            lists, (unsigned long long)seed, climb.source.jokers ? "yes" : "no");
     fflush(stdout);
+    if (folder != NULL)
+        write_list(&climb, question, folder);
     for (int i = 0; i < climb.patterns; i++)
         free(climb.pattern[i]);
     freeform_end(&climb.source);
@@ -204,7 +220,8 @@ static void climb_for(enum question question, double seconds, uint64_t seed) {
 int main(int count, char **arguments) {
     double seconds = count > 1 ? atof(arguments[1]) : 60;
     uint64_t seed = count > 2 ? strtoull(arguments[2], NULL, 0) : 1;
+    const char *folder = count > 3 ? arguments[3] : NULL;
     for (int question = 0; question < QUESTIONS; question++)
-        climb_for((enum question)question, seconds, seed);
+        climb_for((enum question)question, seconds, seed, folder);
     return EXIT_SUCCESS;
 }
