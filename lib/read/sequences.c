@@ -6,6 +6,10 @@
 
 #define SLOTS_FIRST 64u
 
+/* Steps for a sequence that is looked up: for any, and for so many numbers. */
+#define STEPS_PLACE 4u
+#define STEPS_NUMBERS 8u
+
 static bool fail_memory(struct sequences *sequences) {
     sequences->work->status = NH_ERROR_MEMORY;
     return false;
@@ -52,6 +56,8 @@ static uint32_t keep_sequence(struct sequences *sequences, const uint32_t *numbe
 }
 
 uint32_t sequences_place(struct sequences *sequences, const uint32_t *numbers, uint32_t length) {
+    if (!read_spend(sequences->work, STEPS_PLACE + length / STEPS_NUMBERS))
+        return SEQUENCE_NONE;
     if (2 * sequences->count >= sequences->slot_count && !grow_slots(sequences))
         return SEQUENCE_NONE;
     struct sequence item = {sequences->number_count, length,
