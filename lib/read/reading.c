@@ -129,17 +129,17 @@ struct reading_work {
     nh_allocator allocator;
 };
 
-static struct read_work begin_count(const struct reading_work *reading) {
+static struct read_work begin_count(const struct reading_work *reading, uint64_t most) {
     uint64_t left =
         READ_CALL_MAX - (reading->steps < READ_CALL_MAX ? reading->steps : READ_CALL_MAX);
     return (struct read_work){.allocator = &reading->allocator,
-                              .most = left < READ_COUNT_MAX ? left : READ_COUNT_MAX,
+                              .most = left < most ? left : most,
                               .cancel = reading->asked->question.cancel};
 }
 
 /* Counts some patterns with tables of their own. */
 static nh_status count_alone(struct reading_work *reading, size_t pattern) {
-    struct read_work work = begin_count(reading);
+    struct read_work work = begin_count(reading, READ_PATTERN_MAX);
     struct reader reader;
     size_t first = reading->products.first[pattern];
     size_t count = reading->products.first[pattern + 1] - first;
@@ -167,7 +167,7 @@ static bool count_with(struct reading_work *reading, struct reader *reader) {
 
 /* Counts all patterns with the same tables, then each by itself if that is too much. */
 static nh_status count_all(struct reading_work *reading) {
-    struct read_work work = begin_count(reading);
+    struct read_work work = begin_count(reading, READ_LIST_MAX);
     struct reader reader;
     size_t patterns = reading->list->pattern_count, all = reading->products.first[patterns];
     if (all == 0)
