@@ -141,13 +141,17 @@ static void safest_out(const struct discard_answer *answer) {
     bold_out(answer, &text);
 }
 
+/* Whether there are dangers to show: not where nobody can be completed, which may only mean
+ * that what is known of them is wrong. */
+static bool dangers_shown(const struct discard_answer *answer) {
+    return discard_dangers_known(answer) && players_reading_ready(&answer->players);
+}
+
 static void players_out(const struct discard_answer *answer) {
     const struct other_players *players = &answer->question->players;
     if (!discard_dangers_known(answer))
         sentence_out(PLAYERS_TOO_MUCH);
-    else if (!players_reading_ready(&answer->players))
-        sentence_out("No tile is dangerous.");
-    else if (answer->count > 0)
+    else if (dangers_shown(answer) && answer->count > 0)
         safest_out(answer);
     for (size_t i = 0; i < players->count; i++) {
         struct text text;
@@ -158,8 +162,7 @@ static void players_out(const struct discard_answer *answer) {
 }
 
 static void model_out(const struct discard_answer *answer) {
-    if (!discard_dangers_known(answer) || answer->count == 0 ||
-        !players_reading_ready(&answer->players))
+    if (!dangers_shown(answer) || answer->count == 0)
         return;
     sentence_out(PLAYERS_MODEL);
     if (answer->question->players.count > 1)
@@ -173,7 +176,7 @@ enum { PLACE, DISCARD, AFTER, AVERAGE, COSTS, DANGER, CHANCE, WORTH, COLUMNS };
 static const int widths[COLUMNS] = {5, 7, 5, 10, 6, 6, 12, 6};
 
 static bool column_shown(const struct discard_answer *answer, int column) {
-    return column == DANGER  ? discard_dangers_known(answer)
+    return column == DANGER  ? dangers_shown(answer)
            : column == WORTH ? answer->question->order == NH_DISCARD_WORTH
                              : true;
 }
@@ -296,7 +299,8 @@ static void choice_out(const struct discard_answer *answer, size_t index) {
 /* The choices by their place, and the safest in any case. */
 static void choices_out(const struct discard_answer *answer) {
     size_t shown = discard_shown(answer), all = answer->discarding.discards;
-    bool safest = answer->safest >= shown && answer->safest < answer->count;
+    bool safest =
+        dangers_shown(answer) && answer->safest >= shown && answer->safest < answer->count;
     if (shown > 0 || safest)
         head_out(answer);
     for (size_t i = 0; i < shown; i++)

@@ -139,17 +139,7 @@ struct possible {
 };
 
 static bool find_possible(const nh_list *list, struct possible *possible) {
-    static uint8_t away[NH_PATTERNS_MAX];
-    const nh_tiles no_tiles = {{0}};
-    nh_workspace *workspace = NULL;
-    bool found = nh_workspace_new(list, NULL, &workspace) == NH_OK &&
-                 nh_distances(workspace, &no_tiles, NULL, away, NULL) == NH_OK;
-    nh_workspace_free(workspace);
-    for (size_t i = 0; i < nh_list_size(list); i++) {
-        possible->pattern[i] = away[i] != NH_AWAY_NONE;
-        possible->count += possible->pattern[i];
-    }
-    return found || short_of_memory();
+    return sets_possible(list, possible->pattern, &possible->count) == NH_OK || short_of_memory();
 }
 
 static int patterns_out(const nh_list *list, const struct possible *possible,

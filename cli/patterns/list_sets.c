@@ -67,6 +67,21 @@ void sets_see(const nh_list *list, nh_tiles *seen) {
         see_set(&sets[i], seen);
 }
 
+nh_status sets_possible(const nh_list *list, uint8_t *possible, size_t *count) {
+    const nh_tiles no_tiles = {{0}};
+    nh_workspace *workspace = NULL;
+    nh_status status = nh_workspace_new(list, NULL, &workspace);
+    if (status == NH_OK)
+        status = nh_distances(workspace, &no_tiles, NULL, possible, NULL);
+    nh_workspace_free(workspace);
+    *count = 0;
+    for (size_t i = 0; status == NH_OK && i < nh_list_size(list); i++) {
+        possible[i] = possible[i] != NH_AWAY_NONE;
+        *count += possible[i];
+    }
+    return status;
+}
+
 void set_text(const nh_set *set, char *text) {
     nh_tiles tiles;
     char spaced[NH_TILES_TEXT_SIZE];

@@ -29,6 +29,10 @@ bool see_sets(const nh_list *list, const char *option, const struct texts *texts
 /* Adds the tiles of the sets that a list is the rest of. */
 void sets_see(const nh_list *list, nh_tiles *seen);
 
+/* Whether each pattern can be made with the sets that a list is the rest of, and how many
+ * can. `possible` has room for all patterns. */
+nh_status sets_possible(const nh_list *list, uint8_t *possible, size_t *count);
+
 /* A set as players write it, "EEEJ". `text` has NH_TILES_TEXT_SIZE bytes. */
 void set_text(const nh_set *set, char *text);
 

@@ -1,4 +1,5 @@
 /* How dangerous tiles are: the readings of all players together. */
+#include "patterns/list_sets.h"
 #include "players/players.h"
 
 #include <stdlib.h>
@@ -37,6 +38,16 @@ static void join_dangers(const struct other_players *players, const nh_tiles *ha
     qsort(all->tiles, all->tile_count, sizeof *all->tiles, compare_dangers);
 }
 
+/* Of a player who can make nothing: whether that is because of their sets alone. */
+static nh_status find_misfit(const nh_list *list, bool *misfit) {
+    size_t left = 0;
+    uint8_t *possible = malloc(nh_list_size(list));
+    nh_status status = possible == NULL ? NH_ERROR_MEMORY : sets_possible(list, possible, &left);
+    free(possible);
+    *misfit = status == NH_OK && left == 0;
+    return status;
+}
+
 nh_status players_reading_find(const struct other_players *players, const nh_tiles *hand,
                                struct players_reading *reading, nh_error *error) {
     nh_status status = NH_OK;
@@ -48,6 +59,8 @@ nh_status players_reading_find(const struct other_players *players, const nh_til
         question.hidden = players->hidden;
         question.cancel = players->cancel;
         status = nh_read(players->player[i].list, &question, NULL, &reading->reading[i], error);
+        if (status == NH_OK && reading->reading[i]->patterns == 0)
+            status = find_misfit(players->player[i].list, &reading->misfit[i]);
     }
     if (status == NH_OK)
         join_dangers(players, hand, reading);

@@ -13,6 +13,16 @@ void player_sets_add(struct text *text, const struct other_player *player) {
     }
 }
 
+/* Of a player who can make nothing: what may be wrong, and that no danger is theirs. */
+static void doubt_add(struct text *text, const struct players_reading *reading, size_t index,
+                      bool numbered) {
+    if (!reading->misfit[index])
+        text_add(text,
+                 " None can be one tile short with so many tiles hidden or gone: check them.");
+    if (numbered && players_reading_ready(reading))
+        text_add(text, " The dangers are those of the other players.");
+}
+
 void player_add(struct text *text, const struct other_players *players,
                 const struct players_reading *reading, size_t index, bool numbered) {
     const struct other_player *player = &players->player[index];
@@ -23,8 +33,13 @@ void player_add(struct text *text, const struct other_players *players,
         text_add_format(text, "Player %zu: ", index + 1);
     player_sets_add(text, player);
     text_add(text, count > 0 ? " on the table, " : "Nothing on the table, ");
-    text_add_format(text, "%d tile%s hidden: %zu of %zu pattern%s left.", read->hidden,
-                    plural((size_t)read->hidden), read->patterns, all, plural(all));
+    text_add_format(text, "%d tile%s hidden", read->hidden, plural((size_t)read->hidden));
+    if (reading->misfit[index])
+        text_add(text, ". No pattern of this list goes with these sets: check them.");
+    else
+        text_add_format(text, ": %zu of %zu pattern%s left.", read->patterns, all, plural(all));
+    if (read->patterns == 0)
+        doubt_add(text, reading, index, numbered);
 }
 
 void count_json(struct json *json, const char *key, const nh_natural *number, bool counted) {

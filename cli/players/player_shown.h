@@ -7,7 +7,7 @@
 #include "players/players.h"
 
 /* Adds "Player 1: EEE 444D on the table, 7 tiles hidden: 3 of 63 patterns left.", without
- * the number unless `numbered`. */
+ * the number unless `numbered`; of a player who can make nothing, what to check. */
 void player_add(struct text *text, const struct other_players *players,
                 const struct players_reading *reading, size_t index, bool numbered);
 

@@ -57,7 +57,8 @@ struct players_reading {
     nh_reading *reading[PLAYERS_MOST];
     struct tile_danger tiles[NH_KINDS]; /* one's own first, then the most dangerous */
     size_t tile_count;
-    bool counted; /* the dangers are known; otherwise there are no tiles */
+    bool counted;              /* the dangers are known; otherwise there are no tiles */
+    bool misfit[PLAYERS_MOST]; /* no pattern goes with the player's sets, so they may be mistyped */
 };
 
 /* Reads them; players_reading_free frees the readings in any case. Returns what nh_read

@@ -29,23 +29,18 @@ static void sentence_out(const char *sentence) {
     flow_end(&flow);
 }
 
-static void bold_out(const struct style *style, const struct text *from) {
-    struct text text;
-    text_clear(&text);
-    text_add_style(&text, style->bold);
-    text_add(&text, from->bytes);
-    text_add_style(&text, style->plain);
-    text_print(&text);
-}
-
 /* -------------------------------------------------------------- patterns --- */
 
 static void player_out(const struct read_answer *answer, size_t index) {
+    struct flow flow = {.indent = 0};
     struct text text;
     text_clear(&text);
     player_add(&text, &answer->question->players, &answer->players, index,
                answer->question->several);
-    bold_out(&answer->question->style, &text);
+    output_text(answer->question->style.bold);
+    flow_words(&flow, text.bytes);
+    output_text(answer->question->style.plain);
+    flow_end(&flow);
 }
 
 /* The share of a pattern, and a target with the sets on the table in brackets. */
@@ -226,10 +221,8 @@ void reading_text(const struct read_answer *answer) {
         sentence_out(PLAYERS_TOO_MUCH);
         return;
     }
-    if (!players_reading_ready(&answer->players)) {
-        output_text("No tile is dangerous.\n");
-        return;
-    }
+    if (!players_reading_ready(&answer->players))
+        return; /* nothing is known of dangers: the lines of the players say what to check */
     size_t own = own_tiles(answer);
     own_out(answer, own, largest_danger(answer));
     others_out(answer, own, largest_danger(answer));

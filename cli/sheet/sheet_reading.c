@@ -87,11 +87,10 @@ void sheet_player(const struct sheet_hand *hand, const struct sheet_key *key, st
 }
 
 const char *sheet_no_reading(const struct sheet_key *key) {
-    return key->reading.reading[0] == NULL ? "This player cannot be read."
-           : !key->reading.counted         ? PLAYERS_TOO_MUCH
-           : !players_reading_ready(&key->reading)
-               ? "They cannot be one tile short of any pattern: every tile is safe."
-               : NULL;
+    return key->reading.reading[0] == NULL         ? "This player cannot be read."
+           : !key->reading.counted                 ? PLAYERS_TOO_MUCH
+           : !players_reading_ready(&key->reading) ? "Nothing can be said of what is dangerous."
+                                                   : NULL;
 }
 
 size_t sheet_own_dangers(const struct sheet_key *key) {

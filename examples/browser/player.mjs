@@ -59,6 +59,11 @@ export class Player {
             [drawTiles(tile.tile), make('span', { class: 'spelled' }, tile.tile)],
             bar(tile.danger, worst), tile.mine > 0 ? String(tile.mine) : '', String(tile.unseen)];
         say(summary);
+        if (patterns.length === 0)
+            return [
+                make('p', { class: 'summary' }, summary),
+                make('p', { class: 'hint' }, 'Check their sets and the tiles hidden and gone: nothing can be said of dangers.'),
+            ];
         return [
             make('p', { class: 'summary' }, summary),
             makeTable(`Dangerous tiles: yours, and ${others.length} of ${tiles.length - mine.length} others`,

@@ -100,6 +100,13 @@ async function play(page, folder, program) {
     equal(dangers[worst.tile], percent(worst.danger), `danger of ${worst.tile}`);
     equal(await page.locator('#player-answer .wide').last().locator('tbody tr').first().locator('th').evaluate((cell) => cell.firstChild.textContent),
         read.patterns[0].pattern, 'likeliest pattern of the player');
+    await type(page, 'player-hidden', '2');
+    await page.locator('#player-ask').click();
+    const player = page.locator('#player-answer');
+    check(await until(async () => /nothing can be said of dangers/.test(await player.textContent())),
+        'no dangers of a player whom no pattern fits');
+    equal(await player.locator('table').count(), 0, 'nor a table of them');
+    await type(page, 'player-hidden', '');
     await type(page, 'play-sets', '');
     await type(page, 'player-sets', '');
 }

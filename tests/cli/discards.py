@@ -178,9 +178,8 @@ def players_checks(program, name):
     for choice in choices:
         del choice["danger"]
     yield f"{name}: nothing else changes", passes.compare(told, plain)
-    safe = all(player["ready"] == "0" for player in known["players"])
-    said = ("No tile is dangerous." if safe else "It is also the safest: danger "
-            if least["discard"] == told["discard"] else f"Safest {least['discard']}: danger ")
+    said = ("It is also the safest: danger " if least["discard"] == told["discard"]
+            else f"Safest {least['discard']}: danger ")
     yield from player_text_checks(program, name, [*mine, *named, *seen, hand], said, least)
 
 
