@@ -7,9 +7,8 @@ static struct tile_bounds tile_bounds_of(const nh_list *list) {
         return bounds_full();
     size_t count;
     const nh_set *sets = nh_list_sets(list, &count);
-    struct tile_bounds bounds = {.set = *nh_list_set(list),
-                                 .hand = nh_list_hand_size(list),
-                                 .most = nh_list_hand_most(list)};
+    struct tile_bounds bounds = {
+        .set = *nh_list_set(list), .listed = true, .most = nh_list_hand_most(list)};
     for (size_t i = 0; i < count; i++) {
         nh_tiles tiles;
         nh_set_tiles(&sets[i], &tiles);

@@ -87,7 +87,7 @@ START_TEST(what_is_no_set_is_refused) {
                      "not a set: write 3 to 6 tiles alike or three in a row in one "
                      "word, such as 444D, EEEJ or 123B");
     ck_assert_int_eq(parse(list, "FFF", 2, sets, &count, &error), NH_ERROR_TILES);
-    ck_assert_str_eq(error.text, "more than 0 of F: the set has no more");
+    ck_assert_str_eq(error.text, "the list is played without flower (F)");
     nh_list_free(list);
 }
 END_TEST

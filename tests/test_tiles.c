@@ -327,13 +327,13 @@ START_TEST(a_hand_that_does_not_fit_the_tiles_seen) {
 }
 END_TEST
 
-START_TEST(the_largest_hand_is_told_with_its_kongs) {
+START_TEST(the_largest_hand_of_a_list_is_named) {
     static const struct {
         const char *groups, *hand, *text;
     } rows[] = {{"{\"kong\":1,\"suit\":\"bam\"},{\"single\":\"red\"}", "123456B",
-                 "too many tiles: a hand has 4, and one more for each kong"},
+                 "too many tiles: a hand has at most 5 on this list"},
                 {"{\"pair\":1,\"suit\":\"bam\"},{\"pair\":\"red\"}", "12345B",
-                 "too many tiles: a hand has 4"}};
+                 "too many tiles: a hand has at most 4 on this list"}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         char json[300];
         snprintf(json, sizeof json,
@@ -628,7 +628,7 @@ static TCase *reading(void) {
     tcase_add_test(tests, no_more_tiles_than_the_lists_set_holds);
     tcase_add_test(tests, no_more_tiles_than_a_hand_comes_to);
     tcase_add_test(tests, a_hand_that_does_not_fit_the_tiles_seen);
-    tcase_add_test(tests, the_largest_hand_is_told_with_its_kongs);
+    tcase_add_test(tests, the_largest_hand_of_a_list_is_named);
     return tests;
 }
 

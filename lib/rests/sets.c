@@ -31,6 +31,14 @@ static bool is_gap(char c) {
     return c == ' ' || c == ',' || c == '\t';
 }
 
+static nh_status refuse_excess(const nh_list *list, int kind, uint32_t column, nh_error *error) {
+    if (list->set.count[kind] == 0)
+        return error_set(error, NH_ERROR_TILES, column, "the list is played without %s (%s)",
+                         nh_kind_name(kind), nh_kind_notation(kind));
+    return error_set(error, NH_ERROR_TILES, column, "more than %d of %s: the set has no more",
+                     list->off_table.count[kind], nh_kind_notation(kind));
+}
+
 nh_status nh_sets_parse(const nh_list *list, const char *text, size_t length, nh_set *sets,
                         size_t capacity, size_t *set_count, nh_error *error) {
     nh_tiles all = {{0}};
@@ -61,9 +69,7 @@ nh_status nh_sets_parse(const nh_list *list, const char *text, size_t length, nh
                 return error_set(error, NH_ERROR_TILES, column, "too many tiles");
             for (int kind = 0; list != NULL && kind < NH_KINDS; kind++)
                 if (all.count[kind] > list->off_table.count[kind])
-                    return error_set(error, NH_ERROR_TILES, column,
-                                     "more than %d of %s: the set has no more",
-                                     list->off_table.count[kind], nh_kind_notation(kind));
+                    return refuse_excess(list, kind, column, error);
             sets[count++] = set;
         }
         at = end + 1;

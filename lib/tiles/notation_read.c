@@ -14,6 +14,7 @@
 #include <string.h>
 
 #define DIGITS_MAX 256 /* more ranks than any set has tiles */
+#define SHOWN_MOST 20  /* characters of a text that a mistake shows again */
 
 /* Where the reader stands. */
 struct tile_reader {
@@ -49,8 +50,10 @@ static nh_status count_tile(struct tile_reader *reader, int kind, uint32_t colum
         return REFUSE(reader, column, "more than %d of %s: the set has no more of the %s", copies,
                       nh_kind_notation(kind), nh_kind_name(kind));
     if (most > 0 && reader->total >= most)
-        return REFUSE(reader, column, "too many tiles: a hand has %d%s", reader->bounds.hand,
-                      most > reader->bounds.hand ? ", and one more for each kong" : "");
+        return REFUSE(reader, column, "too many tiles: a hand has at most %d%s", most,
+                      !reader->bounds.listed                         ? ""
+                      : nh_tiles_total(&reader->bounds.on_table) > 0 ? " beside the sets"
+                                                                     : " on this list");
     reader->tiles.count[kind]++;
     reader->total++;
     reader->last = kind;
@@ -94,6 +97,16 @@ static nh_status end_ranks(struct tile_reader *reader) {
 static nh_status read_tile(struct tile_reader *reader, int kind) {
     nh_status status = end_ranks(reader);
     return status != NH_OK ? status : count_tile(reader, kind, reader->column);
+}
+
+/* "2 east", "2F": a number that is no rank of a suit. */
+static nh_status refuse_number(struct tile_reader *reader, int kind) {
+    for (int i = 0; i < reader->digits; i++)
+        if (reader->digit[i] != 0)
+            return REFUSE(reader, reader->digit_column[i],
+                          "rank %d has no suit; for several tiles write each, as in %s%s for two",
+                          reader->digit[i], nh_kind_notation(kind), nh_kind_notation(kind));
+    return NH_OK;
 }
 
 /* -------------------------------------------------------- characters --- */
@@ -151,14 +164,9 @@ static nh_status read_kind_of_honour(struct tile_reader *reader, const struct ty
                            "N");
 }
 
-/* "2 east": a number that is no rank of a suit. */
 static nh_status read_tile_word(struct tile_reader *reader, int kind) {
-    for (int i = 0; i < reader->digits; i++)
-        if (reader->digit[i] != 0)
-            return REFUSE(reader, reader->digit_column[i],
-                          "rank %d has no suit; for several tiles write each, as in %s%s for two",
-                          reader->digit[i], nh_kind_notation(kind), nh_kind_notation(kind));
-    return read_tile(reader, kind);
+    nh_status status = refuse_number(reader, kind);
+    return status != NH_OK ? status : read_tile(reader, kind);
 }
 
 /* A plural: of "2 flowers" and "red dragons" the player meant several. */
@@ -201,6 +209,31 @@ static nh_status read_suit_letter(struct tile_reader *reader, uint32_t upper) {
         return NH_OK;
     return REFUSE(reader, reader->column,
                   "a suit letter without a rank before it: write 4B, 8C or 1D");
+}
+
+/* How many bytes before a place are digits. */
+static size_t digits_before(const struct tile_reader *reader) {
+    size_t count = 0;
+    while (count < reader->at && is_digit((unsigned char)reader->text[reader->at - count - 1]))
+        count++;
+    return count;
+}
+
+/* The letter of a flower or joker right behind ranks: "555JB" has the suit too late, "3J"
+ * is meant to be three jokers. */
+static nh_status read_after_ranks(struct tile_reader *reader, int kind) {
+    size_t ranks = digits_before(reader), jokers = 0;
+    while (letter_is(reader, reader->at + jokers, 'J'))
+        jokers++;
+    const char *letter = reader->text + reader->at;
+    size_t suit = reader->at + jokers;
+    bool late = jokers > 0 && (letter_is(reader, suit, 'B') || letter_is(reader, suit, 'C') ||
+                               letter_is(reader, suit, 'D'));
+    if (late && ranks > 0 && ranks + jokers <= SHOWN_MOST)
+        return REFUSE(reader, reader->column, "the suit stands before the joker: write %.*s%c%.*s",
+                      (int)ranks, letter - ranks, letter[jokers], (int)jokers, letter);
+    nh_status status = ranks == 1 ? refuse_number(reader, kind) : NH_OK;
+    return status != NH_OK ? status : read_tile(reader, kind);
 }
 
 /* W is west; with an h after it, past spaces, or a D right behind it, the white
@@ -258,7 +291,7 @@ static nh_status read_letter(struct tile_reader *reader, uint32_t character, siz
     int kind = NH_EAST + (int)(found - letters);
     if (kind == NH_RED || kind == NH_GREEN)
         reader->dragon_end = reader->at + 1;
-    return read_tile(reader, kind);
+    return kind >= NH_FLOWER ? read_after_ranks(reader, kind) : read_tile(reader, kind);
 }
 
 /* --------------------------------------------------------------- ranks --- */

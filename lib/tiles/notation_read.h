@@ -7,7 +7,7 @@
 /* What the tiles of a text are checked against. */
 struct tile_bounds {
     nh_tiles set;      /* copies of each kind */
-    int hand;          /* tiles of a complete hand; 0 where no list is known */
+    bool listed;       /* they are those of a list */
     int most;          /* most tiles, with one more for each kong; 0 for any number */
     nh_tiles on_table; /* own sets, which are not in `set` */
 };
