@@ -80,11 +80,28 @@ static int family_of(const nh_group *group) {
     return !named ? 0 : tile.value <= NH_NORTH ? 1 : tile.value <= NH_WHITE ? 2 : 3;
 }
 
+static bool tile_is_new(const struct phrase *phrase, const nh_group *next) {
+    for (size_t i = 0; i < phrase->count; i++)
+        if (same_tiles(phrase_group(phrase, i), next))
+            return false;
+    return true;
+}
+
+/* Whether a tile is said by its letter, or as the wind of the round or seat. */
+static bool is_named(const nh_group *group) {
+    nh_group_tile tile = {.which = NH_WHICH_RANK};
+    nh_group_tile_at(group, 0, &tile);
+    return tile.which == NH_WHICH_LETTER || tile.which == NH_WHICH_HONOUR_LETTER ||
+           tile.which == NH_WHICH_PREVAILING || tile.which == NH_WHICH_SEAT;
+}
+
 static bool of_other_tile(const struct phrase *phrase, const nh_group *next,
                           const nh_group_terms *terms) {
+    const nh_group *first = phrase_group(phrase, 0);
     return terms->suit_use != NH_SUIT_ANY && terms->suit == phrase->terms.suit &&
-           is_one_tile(phrase_group(phrase, 0)) && is_one_tile(next) &&
-           family_of(phrase_group(phrase, 0)) == family_of(next);
+           is_one_tile(first) && is_one_tile(next) && family_of(first) == family_of(next) &&
+           (terms->shape != NH_SINGLE || is_named(first) == is_named(next)) &&
+           tile_is_new(phrase, next);
 }
 
 /* The groups from `first` on that are said together. */
@@ -436,13 +453,26 @@ static void say_one_of_each(struct tile_words *words, const struct phrase *phras
     say_in_suits(words, phrase, text);
 }
 
+/* One tile each: "a one and a nine", "an east and a south wind". */
+static void say_each_single(struct tile_words *words, const struct phrase *phrase,
+                            struct text *text) {
+    for (size_t i = 0; i < phrase->count; i++) {
+        struct text tile;
+        text_clear(&tile);
+        if (!say_adjective(phrase, i, &tile))
+            say_tiles(words, phrase_group(phrase, i), false, " or ", &tile);
+        text_add(text, between(i, phrase->count, " and "));
+        say_article(tile.bytes, text);
+    }
+    say_in_suits(words, phrase, text);
+}
+
 /* Single tiles: "a wind", "three different ones or nines". */
 static void say_singles(struct tile_words *words, const struct phrase *phrase, struct text *text) {
     const nh_group_terms *terms = &phrase->terms;
     nh_group_tile tile = tile_of(phrase, 0);
     size_t count = phrase->count * terms->times;
-    bool letter = tile.which == NH_WHICH_LETTER || tile.which == NH_WHICH_HONOUR_LETTER;
-    bool named = letter || tile.which == NH_WHICH_PREVAILING || tile.which == NH_WHICH_SEAT;
+    bool named = is_named(phrase_group(phrase, 0));
     struct text tiles;
     text_clear(&tiles);
     if (count > 1 && (phrase->count == 1 || differs_in_suit(phrase))) {
@@ -545,6 +575,9 @@ static void say_phrase(struct tile_words *words, const struct phrase *phrase, st
         say_suit_dragon(words, phrase, text);
     else if (is_one_of_each(words, phrase))
         say_one_of_each(words, phrase, text);
+    else if (phrase->terms.shape == NH_SINGLE && phrase->count > 1 && !differs_in_suit(phrase) &&
+             !is_named(phrase_group(phrase, 0)))
+        say_each_single(words, phrase, text);
     else if (phrase->terms.shape == NH_SINGLE)
         say_singles(words, phrase, text);
     else

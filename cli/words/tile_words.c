@@ -256,20 +256,47 @@ static const char *honour_word(unsigned values) {
                                         : "wind or dragon";
 }
 
+/* The letters of honours that have the same noun as one. */
+struct same_noun {
+    int order, count; /* its place among them, and how many they are */
+    bool other;       /* it must differ from one that was named before it */
+};
+
+static struct same_noun same_noun(const struct tile_words *words,
+                                  const struct number_word *number) {
+    const char *noun = honour_word(number->values);
+    struct same_noun same = {0, 0, false};
+    for (int letter = 0; letter < LETTERS; letter++) {
+        const struct number_word *one = &words->number[letter];
+        if (!one->honour || one->order == 0)
+            continue;
+        bool alike = strcmp(honour_word(one->values), noun) == 0;
+        same.count += alike;
+        same.order += alike && one->order <= number->order;
+        same.other |= one->order < number->order && (alike || (one->values & number->values) != 0);
+    }
+    return same;
+}
+
 static void say_honour(const struct tile_words *words, struct number_word *number,
                        struct text *text) {
     static const unsigned whole[] = {0xF, 0x70, 0x7F};
     const char *noun = honour_word(number->values);
-    bool only = words->honours == 1;
+    struct same_noun same = same_noun(words, number);
     if (number->said) {
-        text_add(text, only ? "the same" : "the ");
-        if (!only)
-            say_ordinal(number->order, text);
+        text_add(text, same.count == 1 ? "the same" : "the ");
+        if (same.count > 1)
+            say_ordinal(same.order, text);
         text_add_format(text, " %s", noun);
         return;
     }
     number->said = true;
-    text_add_format(text, "%s %s", number->order == 1 ? "one" : "another", noun);
+    if (same.order > 2) {
+        text_add(text, "a ");
+        say_ordinal(same.order, text);
+        text_add_format(text, " %s", noun);
+    } else
+        text_add_format(text, "%s %s", same.other ? "another" : "one", noun);
     for (size_t i = 0; i < sizeof whole / sizeof *whole; i++)
         if (number->values == whole[i])
             return;
