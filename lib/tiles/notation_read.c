@@ -100,7 +100,7 @@ static nh_status read_tile(struct tile_reader *reader, int kind) {
 }
 
 /* "2 east", "2F": a number that is no rank of a suit. */
-static nh_status refuse_number(struct tile_reader *reader, int kind) {
+static nh_status refuse_loose_rank(struct tile_reader *reader, int kind) {
     for (int i = 0; i < reader->digits; i++)
         if (reader->digit[i] != 0)
             return REFUSE(reader, reader->digit_column[i],
@@ -165,7 +165,7 @@ static nh_status read_kind_of_honour(struct tile_reader *reader, const struct ty
 }
 
 static nh_status read_tile_word(struct tile_reader *reader, int kind) {
-    nh_status status = refuse_number(reader, kind);
+    nh_status status = refuse_loose_rank(reader, kind);
     return status != NH_OK ? status : read_tile(reader, kind);
 }
 
@@ -232,7 +232,7 @@ static nh_status read_after_ranks(struct tile_reader *reader, int kind) {
     if (late && ranks > 0 && ranks + jokers <= SHOWN_MOST)
         return REFUSE(reader, reader->column, "the suit stands before the joker: write %.*s%c%.*s",
                       (int)ranks, letter - ranks, letter[jokers], (int)jokers, letter);
-    nh_status status = ranks == 1 ? refuse_number(reader, kind) : NH_OK;
+    nh_status status = ranks == 1 ? refuse_loose_rank(reader, kind) : NH_OK;
     return status != NH_OK ? status : read_tile(reader, kind);
 }
 
