@@ -2,6 +2,7 @@
 #ifndef CLI_TASK_H
 #define CLI_TASK_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum {
@@ -29,6 +30,9 @@ struct task {
     /* Gets that struct and the words beside the options. Returns one of the
      * statuses above; main reports output that failed. */
     int (*run)(void *options, int count, char *const *words);
+    /* NULL, or gets words of which only one may stand for --list, and says what was meant
+     * by them. False where it cannot tell. */
+    bool (*explain_words)(const void *options, int count, char *const *words);
 };
 
 #define WORD_HAND "HAND"      /* the words together are one hand */

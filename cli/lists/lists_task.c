@@ -5,13 +5,16 @@
 #include "io/text.h"
 #include "numbers/double_text.h"
 #include "options/option_row.h"
+#include "options/option_tiles.h"
 #include "patterns/described.h"
 #include "patterns/list_files.h"
 #include "patterns/list_sets.h"
 #include "patterns/patterns_by_name.h"
 #include "task.h"
+#include "words/rules_words.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 struct lists_options {
@@ -113,7 +116,7 @@ static void pattern_out(const nh_pattern *pattern) {
     pattern_row(pattern->name, pattern->section, pattern->ref, points);
 }
 
-/* The title of the list and its note. */
+/* The title of the list, its note and its rules. */
 static void head_out(const nh_list *list) {
     struct flow flow = {.indent = 0};
     struct text title;
@@ -128,6 +131,7 @@ static void head_out(const nh_list *list) {
     if (nh_list_note(list) != NULL)
         flow_words(&flow, nh_list_note(list));
     flow_end(&flow);
+    rules_words_out(list);
     output_text("\n");
     pattern_row("Pattern", "On the list", NULL, "Points");
 }
@@ -204,18 +208,47 @@ static int run(void *given, int count, char *const *words) {
     return no_list ? lists_out(options->names) : list_out(options);
 }
 
+/* ------------------------------------------------------ words too many --- */
+
+/* Whether a word is a list, as far as that can be told without opening it. */
+static bool names_list(const char *word) {
+    static struct list_names names;
+    list_names_find(&names);
+    for (int i = 0; i < names.count; i++)
+        if (strcmp(names.name[i], word) == 0)
+            return true;
+    return strchr(word, '/') != NULL || strstr(word, ".json") != NULL;
+}
+
+/* "club Twin Lights": the pattern was meant. */
+static bool hint_at_pattern(const void *given, int count, char *const *words) {
+    static uint8_t chosen[NH_PATTERNS_MAX];
+    const struct lists_options *options = given;
+    bool named = options->list == NULL && names_list(words[0]);
+    nh_list *list = list_open(named ? words[0] : options->list);
+    char *pattern = join_words(count - named, words + named);
+    bool found = list != NULL && pattern != NULL && patterns_find(list, pattern, chosen) > 0;
+    if (found)
+        misused("to see a pattern, write --pattern \"%s\"", pattern);
+    free(pattern);
+    nh_list_free(list);
+    return found || list == NULL;
+}
+
 const struct task lists_task = {
     .name = "lists",
     .summary = "the lists you can name, or the patterns of one",
     .word = WORD_LIST,
     .about =
         "Shows the lists that --list finds by name: those that come with the program, and your own "
-        "in ~/.local/share/nearhand/lists. With a FILE or NAME it shows the patterns of that "
-        "list in printed order; with a PATTERN, what it is in words, with a hand for each of its "
+        "in ~/.local/share/nearhand/lists. With a FILE or NAME it shows the rules of that "
+        "list and its patterns in printed order; with a PATTERN, what it is in words, with a hand "
+        "for each of its "
         "variants and alternatives.",
     .rows = rows,
     .example = "nearhand lists club --pattern boathouse",
     .defaults = &(const struct lists_options){0},
     .size = sizeof(struct lists_options),
     .run = run,
+    .explain_words = hint_at_pattern,
 };

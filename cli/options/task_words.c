@@ -166,7 +166,9 @@ static bool take_list_word(const struct reading *reading, int count, char *const
     const struct option_row *row = row_named(reading->task, "list");
     const char *const *list = (const void *)((const char *)reading->options + row->place);
     if (count > 1 || (count == 1 && *list != NULL)) {
-        misused("one list at a time: leave out '%s'", words[count - 1]);
+        const struct task *task = reading->task;
+        if (task->explain_words == NULL || !task->explain_words(reading->options, count, words))
+            misused("one list at a time: leave out '%s'", words[count - 1]);
         return false;
     }
     return count == 0 || option_store(row, words[0], reading->options);

@@ -1,5 +1,6 @@
 """Patterns in words: a table of groups and the words for them; and for random patterns,
-that every shape and tile of theirs is named and an example of each alternative shown."""
+that every shape and tile of theirs is named and an example of each alternative shown.
+The rules of play of a list in words."""
 import json
 import pathlib
 import random
@@ -316,8 +317,62 @@ def long_checks(program, folder):
         else texts[0])
 
 
+# The rules of play that `lists` tells of a list, its lines joined.
+RULES = {
+    "club": "Pass 3 tiles right, across and left; if all agree, left, across and right. Then "
+            "exchange up to 3 with the player across. Never pass flowers. Claim a discard to win, "
+            "or for a pung, kong, quint or sextet.",
+    "jokers": "Pass 3 tiles right, across and left; if all agree, left, across and right. Then "
+              "exchange up to 3 with the player across. Never pass jokers. Claim a discard to "
+              "win, or for a pung, kong, quint or sextet.",
+    "traditional": "Pass 3 tiles right, across and left. Claim a discard to win, or for a pung or "
+                   "kong.",
+    "tests/lists/good/exchange.json":
+        "Pass 2 tiles right and left; if all agree, across. Then exchange up to 2 with the player "
+        "across. In the last pass of rounds 1 and 2 incoming tiles may go on unseen. Never pass "
+        "jokers. Claim a discard to win, or for a pung, kong, quint or chow. In your turn, take a "
+        "joker from the table for the tile that it stands for.",
+    "tests/lists/good/no-passing.json":
+        "No tiles are passed. Claim a discard to win, or for a pung or kong.",
+}
+
+# Rules that no list above has.
+OTHER_RULES = [
+    ({"charleston": {"tiles": 1, "rounds": [], "courtesy": 1, "keep": "EWF"}},
+     "No passes. Then exchange up to 1 with the player across. Never pass flowers, jokers or EW."),
+    ({"charleston": {"rounds": [["left"]], "keep": "F", "blind": [1]}},
+     "Pass 3 tiles left. In the last pass of round 1 incoming tiles may go on unseen. Never pass "
+     "flowers or jokers."),
+    ({"play": {"claims": ["chow"]}}, "Claim a discard to win, or for a chow (only from your left)."),
+    ({"play": {"claims": []}}, "Claim a discard only to win."),
+]
+
+
+def rules_of(program, path):
+    """The lines between the note of a list and its patterns."""
+    text = program.run("lists", str(path)).stdout.decode()
+    start = re.search("^(Pass |No passes|No tiles are passed)", text, re.M)
+    lines = text[start.start():text.index("\n\n")].splitlines() if start else [text]
+    return " ".join(lines), max(map(len, lines))
+
+
+def rules_checks(program, folder):
+    for name, wanted in RULES.items():
+        given, wide = rules_of(program, program.root / name if "/" in name else name)
+        yield f"rules of {name}", "" if given == wanted and wide <= 80 else given
+    path = pathlib.Path(folder) / "rules.json"
+    for rules, wanted in OTHER_RULES:
+        path.write_text(json.dumps({"format": 1, "title": "T", "hand": 5, **rules,
+                                    "tiles": {"flowers": 4, "jokers": 4}, "patterns": [
+                                        {"name": "Ebb", "groups": [{"pung": "any"},
+                                                                   {"pair": "any"}]}]}))
+        given, wide = rules_of(program, path)
+        yield f"rules {json.dumps(rules)}", "" if wanted in given and wide <= 80 else given
+
+
 def checks(program):
     with tempfile.TemporaryDirectory() as folder:
         yield from case_checks(program, folder)
         yield from random_checks(program, folder)
         yield from long_checks(program, folder)
+        yield from rules_checks(program, folder)
