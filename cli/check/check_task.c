@@ -86,7 +86,7 @@ const struct task check_task = {
         "reads "
         "standard input, one hand a line, as rank does.",
     .rows = rows,
-    .example = "nearhand check --list jokers --exposed \"EEEJ 444D\" 678B FF",
+    .example = "nearhand check --list jokers --exposed EEEJ 23456B 23456C",
     .defaults = &(const struct check_options){.list = NULL},
     .size = sizeof(struct check_options),
     .run = run,

@@ -107,7 +107,7 @@ const struct task claim_task = {
         "between your turns, one tile short of a complete hand. Without a HAND it reads standard "
         "input, one hand a line, as rank does.",
     .rows = rows,
-    .example = "nearhand claim --list jokers --exposed EEEJ 246B 468C 33D EW",
+    .example = "nearhand claim --list traditional --exposed EEE 123B 445C 99D RR",
     .defaults = &(const struct claim_options){.draws = NH_DRAWS_DEFAULT, .top = TOP_ALL},
     .size = sizeof(struct claim_options),
     .run = run,

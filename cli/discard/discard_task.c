@@ -183,7 +183,7 @@ const struct task discard_task = {
         "table are for --exposed. Without a HAND it reads standard input, one hand a line, as "
         "rank does.",
     .rows = rows,
-    .example = "nearhand discard --exposed 444D --others \"EEE 777BJ\" 2468B 246C 33D W R",
+    .example = "nearhand discard --exposed 444D --others \"EEE 777B\" 2468B 246C 33D W R",
     .defaults = &(const struct discard_options){.look = NH_LOOK_MAX,
                                                 .draws = NH_DRAWS_DEFAULT,
                                                 .top = DISCARD_TOP},

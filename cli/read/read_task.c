@@ -165,7 +165,7 @@ const struct task read_task = {
         "of the hands they can hide that are one tile short, the share that it completes. HAND "
         "is what you hold; without it nothing is known of your tiles.",
     .rows = rows,
-    .example = "nearhand read --list jokers --exposed \"EEEJ 444D\" 2468B 246C 33D W R",
+    .example = "nearhand read --list jokers --exposed EEEJ 2468B 246C 33D EW R Wh",
     .defaults = &(const struct read_options){.hidden = HIDDEN_NOT_GIVEN, .top = READ_TOP},
     .size = sizeof(struct read_options),
     .run = run,

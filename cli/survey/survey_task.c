@@ -325,7 +325,7 @@ const struct task survey_task = {
         "game is the same wherever it is played, so a survey can be split between machines: "
         "parts that are merged, in any order, give what one run over all their games gives.",
     .rows = rows,
-    .example = "nearhand survey --list club --games 1000",
+    .example = "nearhand survey --list club --games 100",
     .defaults = &(const struct survey_options){.first = FIRST, .games = GAMES, .look = NH_LOOK_MAX},
     .size = sizeof(struct survey_options),
     .run = run,

@@ -2,9 +2,11 @@
 80 columns whatever the names and labels are. Columns are counted by Python's
 own tables of Unicode, not by those of the program."""
 import json
+import os
 import pathlib
 import random
 import re
+import subprocess
 import tempfile
 import unicodedata
 
@@ -46,8 +48,12 @@ def with_random_names(path):
     return json.dumps(data, ensure_ascii=False)
 
 
+def tasks_of(program):
+    return re.findall(r"^  ([a-z]+)  ", program.run("--help").stdout.decode().split("Tasks:")[1], re.M)
+
+
 def help_checks(program):
-    tasks = re.findall(r"^  ([a-z]+)  ", program.run("--help").stdout.decode().split("Tasks:")[1], re.M)
+    tasks = tasks_of(program)
     yield "tasks", "" if {"rank", "audit", "lists"} <= set(tasks) else str(tasks)
     for words in (["--help"], ["-h"], ["audit", "-h"], *([task, "--help"] for task in tasks)):
         done = program.run(*words)
@@ -61,6 +67,50 @@ def help_checks(program):
         if "Example" not in text:
             wrong.append("no example")
         yield " ".join(words) + " fits a screen", ", ".join(wrong)
+
+
+# What the example at the end of the help of a task shows, among the rest.
+SHOWN = {
+    "rank": r"closest pattern \d+ away",
+    "pass": r"^Pass \S.*: \d+ away after the pass",
+    "discard": r"^Discard \S+: \d+ away; .* on average",
+    "check": r"^Complete: ",
+    "claim": r"^Claim (?!nothing).* (?:to win|for a set)\.",
+    "read": r"on the table, \d+ tiles hidden: [1-9]\d* of \d+ patterns left\.(?s:.*) safest$",
+    "audit": r"^\d+ patterns in \d+ sections",
+    "deal": r"closest pattern \d+ away",
+    "lists": r"^\S.* points$",
+    "sheet": r"^<h2>Answer key</h2>$",
+    "drill": r"^Pass 3 to the right",
+    "progress": r"^15 rounds in 6 sessions(?s:.*)^<svg ",
+    "survey": r"100 games",
+}
+
+
+def example_checks(program):
+    """The example at the end of each help works as it is written, and shows something."""
+    helps = {task: program.run("help", task).stdout.decode() for task in tasks_of(program)}
+    yield "all tasks have an example", "" if helps.keys() == SHOWN.keys() else str([*helps])
+    general = program.run("help").stdout.decode()
+    for task, text in [*helps.items(), ("rank", general)]:
+        example = re.search(r"Example: (nearhand .*)\n\Z", text)
+        with tempfile.TemporaryDirectory() as folder:
+            folder = pathlib.Path(folder)
+            (folder / "nearhand").mkdir()
+            (folder / "nearhand/history.jsonl").write_bytes(
+                (program.root / "tests/cli/histories/practice.jsonl").read_bytes())
+            (folder / "bin").mkdir()
+            (folder / "bin/nearhand").symlink_to(program.path)
+            done = subprocess.run(
+                ["bash", "-o", "pipefail", "-c", example.group(1) if example else "false"],
+                input=b"quit\n" if task == "drill" else b"", capture_output=True, cwd=folder, timeout=300, check=False,
+                env=program.environment(XDG_DATA_HOME=str(folder),
+                                        PATH=f"{folder}/bin:{os.environ['PATH']}"))
+            pages = [path.read_text() for path in sorted(folder.glob("*.*"))]
+        shown = "\n".join([done.stdout.decode(), *pages])
+        yield f"the example of {task}: {example and example.group(1)}", (
+            f"status {done.returncode}: {done.stderr.decode()}" if done.returncode or done.stderr
+            else "" if re.search(SHOWN[task], shown, re.M) else shown)
 
 
 def version_checks(program):
@@ -115,6 +165,7 @@ def fit_checks(program):
 
 def checks(program):
     yield from help_checks(program)
+    yield from example_checks(program)
     yield from fit_checks(program)
     yield from version_checks(program)
     yield from name_checks(program)
