@@ -99,7 +99,8 @@ static void kong_out(const struct check_answer *answer) {
 static void legend_out(const struct check_answer *answer, size_t shown) {
     struct marks_seen seen = {.needed = false};
     for (size_t i = 0; i < shown; i++)
-        marked_note(&seen, &answer->rows[i].ranked, &answer->rows[i].layout);
+        marked_note(&seen, answer->question->list, &answer->rows[i].ranked,
+                    &answer->rows[i].layout);
     marked_legend_out(&seen, &answer->question->style);
 }
 
@@ -115,8 +116,8 @@ void check_text(const struct check_answer *answer) {
     without_sets_out(answer);
     kong_out(answer);
     for (size_t i = 0; i < shown; i++)
-        row_text_out(&answer->rows[i].ranked, &answer->rows[i].about, &answer->rows[i].layout,
-                     &answer->question->style, answer->question->unicode);
+        row_text_out(answer->question->list, &answer->rows[i].ranked, &answer->rows[i].about,
+                     &answer->rows[i].layout, &answer->question->style, answer->question->unicode);
     if (shown < answer->row_count)
         output_format("%zu more pattern%s as close.\n", answer->row_count - shown,
                       plural(answer->row_count - shown));

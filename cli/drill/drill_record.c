@@ -85,11 +85,11 @@ static void vote_out(struct json *json, const struct drill_vote *vote) {
 }
 
 /* The target, as a player reads it and as programs do. */
-static void target_out(struct json *json, const struct aim_figures *aim) {
+static void target_out(struct json *json, const nh_list *list, const struct aim_figures *aim) {
     const struct style plain = {false, "", "", "", ""};
     struct text shown;
     text_clear(&shown);
-    marked_target(&shown, &aim->row, &aim->layout, &plain, false);
+    marked_target(&shown, list, &aim->row, &aim->layout, &plain, false);
     json_key_string(json, "shown", shown.bytes);
     tiles_out(json, "target", &aim->row.target);
     tiles_out(json, "keep", &aim->row.keep);
@@ -104,7 +104,7 @@ static void aim_out(struct json *json, const struct drill *drill, const struct a
         json_key_unsigned(json, "place", aim->place);
         json_key_unsigned(json, "away", (uint64_t)aim->away);
         json_key_unsigned(json, "replace", (uint64_t)aim->replace);
-        target_out(json, aim);
+        target_out(json, drill->list, aim);
     }
     json_close(json, '}');
 }

@@ -48,7 +48,7 @@ static struct review_aim reviewed_aim(const struct drill *drill, const struct ai
     const struct style plain = {false, "", "", "", ""};
     text_clear(shown);
     if (aim->place > 0)
-        marked_target(shown, &aim->row, &aim->layout, &plain, false);
+        marked_target(shown, drill->list, &aim->row, &aim->layout, &plain, false);
     return (struct review_aim){.pattern = nh_list_pattern(drill->list, aim->pattern)->name,
                                .place = aim->place,
                                .away = aim->away,

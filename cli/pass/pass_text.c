@@ -233,7 +233,7 @@ static void target_out(const struct pass_answer *answer, size_t index) {
     struct flow flow = {.indent = TILES_INDENT};
     struct text text;
     text_clear(&text);
-    marked_target(&text, row, &answer->layouts[index], style, false);
+    marked_target(&text, answer->question->list, row, &answer->layouts[index], style, false);
     flow_add(&flow, &text, 0);
     if (nh_tiles_total(&row->spare) > 0) {
         text_clear(&text);
@@ -267,7 +267,7 @@ static void kept_row_out(const struct pass_answer *answer, size_t index, int wid
 static void legend_out(const struct pass_answer *answer) {
     struct marks_seen seen = {.needed = false};
     for (size_t i = 0; i < answer->target_count; i++)
-        marked_note(&seen, &answer->targets[i], &answer->layouts[i]);
+        marked_note(&seen, answer->question->list, &answer->targets[i], &answer->layouts[i]);
     marked_legend_out(&seen, &answer->question->style);
 }
 

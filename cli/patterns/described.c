@@ -76,14 +76,14 @@ static const nh_groups *alternative_of(const struct showing *showing, const nh_e
     return groups;
 }
 
-static void add_example(struct text *text, const nh_example *example) {
+static void add_example(struct text *text, const nh_list *list, const nh_example *example) {
     static const struct style plain = {false, "", "", "", ""};
     const nh_ranked row = {.target = example->target};
     if (!example->live) {
         text_add(text, "no hand of this set has it");
         return;
     }
-    marked_target(text, &row, example->layout, &plain, false);
+    marked_target(text, list, &row, example->layout, &plain, false);
     if (example->prevailing != NH_WIND_UNKNOWN)
         text_add_format(text, ", prevailing %s", nh_wind_name((nh_wind)example->prevailing));
     if (example->seat != NH_WIND_UNKNOWN)
@@ -118,7 +118,7 @@ static bool example_out(const nh_example *example, void *context) {
     struct showing *showing = context;
     struct text hand;
     text_clear(&hand);
-    add_example(&hand, example);
+    add_example(&hand, showing->list, example);
     if (showing->said <= example->variant || strcmp(hand.bytes, showing->hand.bytes) != 0)
         hand_out(showing);
     while (showing->said <= example->variant)

@@ -18,15 +18,23 @@ struct marks {
 };
 
 static struct marks marks_of(const struct style *style) {
-    struct marks marks = {
-        {{"", style->bold, ""}, {"<", style->bold, ">"}, {"(", "", ")"}, {"[", style->bold, "]"}},
-        style->plain};
+    struct marks marks = {{[ROLE_KEPT] = {"", style->bold, ""},
+                           [ROLE_JOKED] = {"<", style->bold, ">"},
+                           [ROLE_NEEDED] = {"(", "", ")"},
+                           [ROLE_SHOWN] = {"", style->bold, ""},
+                           [ROLE_SHOWN_JOKED] = {"<", style->bold, ">"}},
+                          style->plain};
     if (style->on)
         marks.mark[ROLE_NEEDED] = (struct mark){"", style->underline, ""};
     return marks;
 }
 
-/* Ends the role of the tiles before and begins that of the next ones. */
+static bool on_table(enum tile_role role) {
+    return role == ROLE_SHOWN || role == ROLE_SHOWN_JOKED;
+}
+
+/* Ends the role of the tiles before and begins that of the next ones. Brackets stand around
+ * all that follows one another on the table. */
 static void turn(struct text *text, const struct marks *marks, enum tile_role *role,
                  enum tile_role next) {
     if (*role == next)
@@ -35,6 +43,8 @@ static void turn(struct text *text, const struct marks *marks, enum tile_role *r
         text_add_style(text, marks->plain);
         text_add(text, marks->mark[*role].after);
     }
+    if (on_table(*role) != on_table(next))
+        text_add(text, on_table(next) ? "[" : "]");
     if (next != ROLE_NONE) {
         text_add(text, marks->mark[next].before);
         text_add_style(text, marks->mark[next].style);
@@ -105,22 +115,37 @@ static void add_roles(struct text *text, const struct marked_group *roles,
 
 /* The roles of the whole target. */
 static struct marked_group roles_of(const nh_ranked *row) {
-    struct marked_group roles = {{row->target, row->joked, row->need, {{0}}}};
+    struct marked_group roles = {
+        {[ROLE_KEPT] = row->target, [ROLE_JOKED] = row->joked, [ROLE_NEEDED] = row->need}};
     nh_tiles_take(&roles.tiles[ROLE_KEPT], &row->joked);
     nh_tiles_take(&roles.tiles[ROLE_KEPT], &row->need);
     return roles;
 }
 
-/* Gives the tiles of a piece their roles, out of those that are left: kept before
- * joked before needed, but joked only where jokers may be. */
+/* How many tiles of a piece are jokers on the table. */
+static uint8_t jokers_shown(const nh_list *list, const nh_piece *piece) {
+    size_t count;
+    const nh_set *sets = nh_list_sets(list, &count);
+    return piece->shown > 0 && piece->shown <= count ? sets[piece->shown - 1].jokers : 0;
+}
+
+/* A set on the table, in which jokers may stand for tiles that are alike. */
+static void fill_shown(const nh_piece *piece, uint8_t jokers, struct marked_group *group) {
+    nh_tiles joked = {{0}};
+    nh_tiles tiles;
+    nh_piece_tiles(piece, &tiles);
+    joked.count[piece->kind] = jokers;
+    nh_tiles_take(&tiles, &joked);
+    nh_tiles_add(&group->tiles[ROLE_SHOWN], &tiles);
+    nh_tiles_add(&group->tiles[ROLE_SHOWN_JOKED], &joked);
+}
+
+/* Gives the tiles of a piece of the hand their roles, out of those that are left: kept
+ * before joked before needed, but joked only where jokers may be. */
 static void fill_piece(const nh_piece *piece, struct marked_group *left,
                        struct marked_group *group) {
     nh_tiles tiles;
     nh_piece_tiles(piece, &tiles);
-    if (piece->shown > 0) {
-        nh_tiles_add(&group->tiles[ROLE_SHOWN], &tiles);
-        return;
-    }
     for (int kind = 0; kind < NH_KINDS; kind++)
         for (enum tile_role role = ROLE_KEPT; role < ROLES; role++) {
             if (role == ROLE_JOKED && piece->jokers == 0)
@@ -135,14 +160,18 @@ static void fill_piece(const nh_piece *piece, struct marked_group *left,
 
 /* Fills the groups, those pieces first that jokers cannot be: what jokers stand for
  * then has room in the others. */
-static void fill_groups(const nh_ranked *row, const nh_layout *layout,
+static void fill_groups(const nh_list *list, const nh_ranked *row, const nh_layout *layout,
                         struct marked_group groups[NH_TARGET_MAX]) {
     struct marked_group left = roles_of(row);
     memset(groups, 0, NH_TARGET_MAX * sizeof *groups);
     for (int open = 0; open < 2; open++)
         for (int i = 0; i < layout->pieces; i++) {
             const nh_piece *piece = &layout->piece[i];
-            if ((piece->jokers > 0) == open)
+            if ((piece->jokers > 0) != open)
+                continue;
+            if (piece->shown > 0)
+                fill_shown(piece, jokers_shown(list, piece), &groups[piece->group]);
+            else
                 fill_piece(piece, &left, &groups[piece->group]);
         }
 }
@@ -161,14 +190,14 @@ static void join_roles(struct marked_group *into, const struct marked_group *mor
         nh_tiles_add(&into->tiles[role], &more->tiles[role]);
 }
 
-size_t marked_groups(const nh_ranked *row, const nh_layout *layout,
+size_t marked_groups(const nh_list *list, const nh_ranked *row, const nh_layout *layout,
                      struct marked_group groups[NH_TARGET_MAX]) {
     size_t count = 0;
     if (layout == NULL || layout->groups == 0) {
         groups[0] = roles_of(row);
         return 1;
     }
-    fill_groups(row, layout, groups);
+    fill_groups(list, row, layout, groups);
     for (unsigned i = 0; i < layout->groups; i++) {
         struct marked_group joined = groups[i];
         while (is_single(&groups[i]) && i + 1 < layout->groups && is_single(&groups[i + 1]))
@@ -178,11 +207,11 @@ size_t marked_groups(const nh_ranked *row, const nh_layout *layout,
     return count;
 }
 
-void marked_target(struct text *text, const nh_ranked *row, const nh_layout *layout,
-                   const struct style *style, bool unicode) {
+void marked_target(struct text *text, const nh_list *list, const nh_ranked *row,
+                   const nh_layout *layout, const struct style *style, bool unicode) {
     struct marks marks = marks_of(style);
     struct marked_group groups[NH_TARGET_MAX];
-    size_t count = marked_groups(row, layout, groups);
+    size_t count = marked_groups(list, row, layout, groups);
     for (size_t i = 0; i < count; i++) {
         text_add(text, i > 0 ? MARKED_BETWEEN : "");
         add_roles(text, &groups[i], &marks, unicode);
@@ -227,11 +256,14 @@ void marked_their_winds(struct text *text, const nh_ranked *row) {
     winds_add(text, row, "they");
 }
 
-void marked_note(struct marks_seen *seen, const nh_ranked *row, const nh_layout *layout) {
+void marked_note(struct marks_seen *seen, const nh_list *list, const nh_ranked *row,
+                 const nh_layout *layout) {
     seen->needed = seen->needed || nh_tiles_total(&row->need) > 0;
     seen->joked = seen->joked || nh_tiles_total(&row->joked) > 0;
-    for (int i = 0; layout != NULL && i < layout->pieces; i++)
+    for (int i = 0; layout != NULL && i < layout->pieces; i++) {
         seen->shown = seen->shown || layout->piece[i].shown > 0;
+        seen->joked = seen->joked || jokers_shown(list, &layout->piece[i]) > 0;
+    }
 }
 
 void marked_legend(struct text *text, const struct marks_seen *seen, const struct style *style) {

@@ -10,8 +10,9 @@
 
 #include <stdbool.h>
 
-/* What a tile of a target is to the hand. */
-enum tile_role { ROLE_KEPT, ROLE_JOKED, ROLE_NEEDED, ROLE_SHOWN, ROLES };
+/* What a tile of a target is to the hand. In a set on the table a joker stands for those
+ * that are SHOWN_JOKED. */
+enum tile_role { ROLE_KEPT, ROLE_JOKED, ROLE_NEEDED, ROLE_SHOWN, ROLE_SHOWN_JOKED, ROLES };
 
 /* A group of a target, or single tiles that follow one another. */
 struct marked_group {
@@ -19,8 +20,9 @@ struct marked_group {
 };
 
 /* Fills in the groups of the target of a row, in the order of the list; one where the
- * layout is NULL or has no groups. Returns how many there are. */
-size_t marked_groups(const nh_ranked *row, const nh_layout *layout,
+ * layout is NULL or has no groups. `list` is the one that the layout is of, which knows the
+ * sets on the table. Returns how many there are. */
+size_t marked_groups(const nh_list *list, const nh_ranked *row, const nh_layout *layout,
                      struct marked_group groups[NH_TARGET_MAX]);
 
 /* Stands between the groups of a target. */
@@ -29,9 +31,9 @@ size_t marked_groups(const nh_ranked *row, const nh_layout *layout,
 /* Adds the target of a row in its groups, or sorted as hands are where the layout is
  * NULL or has no groups. With styles the tiles kept are bold and those needed
  * underlined; without, those needed stand in parentheses. A tile that a joker stands
- * for is in angle brackets, a set on the table in square ones. */
-void marked_target(struct text *text, const nh_ranked *row, const nh_layout *layout,
-                   const struct style *style, bool unicode);
+ * for is in angle brackets, a set on the table in square ones: [NNN<N>]. */
+void marked_target(struct text *text, const nh_list *list, const nh_ranked *row,
+                   const nh_layout *layout, const struct style *style, bool unicode);
 
 /* Adds tiles in one style. */
 void marked_tiles(struct text *text, const nh_tiles *tiles, const char *sequence,
@@ -52,7 +54,8 @@ struct marks_seen {
 };
 
 /* Notes the marks of a target; the layout may be NULL. */
-void marked_note(struct marks_seen *seen, const nh_ranked *row, const nh_layout *layout);
+void marked_note(struct marks_seen *seen, const nh_list *list, const nh_ranked *row,
+                 const nh_layout *layout);
 
 /* Adds what the marks mean, for those that occur: "( ) still needed   < > a joker stands
  * for it   [ ] on the table". */

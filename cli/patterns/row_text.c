@@ -7,13 +7,13 @@
 #define GAP 2
 #define INDENT 4
 
-void row_text_out(const nh_ranked *row, const nh_pattern *about, const nh_layout *layout,
-                  const struct style *style, bool unicode) {
+void row_text_out(const nh_list *list, const nh_ranked *row, const nh_pattern *about,
+                  const nh_layout *layout, const struct style *style, bool unicode) {
     struct flow flow = {.indent = INDENT};
     struct text piece;
     pattern_heading_out(about, 0);
     text_clear(&piece);
-    marked_target(&piece, row, layout, style, unicode);
+    marked_target(&piece, list, row, layout, style, unicode);
     flow_add(&flow, &piece, GAP);
     if (nh_tiles_total(&row->spare) > 0) {
         text_clear(&piece);

@@ -10,7 +10,7 @@
  *   Boathouse (Charts 10.6), 15 points
  *       234B | 678B | 4(5)6C | EEE | 33D  don't need W
  */
-void row_text_out(const nh_ranked *row, const nh_pattern *about, const nh_layout *layout,
-                  const struct style *style, bool unicode);
+void row_text_out(const nh_list *list, const nh_ranked *row, const nh_pattern *about,
+                  const nh_layout *layout, const struct style *style, bool unicode);
 
 #endif

@@ -50,7 +50,8 @@ static void place_text(const nh_pattern *pattern, int columns, struct text *text
 static void target_text(const nh_ranked *row, const struct rank_table *table, struct text *text) {
     text_clear(text);
     const nh_layout *groups = &table->answer->layouts[row - table->answer->rows];
-    marked_target(text, row, groups, &table->style, table->answer->question->unicode);
+    marked_target(text, table->answer->question->list, row, groups, &table->style,
+                  table->answer->question->unicode);
 }
 
 static void spare_text(const nh_ranked *row, const struct rank_table *table, struct text *text) {
@@ -92,7 +93,8 @@ static void measure_row(const struct rank_table *table, const nh_ranked *row,
     marked_winds(&text, row);
     widths->presumed = text.width;
     widths->marks = (struct marks_seen){.needed = false};
-    marked_note(&widths->marks, row, &table->answer->layouts[row - table->answer->rows]);
+    marked_note(&widths->marks, table->answer->question->list, row,
+                &table->answer->layouts[row - table->answer->rows]);
 }
 
 static void begin_table(struct rank_table *table, const struct rank_answer *answer) {

@@ -44,8 +44,8 @@ static void player_out(const struct read_answer *answer, size_t index) {
 }
 
 /* The share of a pattern, and a target with the sets on the table in brackets. */
-static void share_out(const nh_reading *reading, const struct player_targets *player,
-                      size_t index) {
+static void share_out(const nh_list *list, const nh_reading *reading,
+                      const struct player_targets *player, size_t index) {
     static const struct style unstyled = {false, "", "", "", ""};
     const nh_read_pattern *row = nh_reading_pattern(reading, index);
     struct flow flow = {.indent = INDENT};
@@ -61,7 +61,7 @@ static void share_out(const nh_reading *reading, const struct player_targets *pl
     flow_add(&flow, &text, 0);
     if (nh_tiles_total(&player->rows[index].target) > 0) {
         text_clear(&text);
-        marked_target(&text, &player->rows[index], &player->layouts[index], &unstyled, false);
+        marked_target(&text, list, &player->rows[index], &player->layouts[index], &unstyled, false);
         flow_add(&flow, &text, GAP);
         text_clear(&text);
         marked_their_winds(&text, &player->rows[index]);
@@ -78,7 +78,8 @@ static void patterns_out(const struct read_answer *answer, size_t index) {
     for (size_t i = 0; i < shown; i++) {
         uint32_t pattern = nh_reading_pattern(reading, i)->pattern;
         pattern_heading_out(nh_list_pattern(answer->question->whole, pattern), 0);
-        share_out(reading, &answer->targets[index], i);
+        share_out(answer->question->players.player[index].list, reading, &answer->targets[index],
+                  i);
     }
     if (shown < reading->patterns)
         output_format("%zu more pattern%s; --top %zu shows all.\n", reading->patterns - shown,
@@ -88,18 +89,32 @@ static void patterns_out(const struct read_answer *answer, size_t index) {
                       reading->uncounted == 1 ? "s" : "");
 }
 
+static bool any_jokers(const nh_set *sets, size_t count) {
+    bool any = false;
+    for (size_t i = 0; i < count; i++)
+        any = any || sets[i].jokers > 0;
+    return any;
+}
+
 static void legend_out(const struct read_answer *answer) {
-    bool shares = false, shown = false;
+    bool shares = false, shown = false, joked = false;
+    struct text text;
     for (size_t i = 0; i < answer->question->players.count; i++) {
-        size_t sets;
-        nh_list_sets(answer->question->players.player[i].list, &sets);
-        shown = shown || (sets > 0 && answer->players.reading[i]->patterns > 0);
-        shares = shares || (answer->players.reading[i]->patterns > 0 &&
-                            answer->players.reading[i]->status == NH_OK);
+        size_t count;
+        const nh_set *sets = nh_list_sets(answer->question->players.player[i].list, &count);
+        if (answer->players.reading[i]->patterns == 0)
+            continue;
+        shown = shown || count > 0;
+        joked = joked || any_jokers(sets, count);
+        shares = shares || answer->players.reading[i]->status == NH_OK;
     }
-    if (shares)
-        sentence_out(shown ? "% of hidden hands one tile short, with an example; [ ] on the table."
-                           : "% of hidden hands one tile short, with an example.");
+    if (!shares)
+        return;
+    text_clear(&text);
+    text_add(&text, "% of hidden hands one tile short, with an example");
+    text_add(&text, shown ? "; [ ] on the table" : "");
+    text_add(&text, joked ? ", < > a joker stands for it." : ".");
+    sentence_out(text.bytes);
 }
 
 /* ----------------------------------------------------------------- tiles --- */

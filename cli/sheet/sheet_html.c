@@ -196,13 +196,16 @@ static void sheet_hand(const struct sheet *sheet, const struct sheet_hand *hand)
 
 /* ---------------------------------------------------------------- key --- */
 
+#define SHEET_JOKED "; with a J in the corner: a joker stands for it"
+
 static void key_head(const struct sheet *sheet) {
     struct text seed;
     sheet_seed(sheet, &seed);
     output_format("<section class=\"key\">\n<h2>Answer key</h2>\n<p>%s", seed.bytes);
     if (sheet->asks == ASKS_READING) {
-        output_text("<b>Share</b>: " SHEET_SHARE ". <b>Danger</b>: " SHEET_DANGER
-                    ". " SHEET_READING_MODEL " Dashed: hidden.</p>\n");
+        output_format("<b>Share</b>: " SHEET_SHARE ". <b>Danger</b>: " SHEET_DANGER
+                      ". " SHEET_READING_MODEL " Dashed: hidden%s.</p>\n",
+                      sheet_jokers(sheet) ? SHEET_JOKED : "");
         return;
     }
     output_text(sheet->asks == ASKS_DISCARD
@@ -213,7 +216,7 @@ static void key_head(const struct sheet *sheet) {
                       "bring the hand closer than it was. ");
     output_format("<b>Away</b>: tiles that the hand still needs for a pattern. Dashed: still "
                   "needed%s.</p>\n",
-                  sheet_jokers(sheet) ? "; with a J in the corner: a joker stands for it" : "");
+                  sheet_jokers(sheet) ? SHEET_JOKED : "");
 }
 
 static void pass_out(const struct sheet_key *key, const nh_choice *choice) {
@@ -290,7 +293,8 @@ static void discards_out(const struct sheet_key *key) {
         output_format("<p>%zu more %s just as good.</p>\n", more, more == 1 ? "is" : "are");
 }
 
-static void pattern_out(const nh_pattern *pattern, const nh_ranked *row, const nh_layout *layout) {
+static void pattern_out(const nh_list *list, const nh_pattern *pattern, const nh_ranked *row,
+                        const nh_layout *layout) {
     struct text text;
     output_text("<tr><th scope=\"row\">");
     markup_name(pattern->name);
@@ -298,7 +302,7 @@ static void pattern_out(const nh_pattern *pattern, const nh_ranked *row, const n
     sheet_place(pattern, &text);
     markup_name(text.bytes);
     output_format("</td><td class=\"away\">%d</td><td>", row->away);
-    target_drawn_out(row, layout);
+    target_drawn_out(list, row, layout);
     text_clear(&text);
     marked_winds(&text, row);
     markup_text(&text);
@@ -315,7 +319,7 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
                 "<th scope=\"col\">Target</th></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < key->ranking.rows; i++) {
         nh_pattern pattern = *nh_list_pattern(sheet->list, key->rows[i].pattern);
-        pattern_out(&pattern, &key->rows[i], &key->layouts[i]);
+        pattern_out(sheet->list, &pattern, &key->rows[i], &key->layouts[i]);
     }
     output_text("</tbody>\n</table>\n");
 }
@@ -342,7 +346,7 @@ static void share_out(const struct sheet *sheet, const struct sheet_key *key, si
     markup_text(&text);
     output_text("</td><td>");
     if (nh_tiles_total(&row.target) > 0)
-        target_drawn_out(&row, &key->layouts[index]);
+        target_drawn_out(key->player.player[0].list, &row, &key->layouts[index]);
     text_clear(&text);
     marked_their_winds(&text, &row);
     markup_text(&text);

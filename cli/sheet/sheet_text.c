@@ -196,6 +196,8 @@ static void key_head(const struct sheet *sheet) {
     if (sheet->asks == ASKS_READING) {
         text_add(&text, "Share: " SHEET_SHARE ". Danger: " SHEET_DANGER ". " SHEET_READING_MODEL
                         " [ ] on the table.");
+        if (sheet_jokers(sheet))
+            text_add(&text, " < > a joker stands for it.");
         words_out(text.bytes);
         return;
     }
@@ -303,12 +305,12 @@ static void pattern_out(const nh_pattern *pattern, const char *figure, int end) 
     text_print(&text);
 }
 
-static void target_out(const nh_ranked *row, const nh_layout *layout, int indent,
-                       void (*winds_add)(struct text *text, const nh_ranked *row)) {
+static void target_out(const nh_list *list, const nh_ranked *row, const nh_layout *layout,
+                       int indent, void (*winds_add)(struct text *text, const nh_ranked *row)) {
     struct flow flow = {.indent = indent};
     struct text text;
     text_clear(&text);
-    marked_target(&text, row, layout, &plain, false);
+    marked_target(&text, list, row, layout, &plain, false);
     flow_words(&flow, text.bytes);
     text_clear(&text);
     winds_add(&text, row);
@@ -328,7 +330,7 @@ static void patterns_out(const struct sheet *sheet, const struct sheet_key *key)
         char away[8];
         snprintf(away, sizeof away, "%d", key->rows[i].away);
         pattern_out(&pattern, away, AWAY_END);
-        target_out(&key->rows[i], &key->layouts[i], NAME_COLUMN + 2, marked_winds);
+        target_out(sheet->list, &key->rows[i], &key->layouts[i], NAME_COLUMN + 2, marked_winds);
     }
 }
 
@@ -341,7 +343,8 @@ static void left_out(const struct sheet *sheet, const struct sheet_key *key) {
         sheet_share(key, i, share);
         pattern_out(nh_list_pattern(sheet->list, key->rows[i].pattern), share, SHARE_END);
         if (nh_tiles_total(&key->rows[i].target) > 0)
-            target_out(&key->rows[i], &key->layouts[i], SHARE_END + 4, marked_their_winds);
+            target_out(key->player.player[0].list, &key->rows[i], &key->layouts[i], SHARE_END + 4,
+                       marked_their_winds);
     }
     if (key->more > 0)
         output_format("%*s%zu more pattern%s.\n", INDENT, "", key->more, plural(key->more));

@@ -45,7 +45,8 @@ static void add_tiles_aloud(struct text *text, const nh_tiles *tiles) {
 }
 
 static void say_group(struct text *text, const struct marked_group *group) {
-    static const char *const words[ROLES] = {"", "by a joker ", "needed ", "on the table "};
+    static const char *const words[ROLES] = {"", "by a joker ", "needed ", "on the table ",
+                                             "on the table by a joker "};
     for (int role = ROLE_KEPT; role < ROLES; role++) {
         struct text tiles;
         text_clear(&tiles);
@@ -58,9 +59,10 @@ static void say_group(struct text *text, const struct marked_group *group) {
 /* ----------------------------------------------------------- pictures --- */
 
 static void tile_out(int kind, enum tile_role role) {
-    output_format("<svg class=\"tile%s\" viewBox=\"0 0 60 80\"><use href=\"#t-%s\"></use>%s</svg>",
-                  role == ROLE_NEEDED ? " need" : "", nh_kind_notation(kind),
-                  role == ROLE_JOKED ? "<use href=\"#joker-stands\"></use>" : "");
+    output_format(
+        "<svg class=\"tile%s\" viewBox=\"0 0 60 80\"><use href=\"#t-%s\"></use>%s</svg>",
+        role == ROLE_NEEDED ? " need" : "", nh_kind_notation(kind),
+        role == ROLE_JOKED || role == ROLE_SHOWN_JOKED ? "<use href=\"#joker-stands\"></use>" : "");
 }
 
 /* The tiles from `first` to `last` of all roles, together. */
@@ -94,9 +96,9 @@ void tiles_drawn_out(const nh_tiles *tiles) {
     output_text("</span>");
 }
 
-void target_drawn_out(const nh_ranked *row, const nh_layout *layout) {
+void target_drawn_out(const nh_list *list, const nh_ranked *row, const nh_layout *layout) {
     struct marked_group groups[NH_TARGET_MAX];
-    size_t count = marked_groups(row, layout, groups);
+    size_t count = marked_groups(list, row, layout, groups);
     for (size_t i = 0; i < count; i++) {
         struct text label;
         text_clear(&label);

@@ -19,7 +19,7 @@ extern const char tile_styles[];
 void tiles_drawn_out(const nh_tiles *tiles);
 
 /* A target in its groups: tiles that are needed are dashed, and those that a joker
- * stands for have its mark. */
-void target_drawn_out(const nh_ranked *row, const nh_layout *layout);
+ * stands for have its mark. `list` is the one that the layout is of. */
+void target_drawn_out(const nh_list *list, const nh_ranked *row, const nh_layout *layout);
 
 #endif
