@@ -276,8 +276,8 @@ static void more_kept_out(const struct pass_answer *answer) {
     if (more > 0)
         output_format("  %zu more %s just as close.\n", more, more == 1 ? "is" : "are");
     if (all > 1 && answer->whole == 0)
-        output_format("Each of these %zu patterns loses a tile.\n", all);
-    else if (answer->whole < all)
+        output_format("Each of these %zu patterns loses at least one tile.\n", all);
+    else if (answer->whole > 0 && answer->whole < all)
         output_format("%zu of these %zu patterns lose%s nothing.\n", answer->whole, all,
                       answer->whole == 1 ? "s" : "");
 }
@@ -370,19 +370,20 @@ static bool as_good(const struct pass_choice *choice, const struct pass_choice *
 }
 
 static void choices_out(const struct pass_answer *answer) {
-    size_t place = 1;
-    if (answer->shown > 0)
+    bool mine_below = answer->mine != NULL && answer->mine_at >= answer->shown;
+    size_t more = answer->passes - answer->shown - mine_below, place = 1;
+    if (answer->shown > 0 || mine_below)
         table_head_out(answer, "Place", "Pass");
     for (size_t i = 0; i < answer->shown; i++) {
         if (i > 0 && !as_good(&answer->choices[i], &answer->choices[i - 1]))
             place = i + 1;
         choice_out(answer, &answer->choices[i], place);
     }
-    if (answer->mine != NULL && answer->mine_at >= answer->shown)
+    if (mine_below)
         choice_out(answer, answer->mine, answer->place);
-    if (answer->passes > answer->shown)
-        output_format("%zu more pass%s; --top %zu shows all.\n", answer->passes - answer->shown,
-                      answer->passes - answer->shown == 1 ? "" : "es", answer->passes);
+    if (more > 0)
+        output_format("%zu more pass%s; --top %zu shows all.\n", more, more == 1 ? "" : "es",
+                      answer->passes);
 }
 
 /* Estimates, apart from the exact figures. */

@@ -8,6 +8,7 @@ import json
 import math
 import pathlib
 import random
+import re
 import tempfile
 
 import answers
@@ -207,6 +208,24 @@ def text_checks(program, hand, name):
         rows, [(choice["pass"], f"{choice['expected']:.3f}") for choice in choices])
 
 
+def more_checks(program, hand, name):
+    """The rows of the table, the player's own among them, and the passes that are left out
+    are all passes."""
+    for words in ([], ["--courtesy"]):
+        words = ["--list", name, *words]
+        choices = ask(program, *words, "--top", ALL, hand)["choices"]
+        for mine in random.sample(choices, 2):
+            for top in ("0", "1", "3"):
+                text = program.run("pass", *words, "--top", top, "--mine", mine["pass"],
+                                   hand).stdout.decode()
+                table = text[text.index("Place  Pass"):text.index(" more pass")]
+                rows = re.findall(r"^ +\d+  .*", table, re.M)
+                more = re.search(r"^(\d+) more pass(?:es)?; --top (\d+) shows all\.$", text, re.M)
+                yield f"{' '.join(words)} --mine {mine['pass']} --top {top} {hand}", compare(
+                    (len(rows) + int(more.group(1)), int(more.group(2))),
+                    (len(choices), len(choices)))
+
+
 # ----------------------------------------------------------- the Charleston
 
 def courtesy_checks(program, hand, name):
@@ -308,6 +327,7 @@ def checks(program):
         for answer in dealt:
             yield from mine_checks(program, answer["hand"], name)
             yield from text_checks(program, answer["hand"], name)
+            yield from more_checks(program, answer["hand"], name)
             yield from courtesy_checks(program, answer["hand"], name)
         yield from walk_checks(program, name)
     yield from size_checks(program)
