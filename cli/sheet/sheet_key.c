@@ -38,9 +38,11 @@ void sheet_nearer(const struct sheet_key *key, const nh_choice *choice,
 
 /* ------------------------------------------------------------ sentences --- */
 
+#define COST_LEAST 0.001 /* that is written as it is */
+
 static void say_kept(const struct sheet *sheet, const struct pass_keeps *keeps, struct text *text) {
     if (!keeps->keeps) {
-        text_add(text, "Every close pattern loses a tile, this way the least.");
+        text_add(text, "Every close pattern loses at least one tile; this pass costs the least.");
         return;
     }
     text_add(text, "Keeps ");
@@ -67,19 +69,32 @@ static void say_lost(const struct sheet *sheet, const struct pass_keeps *keeps, 
         text_add_format(text, ": %d away instead of %d.", keeps->lost_after, keeps->lost_before);
 }
 
+/* What the best pass has over a second choice that sets no close pattern back. */
+static void say_closer(const struct sheet_key *key, const nh_choice *choice, struct text *text) {
+    char nearer[SHEET_FIGURE_SIZE], best[SHEET_FIGURE_SIZE];
+    sheet_nearer(key, choice, nearer);
+    sheet_nearer(key, &key->choices[0], best);
+    text_add(text, "no close pattern loses a tile; closer ");
+    if (strcmp(nearer, best) == 0)
+        text_add_format(text, "about as often, %s of the time.", nearer);
+    else
+        text_add_format(text, "%s of the time, not %s.", nearer, best);
+}
+
 static void say_second(const struct sheet *sheet, const struct sheet_key *key, struct text *text) {
-    char tiles[NH_TILES_TEXT_SIZE], nearer[SHEET_FIGURE_SIZE], best[SHEET_FIGURE_SIZE];
+    char tiles[NH_TILES_TEXT_SIZE];
     const nh_choice *choice = &key->choices[key->second];
     const struct pass_reason *reason = &key->reason;
+    double cost =
+        (double)(choice->expected - key->choices[0].expected) / (double)key->passing.draws;
     nh_tiles_format(&choice->pass, NH_STYLE_LETTERS, tiles, sizeof tiles);
-    text_add_format(text, " Second choice %s costs %.3f: ", tiles,
-                    (double)(choice->expected - key->choices[0].expected) /
-                        (double)key->passing.draws);
+    text_add_format(text, " Second choice %s costs ", tiles);
+    if (cost < COST_LEAST)
+        text_add_format(text, "less than %.3f: ", COST_LEAST);
+    else
+        text_add_format(text, "%.3f: ", cost);
     if (!reason->has_pattern) {
-        sheet_nearer(key, choice, nearer);
-        sheet_nearer(key, &key->choices[0], best);
-        text_add_format(text, "no close pattern loses a tile; closer %s of the time, not %s.",
-                        nearer, best);
+        say_closer(key, choice, text);
         return;
     }
     nh_tiles_format(&reason->tiles, NH_STYLE_LETTERS, tiles, sizeof tiles);

@@ -475,13 +475,16 @@ def unused_checks(program):
 # ------------------------------------------------------------------------ why
 
 WHY = re.compile(r"(?:Keeps (?P<kept>.+?), (?P<kept_away>\d+) away(?:, and (?P<also>\d+) more as "
-                 r"close)?\.|Every close pattern loses a tile, this way the least\.)"
+                 r"close)?\.|Every close pattern loses at least one tile; this pass costs the least\.)"
                  r"(?: Sets back (?P<lost>.+?), which uses (?P<uses>[^:]+): (?:(?P<after>\d+) away "
                  r"instead of (?P<before>\d+)|out of reach, not (?P<reach>\d+) away)\.)?"
                  r"(?: No close pattern loses a tile\.)?"
-                 r"(?: Second choice (?P<second>.+?) costs (?P<cost>[\d.]+): (?:(?P<pattern>.+?) uses "
+                 r"(?: Second choice (?P<second>.+?) costs (?P<little>less than )?(?P<cost>[\d.]+): "
+                 r"(?:(?P<pattern>.+?) uses "
                  r"(?P<tiles>[^,]+), (?:(?P<worse>\d+) away|out of reach) instead of (?P<best>\d+)"
-                 r"(?: away)?|no close pattern loses a tile; closer .*)\.)?$")
+                 r"(?: away)?|no close pattern loses a tile; closer (?:about as often, (?P<same>[\d.]+)% "
+                 r"of the time|(?P<second_closer>[\d.]+)% of the time, not "
+                 r"(?P<best_closer>[\d.]+)%))\.)?$")
 
 
 def less(hand, gone):
@@ -525,9 +528,16 @@ def why_problem(program, words, dealt, why):
     if said["second"]:
         second = next(row for row in answer["choices"] if row["expected"] != best["expected"])
         worse = away(less(hand, second["pass"]), second["pass"])
-        if (second["pass"] != said["second"]
-                or abs(second["expected"] - best["expected"] - float(said["cost"])) > 0.000501):
+        cost = second["expected"] - best["expected"]
+        if second["pass"] != said["second"] or not (
+                0 < cost < 0.001 if said["little"] else
+                cost >= 0.001 and abs(cost - float(said["cost"])) < 0.000501):
             return f"the second choice: {why}"
+        if not said["pattern"]:
+            closer = [f"{100 * row['nearer']:.1f}" for row in (second, best)]
+            told = [said["same"] or said[key] for key in ("second_closer", "best_closer")]
+            if told != closer or (closer[0] == closer[1]) != bool(said["same"]):
+                return f"how often closer, {closer}: {why}"
         if said["pattern"] and (after[said["pattern"]] != int(said["best"]) or worse.get(
                 said["pattern"]) != (said["worse"] and int(said["worse"]))):
             return f"what the second choice costs: {why}"
