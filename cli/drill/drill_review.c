@@ -84,7 +84,7 @@ void review_round(const struct drill *drill, const struct drill_round *round) {
 /* -------------------------------------------------------- the session --- */
 
 void review_head(void) {
-    output_text("\nSession\nRound   Time  Limit  Within  Passes  Cost a pass  Place  Away  "
+    output_text("\nSession\nRound   Time  Limit  Within  Passes  Average cost  Place  Away  "
                 "Replace\n");
 }
 
@@ -102,6 +102,6 @@ void review_row(const struct drill *drill, const struct drill_round *round) {
         snprintf(mean, sizeof mean, "%.3f", cost / (double)judged);
     if (best != NULL)
         snprintf(aims, sizeof aims, "%5zu %5d %8d", best->place, best->away, best->replace);
-    output_format("%5u %6s %6s  %6s  %6zu  %11s  %s\n", round->number, taken, limit,
+    output_format("%5u %6s %6s  %6s  %6zu  %12s  %s\n", round->number, taken, limit,
                   round->seconds <= (double)drill->limit ? "yes" : "no", round->passes, mean, aims);
 }

@@ -99,9 +99,9 @@ static void heading_out(const struct text *name) {
     output_text("\n");
     text_print(name);
     text_clear(&line);
-    text_add(&line, "Time of a round, by session");
+    text_add(&line, "Median time of a round, by session");
     text_pad(&line, COSTS_AT);
-    text_add(&line, "Cost of a pass, by session");
+    text_add(&line, "Median cost of a pass, by session");
     text_print(&line);
 }
 

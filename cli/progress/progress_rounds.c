@@ -14,15 +14,18 @@
 
 /* ---------------------------------------------------------------- list --- */
 
+/* Where columns begin and end. */
+enum { LEVEL_AT = 44, TIME_END = 61, LIMIT_END = 67, COST_END = 80 };
+
 static void head_out(void) {
     struct text line;
     text_clear(&line);
     text_add(&line, " Round  Day         List");
-    text_pad(&line, 44);
+    text_pad(&line, LEVEL_AT);
     text_add(&line, "Level");
-    text_add_right(&line, "Time", 62);
-    text_add_right(&line, "Limit", 68);
-    text_add_right(&line, "Cost a pass", 80);
+    text_add_right(&line, "Time", TIME_END);
+    text_add_right(&line, "Limit", LIMIT_END);
+    text_add_right(&line, "Average cost", COST_END);
     text_print(&line);
 }
 
@@ -44,15 +47,15 @@ static void row_out(uint64_t number, const struct history_round *round) {
     text_add_right(&line, figure, 6);
     text_add_format(&line, "  %.*s  ", HISTORY_DAY_SIZE - 1, round->time);
     text_add_cut(&line, round->list, strlen(round->list), 23);
-    text_pad(&line, 44);
+    text_pad(&line, LEVEL_AT);
     text_add_cut(&line, round->level != NULL ? round->level : "-",
                  round->level != NULL ? strlen(round->level) : 1, 12);
     clock_text(round->seconds, figure);
-    text_add_right(&line, figure, 62);
+    text_add_right(&line, figure, TIME_END);
     clock_text(round->limit, figure);
-    text_add_right(&line, figure, 68);
+    text_add_right(&line, figure, LIMIT_END);
     snprintf(figure, sizeof figure, "%.3f", costs > 0 ? cost / (double)costs : 0);
-    text_add_right(&line, costs > 0 ? figure : "-", 80);
+    text_add_right(&line, costs > 0 ? figure : "-", COST_END);
     text_print(&line);
 }
 

@@ -30,15 +30,19 @@ static void add_sum_figures(struct text *line, const struct practice_sum *sum) {
 static void head_out(const char *first, const char *list) {
     struct text line;
     text_clear(&line);
+    text_add_right(&line, "Median", 61);
+    text_add_right(&line, "Median", 80);
+    text_print(&line);
+    text_clear(&line);
     text_add(&line, first);
     text_add(&line, list);
     text_pad(&line, 37);
     text_add(&line, "Level");
     text_add_right(&line, "Rounds", 55);
-    text_add_right(&line, "Time", 61);
+    text_add_right(&line, "time", 61);
     text_add_right(&line, "Limit", 67);
     text_add_right(&line, "In", 72);
-    text_add_right(&line, "Cost", 80);
+    text_add_right(&line, "cost", 80);
     text_print(&line);
 }
 
@@ -96,6 +100,6 @@ void practice_text(struct practice *practice, size_t shown, bool ascii) {
     output_text("\n");
     groups_out(practice);
     sessions_out(practice, shown);
-    output_text("Time and Cost are medians of rounds and passes; In: rounds within the limit.\n");
+    output_text("Median time of a round, median cost of a pass; In: rounds within the limit.\n");
     practice_bars(practice, ascii);
 }
