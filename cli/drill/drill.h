@@ -95,7 +95,7 @@ struct drill_round {
     struct aim_figures aim[REVIEW_AIMS_MAX];
     size_t aims;
     struct aim_figures nearest; /* first of the ranking; place 0: none is live */
-    size_t live;
+    struct reach reach;
     bool over; /* patterns are named */
     struct drill_game game;
     double seconds, apart;

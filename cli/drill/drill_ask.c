@@ -43,10 +43,10 @@ static void add_clock(const struct drill *drill, const struct question *question
 
 static void help_out(const struct drill *drill, const struct question *question) {
     explain(question->help);
-    explain("list shows the patterns, list NAME all of one or of a section; skip leaves this "
-            "round, quit ends the session.");
+    explain("list: all names; list NAME: a pattern in words, or the names in a section; skip: "
+            "leaves this round; quit: ends the session.");
     if (drill->own != NULL)
-        explain("undo goes back to the question before.");
+        explain("undo: back to the question before.");
 }
 
 static enum drill_end confirm_skip(struct drill *drill) {
@@ -209,11 +209,12 @@ enum drill_end ask_tiles(struct drill *drill, const char *text, const nh_view *v
     char help[512];
     bool decided = false;
     struct tiles_answer answer = {.view = view};
+    const nh_tiles *tile_set = nh_list_set(drill->list);
     snprintf(help, sizeof help,
              "Type %d of your tiles, such as 2B 9C N: bams B, craks C, dots D, winds "
-             "E S W N, dragons R G Wh, flowers F.%s",
-             view->count,
-             nh_list_set(drill->list)->count[NH_JOKER] > 0 ? " Jokers are never passed." : "");
+             "E S W N, dragons R G Wh%s.%s",
+             view->count, tile_set->count[NH_FLOWER] > 0 ? ", flowers F" : "",
+             tile_set->count[NH_JOKER] > 0 ? " Jokers are never passed." : "");
     if (view->step.blind)
         snprintf(help + strlen(help), sizeof help - strlen(help),
                  " Or fewer, and +1 to +%d for tiles that come in and go on unseen: 2B 9C +1.",

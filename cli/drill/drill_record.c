@@ -169,7 +169,7 @@ static void round_out(struct json *json, const struct drill *drill,
         json_key(json, "nearest");
         aim_out(json, drill, &round->nearest);
     }
-    json_key_unsigned(json, "live", round->live);
+    json_key_unsigned(json, "live", round->reach.live);
     table_out(json, round);
     if (round->game.play.played)
         record_game(json, &round->game);

@@ -67,7 +67,8 @@ void review_round(const struct drill *drill, const struct drill_round *round) {
                             .passes = round->passes,
                             .votes = round->votes,
                             .aims = round->aims,
-                            .live = round->live};
+                            .live = round->reach.live,
+                            .by_winds = round->reach.by_winds};
     review.play = round->game.play;
     for (size_t i = 0; i < round->passes; i++)
         review.pass[i] = reviewed_pass(drill, &round->pass[i]);

@@ -184,7 +184,7 @@ static enum drill_end play_choice(struct drill *drill, struct drill_round *round
         return end;
     round->over = true;
     if (!figures_of_aims(drill->figures, drill_view(drill), round->aim, round->aims,
-                         &round->nearest, &round->live))
+                         &round->nearest, &round->reach))
         return DRILL_FAILED;
     return drill->game != NULL ? drill_play_on(drill, round) : DRILL_DONE;
 }

@@ -216,8 +216,28 @@ static struct aim_figures aim_at_pattern(const struct figures *figures, uint32_t
     return aim;
 }
 
+/* How many patterns no hand can make with these winds. */
+static bool find_ruled_out(const struct figures *figures, const nh_situation *situation,
+                           size_t *by_winds) {
+    uint8_t away[NH_PATTERNS_MAX];
+    const nh_tiles no_tiles = {{0}};
+    nh_situation winds = NH_SITUATION;
+    nh_error error = {NH_OK, 0, ""};
+    *by_winds = 0;
+    if (situation->prevailing == NH_WIND_UNKNOWN && situation->seat == NH_WIND_UNKNOWN)
+        return true;
+    winds.prevailing = situation->prevailing;
+    winds.seat = situation->seat;
+    nh_status status = nh_distances(figures->workspace, &no_tiles, &winds, away, &error);
+    if (status != NH_OK)
+        return figures_failed("the hand could not be ranked", status, &error);
+    for (size_t i = 0; i < nh_list_size(nh_workspace_list(figures->workspace)); i++)
+        *by_winds += away[i] == NH_AWAY_NONE;
+    return true;
+}
+
 bool figures_of_aims(struct figures *figures, const nh_view *view, struct aim_figures *aims,
-                     size_t count, struct aim_figures *nearest, size_t *live) {
+                     size_t count, struct aim_figures *nearest, struct reach *reach) {
     nh_situation situation = situation_of(view);
     nh_rank_question question = NH_RANK_QUESTION;
     nh_ranking ranking;
@@ -227,7 +247,9 @@ bool figures_of_aims(struct figures *figures, const nh_view *view, struct aim_fi
                                nh_list_size(view->list), &ranking, &error);
     if (status != NH_OK)
         return figures_failed("the hand could not be ranked", status, &error);
-    *live = ranking.live;
+    reach->live = ranking.live;
+    if (!find_ruled_out(figures, &situation, &reach->by_winds))
+        return false;
     *nearest = (struct aim_figures){.place = 0};
     if (ranking.rows > 0)
         *nearest = aim_at_pattern(figures, figures->rows[0].pattern, ranking.rows);

@@ -47,6 +47,12 @@ struct aim_figures {
     nh_layout layout;
 };
 
+/* How many patterns a player has to choose from. */
+struct reach {
+    size_t live;     /* that can still be made */
+    size_t by_winds; /* that the winds rule out, whatever the hand */
+};
+
 /* All of these say on standard error what could not be worked out, and return
  * false. `view` is what the player knows before the decision. */
 
@@ -56,9 +62,8 @@ bool figures_of_pass(struct figures *figures, const nh_view *view, const nh_tile
                      int most, struct pass_figures *found);
 bool figures_of_vote(struct figures *figures, const nh_view *view, struct vote_figures *found);
 
-/* Fills the figures of patterns that are named, and of the nearest. `live`: how
- * many can still be reached. */
+/* Fills the figures of patterns that are named, and of the nearest. */
 bool figures_of_aims(struct figures *figures, const nh_view *view, struct aim_figures *aims,
-                     size_t count, struct aim_figures *nearest, size_t *live);
+                     size_t count, struct aim_figures *nearest, struct reach *reach);
 
 #endif

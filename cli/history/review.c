@@ -53,10 +53,11 @@ static void why_out(const struct review_why *why) {
     } else {
         percent_text(why->nearer, false, nearer);
         percent_text(why->best_nearer, false, best_nearer);
-        text_add_format(&text,
-                        "No close pattern loses a tile; the chance of getting closer is %s, "
-                        "after the best pass %s.",
-                        nearer, best_nearer);
+        text_add(&text, "No close pattern loses a tile; the chance of getting closer is ");
+        if (strcmp(nearer, best_nearer) == 0)
+            text_add_format(&text, "about the same, %s.", nearer);
+        else
+            text_add_format(&text, "%s, after the best pass %s.", nearer, best_nearer);
     }
     flow_words(&flow, text.bytes);
     flow_end(&flow);
@@ -111,40 +112,75 @@ static const char *away_text(double away, char *buffer, size_t size) {
     return buffer;
 }
 
-/* From how many tiles that the player across wants on stopping is as good as one more
- * pass; more than there are courtesies for never. */
-static size_t stop_place(const struct review_vote *vote) {
-    size_t wanted = 0;
-    if (vote->expected >= vote->stopping)
-        return 0;
-    while (wanted < vote->courtesies && vote->expected < vote->courtesy[wanted])
-        wanted++;
-    return wanted + 1;
+/* Tiles away for those who stop, where the player across wants so many in the courtesy. The
+ * more they want, the more there is to choose from: it never grows. */
+static double stopping_with(const struct review_vote *vote, size_t wanted) {
+    return wanted == 0 ? vote->stopping : vote->courtesy[wanted - 1];
 }
 
-static void add_verdict(struct text *text, const struct review_vote *vote) {
-    size_t from = stop_place(vote);
-    if (vote->expected == vote->stopping)
+/* From how many tiles that the player across wants on stopping is as good as one more pass,
+ * or better than it; more than there are courtesies for never. */
+static size_t stop_as_good(const struct review_vote *vote) {
+    size_t wanted = 0;
+    while (wanted <= vote->courtesies && stopping_with(vote, wanted) > vote->expected)
+        wanted++;
+    return wanted;
+}
+
+static size_t stop_better(const struct review_vote *vote) {
+    size_t wanted = 0;
+    while (wanted <= vote->courtesies && stopping_with(vote, wanted) >= vote->expected)
+        wanted++;
+    return wanted;
+}
+
+/* "if the player across wants 2 or more." */
+static void add_across(struct text *text, const char *before, const struct review_vote *vote,
+                       size_t from) {
+    text_add_format(text, "%s the player across wants %zu%s.", before, from,
+                    from < vote->courtesies ? " or more" : "");
+}
+
+static void add_yes_verdict(struct text *text, const struct review_vote *vote) {
+    size_t as_good = stop_as_good(vote), better = stop_better(vote);
+    if (better == 0)
+        text_add(text, "stopping would have been better.");
+    else if (better <= vote->courtesies)
+        add_across(text, "right unless", vote, better);
+    else if (as_good == 0)
         text_add(text, "no difference.");
-    else if (from == 0)
-        text_add(text, vote->agreed ? "stopping would have been better." : "right.");
-    else if (from > vote->courtesies)
-        text_add(text, vote->agreed ? "right." : "going on would have been better.");
+    else if (as_good <= vote->courtesies)
+        add_across(text, "right; stopping costs nothing if", vote, as_good);
     else
-        text_add_format(text, "right %s the player across wants %zu%s.",
-                        vote->agreed ? "unless" : "only if", from,
-                        from < vote->courtesies ? " or more" : "");
+        text_add(text, "right.");
+}
+
+static void add_no_verdict(struct text *text, const struct review_vote *vote) {
+    size_t as_good = stop_as_good(vote), better = stop_better(vote);
+    if (as_good == 0)
+        text_add(text, better > vote->courtesies ? "no difference." : "right.");
+    else if (as_good <= vote->courtesies)
+        add_across(text, "right only if", vote, as_good);
+    else
+        text_add(text, "going on would have been better.");
 }
 
 static void vote_out(const struct review_vote *vote) {
     char away[32];
-    struct flow flow = {.indent = 2};
+    struct flow verdict = {.indent = 0}, flow = {.indent = 2};
     struct text text;
     text_clear(&text);
     text_add_format(&text, "Charleston %u, you said %s: ", vote->charleston,
                     vote->agreed ? "yes" : "no");
-    add_verdict(&text, vote);
-    text_print(&text);
+    flow_words(&verdict, text.bytes);
+    verdict.indent = 2;
+    text_clear(&text);
+    if (vote->agreed)
+        add_yes_verdict(&text, vote);
+    else
+        add_no_verdict(&text, vote);
+    flow_words(&verdict, text.bytes);
+    flow_end(&verdict);
     text_clear(&text);
     text_add_format(&text, "One more pass leaves %s on average",
                     away_text(vote->expected, away, sizeof away));
@@ -230,6 +266,12 @@ static void nearest_line(const struct review *review) {
     target_out(&review->nearest);
 }
 
+static void winds_line(const struct review *review) {
+    if (review->by_winds > 0 && best_aim(review) != NULL)
+        output_format("%zu pattern%s ruled out by these winds.\n", review->by_winds,
+                      review->by_winds == 1 ? " is" : "s are");
+}
+
 static void replace_line(const struct review *review) {
     const struct review_aim *best = best_aim(review);
     if (best == NULL || best->away == 0)
@@ -250,6 +292,7 @@ void review_print(const struct review *review) {
     for (size_t i = 0; i < review->aims; i++)
         aim_line(review, &review->aim[i]);
     nearest_line(review);
+    winds_line(review);
     replace_line(review);
     if (review->play.played)
         review_play_print(&review->play);

@@ -262,6 +262,40 @@ def round_checks(program, path, rounds, folder):
             "" if one["nearest"]["away"] >= nearest else f"{one['nearest']}, rank {nearest}")
 
 
+def winds_checks(program, folder):
+    """How many patterns the winds rule out: those that need more of a wind than there is."""
+    path = folder / "winds.json"
+    data = json.loads((program.lists / "skerry.json").read_text())
+    data["tiles"]["jokers"] = 0
+    data["patterns"] = [each for each in data["patterns"] if each["name"] != "Quintet"]
+    data["patterns"].append({"name": "Two Winds", "groups": [
+        {"kong": "prevailing"}, {"pair": "seat"}, {"pung": "any", "times": 2}, {"pair": "any"}]})
+    path.write_text(json.dumps(data))
+    for seat in WINDS:
+        history = folder / f"winds-{seat}.jsonl"
+        player = Player(program, path, "--seed", "7", "--seat", seat, "--rounds", "1", "--clock",
+                        "fixed:5", "--history", str(history))
+        player.play()
+        played, = rounds_of(program, history)
+        ranked = program.run("rank", "--list", str(path), "--prevailing", played["prevailing"],
+                             "--seat", seat, played["table"][seat]).stdout.decode()
+        said = re.findall(r"^\d+ patterns? (?:is|are) ruled out by these winds", ranked, re.M)
+        yield f"as many are ruled out as rank says, {played['prevailing']}, {seat}", compare(
+            (re.findall(r"^(\d+ patterns? .*ruled out by these winds)\.$", player.shown, re.M),
+             bool(said)), (said, played["prevailing"] == seat))
+
+
+def help_checks(program):
+    """Its help names the tiles that the list has."""
+    for name, flowers, jokers in (("traditional", False, False), ("jokers", True, True)):
+        done = program.run("drill", "--list", name, "--rounds", "1", "--no-history",
+                           stdin=b"?\nquit\n")
+        text = " ".join(done.stdout.decode().split())
+        yield f"the help for {name}", compare(
+            ("flowers F" in text, "Jokers are never passed" in text, "R G Wh" in text),
+            (flowers, jokers, True))
+
+
 # --------------------------------------------------------- after the passes
 
 def known_words(path, played, known):
@@ -649,6 +683,8 @@ def checks(program):
             yield from game_checks(program, program.lists / "closed.json", folder)
         for path in (program.lists / "kongs.json", program.root / "patterns/club.json"):
             yield from game_checks(program, path, folder)
+        yield from winds_checks(program, folder)
+        yield from help_checks(program)
         yield from ended_checks(program, folder)
         yield from own_checks(program, folder)
         yield from training_checks(program)

@@ -1,5 +1,6 @@
 """Past rounds one by one: their list, and reviews that are those that the drill
 showed."""
+import itertools
 import json
 import pathlib
 import random
@@ -59,6 +60,49 @@ def review_checks(program, folder):
             and f"does not say {missing}" in done.stderr.decode() else f"{done}")
 
 
+def verdict(vote, agreed):
+    """What is said of a vote. Stopping is as good as another pass, or better, from so many
+    tiles on that the player across wants."""
+    stopping = [vote["stopping"], *vote["courtesy"]]
+    as_good = [wanted for wanted, left in enumerate(stopping) if left <= vote["expected"]]
+    better = [wanted for wanted, left in enumerate(stopping) if left < vote["expected"]]
+
+    def across(wanted):
+        return (f"the player across wants {wanted[0]}"
+                f"{' or more' if wanted[0] + 1 < len(stopping) else ''}.")
+
+    if as_good[:1] == [0] and not better:
+        return "no difference."
+    if agreed:
+        return ("stopping would have been better." if better[:1] == [0]
+                else f"right unless {across(better)}" if better
+                else f"right; stopping costs nothing if {across(as_good)}" if as_good
+                else "right.")
+    return ("right." if as_good[:1] == [0] else f"right only if {across(as_good)}" if as_good
+            else "going on would have been better.")
+
+
+def verdict_checks(program, folder):
+    """Votes of every kind: each figure of stopping above, at or below that of going on."""
+    path = folder / "votes.jsonl"
+    played = json.loads((program.root / "tests/cli/histories/played.jsonl").read_text()
+                        .splitlines()[0])
+    averages = [4.5, 4.25, 4, 3.75, 3.5]
+    for courtesies in range(4):
+        for stopping in itertools.combinations_with_replacement(averages, courtesies + 1):
+            for agreed in (False, True):
+                vote = {"charleston": 2, "agree": {played["seat"]: agreed}, "expected": 4.0,
+                        "stopping": stopping[0], "courtesy": list(stopping[1:]), "seconds": 1}
+                path.write_text(json.dumps({**played, "votes": [vote]}))
+                done = program.run("progress", "--history", str(path), "--round", "1")
+                text = " ".join(done.stdout.decode().split())
+                said = re.search(r"Charleston 2, you said (yes|no): (.*?) One more pass", text)
+                yield f"the verdict on {stopping}, {agreed}", compare(
+                    said and said.groups(), ("yes" if agreed else "no", verdict(vote, agreed)))
+                yield f"the verdict on {stopping} fits", (
+                    "" if screens.widest(done.stdout.decode()) <= 80 else done.stdout.decode())
+
+
 def list_checks(program, folder):
     """All rounds in a list, numbered as --round takes them; damaged lines are not."""
     path = folder / "list.jsonl"
@@ -100,4 +144,5 @@ def mean_cost(one):
 def checks(program):
     with tempfile.TemporaryDirectory() as name:
         yield from review_checks(program, pathlib.Path(name))
+        yield from verdict_checks(program, pathlib.Path(name))
         yield from list_checks(program, pathlib.Path(name))
