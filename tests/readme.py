@@ -109,6 +109,21 @@ def readme_checks(root):
         sorted(name for name in named if not (root / name).exists()))
 
 
+def mistake_checks(program, root):
+    """The mistake that README shows is that of its list less the words that it names."""
+    text = (root / "README.md").read_text("utf-8")
+    listed = re.search(r"^```json\n(.*?)^```$", text, re.M | re.S).group(1)
+    lost = re.search(r"has lost\s+the first `(.*?)`", text).group(1)
+    wanted = re.search(r"^\$ nearhand audit mine\.json\n(.*?)^```$", text, re.M | re.S).group(1)
+    with tempfile.TemporaryDirectory() as folder:
+        for taken, shown in (("", ""), (lost, wanted)):
+            (pathlib.Path(folder) / "mine.json").write_text(listed.replace(taken, "", 1))
+            done = subprocess.run([program, "audit", "mine.json"], capture_output=True, cwd=folder,
+                                  timeout=120, check=False)
+            yield f"README's list without '{taken}'", (
+                "" if done.stderr.decode() == shown else f"{done.stderr.decode()!r}")
+
+
 def update(program, root):
     with tempfile.TemporaryDirectory() as home:
         for path in documents(root):
@@ -124,7 +139,8 @@ def main():
     program, root = (pathlib.Path(word).resolve() for word in words)
     if len(words) < len(sys.argv) - 1:
         return update(program, root)
-    failed = checking.run(checks(program, root), readme_checks(root))
+    failed = checking.run(checks(program, root), readme_checks(root),
+                          mistake_checks(program, root))
     if failed:
         print(f"When the screens are right: tests/readme.py --update {program} {root}")
     return failed
