@@ -25,7 +25,7 @@ struct training_options {
  * no parentheses. NOLINTBEGIN(bugprone-macro-parentheses) */
 #define TRAIN_AIM_ROW(options, member)                                                             \
     {                                                                                              \
-        "aim", "PATTERN", "only deals where this is the closest pattern; repeatable",              \
+        "aim", "PATTERN", "only deals where no other pattern is closer; repeatable",               \
             ADDS_TEXT(options, member.choice.aims)                                                 \
     }
 #define TRAIN_SECTION_ROW(options, member)                                                         \

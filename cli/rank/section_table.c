@@ -1,8 +1,10 @@
 /* The table of sections, for people: a head, and a line for each section, none longer
  * than LINE_WIDTH columns.
  *
- *   Away  Section       Within a tile  Pattern             Points  In 20 draws
+ *   Away  Section       Near its best  Pattern             Points  In 20 draws
  *      2  Even numbers         3 of 9  Low Tide                25        31.4%
+ *
+ * Near its best are patterns of the section at most a tile further away than the one shown.
  */
 #include "rank/section_table.h"
 #include "io/flow.h"
@@ -16,7 +18,7 @@
 #define AWAY_WIDTH 4
 #define GAP 2
 #define NAME_INDENT (AWAY_WIDTH + GAP)
-#define WITHIN_HEAD "Within a tile"
+#define WITHIN_HEAD "Near its best"
 #define PATTERN_LEAST 16
 #define NO_SECTION "(none)"
 
