@@ -119,15 +119,14 @@ static void list_bounded(const struct passer *passer, const struct pass_bounds *
         sink_pass(heap, passes, i);
 }
 
-/* The next better bound, on what is known of the tiles by now. */
+/* The next better bound, on what is known of the tiles by now, where a target is left. */
 static void bound_again(struct bounded_pass *pass, const struct pass_bounds *bounds,
                         uint64_t worst) {
     const nh_tiles *tiles = &pass->choice->pass;
     pass->bounding++;
     pass->looks = bounds->looks;
-    pass->bound = bound_quickly(bounds, tiles);
-    if (pass->bound < UINT64_MAX)
-        pass->bound = bound_better(bounds, tiles, pass->bound, worst, pass->bounding < BOUND_BEST);
+    pass->bound = bound_better(bounds, tiles, bound_quickly(bounds, tiles), worst,
+                               pass->bounding < BOUND_BEST);
 }
 
 /* Looks at a pass, and closely unless a brief look shows that it is above `worst`: then it is
