@@ -220,6 +220,7 @@ START_TEST(words_that_cannot_be_read_say_what_to_type) {
         {"1B 3J", 4, "rank 3 has no suit; for several tiles write each, as in JJ for two"},
         {"2468F", 1, "rank 2 has no suit: a letter B, C or D must follow it"},
         {"2468B 555JB", 10, "the suit stands before the joker: write 555BJ"},
+        {"5JC", 2, "the suit stands before the joker: write 5CJ"},
         {"24B 55JJd", 7, "the suit stands before the joker: write 55dJJ"},
         {"5 JB", 1, "rank 5 has no suit: a letter B, C or D must follow it"},
         {"123456789123456789JJJB", 1, "rank 1 has no suit: a letter B, C or D must follow it"},

@@ -163,6 +163,12 @@ START_TEST(tiles_on_the_table_are_in_no_hand) {
     nh_error error;
     ck_assert_int_eq(parse(list, "444D EEEEJ", 2, sets, &count, NULL), NH_OK);
     ck_assert_int_eq(nh_list_rest(list, sets, count, NULL, &rest, NULL), NH_OK);
+    ck_assert_int_eq(nh_hand_parse(rest, "123456789B 123456789C", 21, &tiles, &error),
+                     NH_ERROR_TILES);
+    char most[64];
+    snprintf(most, sizeof most, "too many tiles: a hand has at most %d beside the sets",
+             nh_list_hand_most(rest));
+    ck_assert_str_eq(error.text, most);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const char *text = rows[i].text;
         ck_assert_msg(nh_tiles_parse(rest, text, strlen(text), &tiles, &error) == NH_ERROR_TILES &&
