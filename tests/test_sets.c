@@ -88,6 +88,8 @@ START_TEST(what_is_no_set_is_refused) {
                      "word, such as 444D, EEEJ or 123B");
     ck_assert_int_eq(parse(list, "FFF", 2, sets, &count, &error), NH_ERROR_TILES);
     ck_assert_str_eq(error.text, "the list is played without flower (F)");
+    ck_assert_int_eq(parse(list, "444D 444D", 2, sets, &count, &error), NH_ERROR_TILES);
+    ck_assert_str_eq(error.text, "more than 4 of 4D: the set has no more");
     nh_list_free(list);
 }
 END_TEST
