@@ -325,8 +325,8 @@ RULES = {
     "jokers": "Pass 3 tiles right, across and left; if all agree, left, across and right. Then "
               "exchange up to 3 with the player across. Never pass jokers. Claim a discard to "
               "win, or for a pung, kong, quint or sextet.",
-    "traditional": "Pass 3 tiles right, across and left. Claim a discard to win, or for a pung or "
-                   "kong.",
+    "traditional": "Pass 3 tiles right, across and left. Claim a discard to win, or for a pung, "
+                   "kong or chow (only from your left).",
     "tests/lists/good/exchange.json":
         "Pass 2 tiles right and left; if all agree, across. Then exchange up to 2 with the player "
         "across. In the last pass of rounds 1 and 2 incoming tiles may go on unseen. Never pass "
