@@ -62,11 +62,11 @@ static void complete_out(const struct discard_answer *answer) {
     }
 }
 
-/* A joker from the table that wins comes before any discard. */
-static void win_out(const struct discard_answer *answer) {
+/* A joker from the table that wins, or brings the hand closer, comes before any discard. */
+static void exchange_out(const struct discard_answer *answer) {
     struct text text;
     text_clear(&text);
-    exchange_win_text(&text, &answer->exchanges);
+    exchange_first_text(&text, &answer->exchanges);
     if (text.length > 0)
         bold_out(answer, &text);
 }
@@ -322,7 +322,7 @@ void discard_text(const struct discard_answer *answer) {
         complete_out(answer);
         return;
     }
-    win_out(answer);
+    exchange_out(answer);
     best_out(answer);
     if (reads)
         players_out(answer);

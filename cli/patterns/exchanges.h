@@ -27,11 +27,12 @@ nh_status exchanges_find(nh_workspace *workspace, const nh_tiles *hand,
 /* The key "exchanges". */
 void exchanges_json(struct json *json, const struct exchanges *found);
 
-/* The first exchange that wins, to say before all else; nothing where there is none:
+/* The exchange that wins or, where none does, brings the hand closest, to say before any
+ * discard; nothing where none brings it closer:
  *
- *   Take the joker of 44DJ for your 4D: your hand is complete then.
+ *   First take the joker of 44DJ for 4D: 1 closer, 2 away.
  */
-void exchange_win_text(struct text *text, const struct exchanges *found);
+void exchange_first_text(struct text *text, const struct exchanges *found);
 
 /* A line for each, and nothing where there is none:
  *

@@ -46,17 +46,31 @@ void exchanges_json(struct json *json, const struct exchanges *found) {
     json_close(json, ']');
 }
 
-void exchange_win_text(struct text *text, const struct exchanges *found) {
+/* The exchange that wins or gains most; NULL where none gains. */
+static const nh_exchange *best_exchange(const struct exchanges *found) {
+    const nh_exchange *best = NULL;
     for (size_t i = 0; i < found->count; i++) {
         const nh_exchange *row = &found->rows[i];
-        char set[NH_TILES_TEXT_SIZE];
-        if (!row->complete)
-            continue;
-        exchange_set(found, row, set);
-        text_add_format(text, "Take the joker of %s%s for %s: your hand is complete then.",
-                        row->own ? "your " : "", set, nh_kind_notation(row->kind));
-        return;
+        if (row->complete)
+            return row;
+        if (gained(found, row) > (best == NULL ? 0 : gained(found, best)))
+            best = row;
     }
+    return best;
+}
+
+void exchange_first_text(struct text *text, const struct exchanges *found) {
+    const nh_exchange *row = best_exchange(found);
+    char set[NH_TILES_TEXT_SIZE];
+    if (row == NULL)
+        return;
+    exchange_set(found, row, set);
+    text_add_format(text, "%s the joker of %s%s for %s: ", row->complete ? "Take" : "First take",
+                    row->own ? "your " : "", set, nh_kind_notation(row->kind));
+    if (row->complete)
+        text_add(text, "your hand is complete then.");
+    else
+        text_add_format(text, "%d closer, %d away.", gained(found, row), row->away);
 }
 
 void exchanges_text(const struct exchanges *found) {
