@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* Steps for tiles that are looked up. */
-#define STEPS_LOOK 4u
+#define STEPS_LOOK 12u
 
 /* ----------------------------------------------------------- the table --- */
 

@@ -7,7 +7,7 @@
 #define SLOTS_FIRST 64u
 
 /* Steps for a sequence that is looked up: for any, and for so many numbers. */
-#define STEPS_PLACE 4u
+#define STEPS_PLACE 6u
 #define STEPS_NUMBERS 8u
 
 static bool fail_memory(struct sequences *sequences) {

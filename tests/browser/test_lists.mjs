@@ -89,19 +89,31 @@ async function wrongSeed(page) {
     await page.locator('#practice-round').waitFor();
 }
 
+/* Patterns whose choices overlap so that counting each takes a second or more. */
+const HEAVY = JSON.stringify({
+    format: 1, title: 'Trawl', tiles: { flowers: 8, jokers: 8 },
+    patterns: [...'ABCDEF'].map((name) => ({
+        name,
+        groups: [{ single: 'suited' }, { set: 'any' }, { single: 'wind' }, { single: 'b', suit: 'any' },
+            { chow: 'b', suit: 'y' }, { pair: 'any', times: 2 }, { single: 'c', suit: 'any' }],
+    })),
+});
+
 async function stopped(page) {
-    await useList(page, 'jokers'); // the one with most to count
-    await goTo(page, 'play');
-    await type(page, 'play-tiles', '');
-    await page.locator('#player-ask').click();
+    await goTo(page, 'lists');
+    await openFile(page, 'heavy.json', HEAVY);
+    await page.locator('#in-use', { hasText: 'Trawl' }).waitFor();
+    await page.locator('#lists-count').click();
     await page.locator('#work').waitFor();
     const frames = await page.evaluate(() => new Promise((resolve) => {
         requestAnimationFrame(() => requestAnimationFrame(() => resolve(true)));
     }));
     check(frames, 'the page moves on while the worker works');
     await page.locator('#work-stop').click();
-    await page.locator('#player-answer', { hasText: 'Stopped' }).waitFor();
+    await page.locator('#lists-contents', { hasText: 'Stopped' }).waitFor();
     await page.locator('#work').waitFor({ state: 'hidden' });
+    await useList(page, 'traditional');
+    await goTo(page, 'play');
     await type(page, 'play-tiles', '123B 456C 789D EEE SS');
     await page.locator('#turn-answer', { hasText: 'omplete' }).waitFor();
     check(true, 'after a stop the page answers again');

@@ -1,7 +1,7 @@
 // Every view, looked at: no violation that axe knows, light or dark; nothing to press smaller
 // than 24 pixels; nothing wider than the screen from a phone on; nothing that moves for those
 // who do not want it; and the answers on paper. Pictures are kept to be looked at.
-import { check, equal, openPage, useList } from './harness.mjs';
+import { check, equal, openPage, until, useList } from './harness.mjs';
 import { mkdir, readFile } from 'node:fs/promises';
 import { SCENES } from './scenes.mjs';
 import path from 'node:path';
@@ -43,6 +43,7 @@ async function pictures(page, folder, name) {
 }
 
 async function look(page, folder, name) {
+    check(await until(() => page.evaluate(() => document.querySelector('[aria-busy=true]') === null)), `${name} is finished`);
     await page.emulateMedia({ colorScheme: 'light' });
     equal(await violations(page), [], `${name}, light`);
     equal(await small(page), [], `${name}: large enough to touch`);
