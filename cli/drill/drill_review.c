@@ -58,6 +58,14 @@ static struct review_aim reviewed_aim(const struct drill *drill, const struct ai
                                .spare = aim->row.spare};
 }
 
+/* Before the review, which is shown again from the history. */
+static void winds_line(const struct drill_round *round) {
+    size_t by_winds = round->reach.by_winds;
+    if (by_winds > 0 && drill_best_aim(round) != NULL)
+        output_format("%zu pattern%s ruled out by these winds.\n", by_winds,
+                      by_winds == 1 ? " is" : "s are");
+}
+
 void review_round(const struct drill *drill, const struct drill_round *round) {
     struct text shown[REVIEW_AIMS_MAX + 1];
     struct review review = {.seconds = round->seconds,
@@ -67,8 +75,7 @@ void review_round(const struct drill *drill, const struct drill_round *round) {
                             .passes = round->passes,
                             .votes = round->votes,
                             .aims = round->aims,
-                            .live = round->reach.live,
-                            .by_winds = round->reach.by_winds};
+                            .live = round->reach.live};
     review.play = round->game.play;
     for (size_t i = 0; i < round->passes; i++)
         review.pass[i] = reviewed_pass(drill, &round->pass[i]);
@@ -78,7 +85,9 @@ void review_round(const struct drill *drill, const struct drill_round *round) {
         review.aim[i] = reviewed_aim(drill, &round->aim[i], &shown[i]);
     if (round->nearest.place > 0)
         review.nearest = reviewed_aim(drill, &round->nearest, &shown[REVIEW_AIMS_MAX]);
-    output_format("\nReview of round %u\n", round->number);
+    output_text("\n");
+    winds_line(round);
+    output_format("Review of round %u\n", round->number);
     review_print(&review);
 }
 

@@ -266,12 +266,6 @@ static void nearest_line(const struct review *review) {
     target_out(&review->nearest);
 }
 
-static void winds_line(const struct review *review) {
-    if (review->by_winds > 0 && best_aim(review) != NULL)
-        output_format("%zu pattern%s ruled out by these winds.\n", review->by_winds,
-                      review->by_winds == 1 ? " is" : "s are");
-}
-
 static void replace_line(const struct review *review) {
     const struct review_aim *best = best_aim(review);
     if (best == NULL || best->away == 0)
@@ -292,7 +286,6 @@ void review_print(const struct review *review) {
     for (size_t i = 0; i < review->aims; i++)
         aim_line(review, &review->aim[i]);
     nearest_line(review);
-    winds_line(review);
     replace_line(review);
     if (review->play.played)
         review_play_print(&review->play);

@@ -111,7 +111,6 @@ struct review {
     size_t aims;
     struct review_aim nearest; /* place 0: no pattern could be reached */
     size_t live;               /* patterns that could be reached; 0: not known */
-    size_t by_winds;           /* that the winds rule out; 0 of a round of the history, too */
     struct review_play play;
 };
 
