@@ -61,7 +61,7 @@ static struct review_aim reviewed_aim(const struct drill *drill, const struct ai
 /* Before the review, which is shown again from the history. */
 static void winds_line(const struct drill_round *round) {
     size_t by_winds = round->reach.by_winds;
-    if (by_winds > 0 && drill_best_aim(round) != NULL)
+    if (by_winds > 0)
         output_format("%zu pattern%s ruled out by these winds.\n", by_winds,
                       by_winds == 1 ? " is" : "s are");
 }
