@@ -89,7 +89,7 @@ static void print_shares(const nh_list *list, const struct shares *shares, uint6
 static int judge(const nh_list *list, const struct shares *shares, uint64_t deals,
                  char *const *limits) {
     const double most = strtod(limits[0], NULL);
-    const size_t least = strtoull(limits[1], NULL, 10), patterns = nh_list_size(list);
+    const size_t least = strtoul(limits[1], NULL, 10), patterns = nh_list_size(list);
     size_t up = 0, top = 0;
     for (size_t i = 0; i < patterns; i++) {
         up += shares[i].nearest > 0;

@@ -159,7 +159,7 @@ int hands_played(nh_workspace *workspace, nh_list *list, const struct sheet_deal
     way.pass = NH_PASS_SPARE;
     way.claim = NH_CLAIM_ALWAYS;
     way.look = 1;
-    hands->hand = calloc(deals->count, sizeof *hands->hand);
+    hands->hand = calloc((size_t)deals->count, sizeof *hands->hand);
     if (hands->hand != NULL && nh_game_new(list, NULL, &watcher.game) == NH_OK &&
         nh_way_player_new(workspace, &way, NULL, &player, NULL) == NH_OK)
         status = seat_players(&watcher, player, deals, hands);

@@ -3,24 +3,6 @@
 
 #include <string.h>
 
-/* What the plain reference compares with (CMakeLists.txt): libFuzzer looks into every call
- * of the C library's. */
-int memcmp(const void *left, const void *right, size_t size) {
-    const unsigned char *a = left;
-    const unsigned char *b = right;
-    for (size_t i = 0; i < size; i++)
-        if (a[i] != b[i])
-            return a[i] < b[i] ? -1 : 1;
-    return 0;
-}
-
-int strcmp(const char *left, const char *right) {
-    size_t at = 0;
-    while (left[at] != '\0' && left[at] == right[at])
-        at++;
-    return (left[at] > right[at]) - (left[at] < right[at]);
-}
-
 void both_read(struct both *both, struct decisions *decisions, const struct grammar_size *size) {
     const char *json = grammar_list(decisions, size);
     if (getenv("NEARHAND_SHOW") != NULL)

@@ -264,7 +264,7 @@ static void json_agrees(struct practice *practice, const struct page *page, int 
 static struct rounds rounds_of(const struct practice *practice, const char *bytes, size_t size,
                                const int damaged_at[]) {
     struct walk walk = {.next = bytes, .end = bytes + size};
-    struct rounds rounds = {calloc(practice->round_count + 1, sizeof *rounds.object), 0};
+    struct rounds rounds = {calloc(practice->round_count + 1, sizeof(cJSON *)), 0};
     size_t damaged = 0;
     MUST(rounds.object != NULL);
     while (next_line(&walk)) {
