@@ -1,6 +1,7 @@
 /* What the player's decisions come to, beside the best ones. */
 #include "drill/figures.h"
 #include "io/message.h"
+#include "patterns/list_sets.h"
 #include "patterns/pass_reason.h"
 #include "patterns/row_layouts.h"
 
@@ -220,15 +221,12 @@ static struct aim_figures aim_at_pattern(const struct figures *figures, uint32_t
 static bool find_ruled_out(const struct figures *figures, const nh_situation *situation,
                            size_t *by_winds) {
     uint8_t away[NH_PATTERNS_MAX];
-    const nh_tiles no_tiles = {{0}};
-    nh_situation winds = NH_SITUATION;
     nh_error error = {NH_OK, 0, ""};
     *by_winds = 0;
     if (situation->prevailing == NH_WIND_UNKNOWN && situation->seat == NH_WIND_UNKNOWN)
         return true;
-    winds.prevailing = situation->prevailing;
-    winds.seat = situation->seat;
-    nh_status status = nh_distances(figures->workspace, &no_tiles, &winds, away, &error);
+    nh_status status =
+        open_patterns(figures->workspace, situation->prevailing, situation->seat, away, &error);
     if (status != NH_OK)
         return figures_failed("the hand could not be ranked", status, &error);
     for (size_t i = 0; i < nh_list_size(nh_workspace_list(figures->workspace)); i++)

@@ -67,12 +67,20 @@ void sets_see(const nh_list *list, nh_tiles *seen) {
         see_set(&sets[i], seen);
 }
 
-nh_status sets_possible(const nh_list *list, uint8_t *possible, size_t *count) {
+nh_status open_patterns(nh_workspace *workspace, nh_wind prevailing, nh_wind seat, uint8_t *away,
+                        nh_error *error) {
     const nh_tiles no_tiles = {{0}};
+    nh_situation none_gone = NH_SITUATION;
+    none_gone.prevailing = prevailing;
+    none_gone.seat = seat;
+    return nh_distances(workspace, &no_tiles, &none_gone, away, error);
+}
+
+nh_status sets_possible(const nh_list *list, uint8_t *possible, size_t *count) {
     nh_workspace *workspace = NULL;
     nh_status status = nh_workspace_new(list, NULL, &workspace);
     if (status == NH_OK)
-        status = nh_distances(workspace, &no_tiles, NULL, possible, NULL);
+        status = open_patterns(workspace, NH_WIND_UNKNOWN, NH_WIND_UNKNOWN, possible, NULL);
     nh_workspace_free(workspace);
     *count = 0;
     for (size_t i = 0; status == NH_OK && i < nh_list_size(list); i++) {

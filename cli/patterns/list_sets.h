@@ -29,6 +29,12 @@ bool see_sets(const nh_list *list, const char *option, const struct texts *texts
 /* Adds the tiles of the sets that a list is the rest of. */
 void sets_see(const nh_list *list, nh_tiles *seen);
 
+/* The tiles away of an empty hand from each pattern, with these winds and the sets of the
+ * workspace's list, and all other tiles left: NH_AWAY_NONE where no hand can make it. `away`
+ * has room for all patterns. */
+nh_status open_patterns(nh_workspace *workspace, nh_wind prevailing, nh_wind seat, uint8_t *away,
+                        nh_error *error);
+
 /* Whether each pattern can be made with the sets that a list is the rest of, and how many
  * can. `possible` has room for all patterns. */
 nh_status sets_possible(const nh_list *list, uint8_t *possible, size_t *count);

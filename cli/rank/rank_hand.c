@@ -3,6 +3,7 @@
 #include "hands/hand_line.h"
 #include "io/unread.h"
 #include "patterns/layout_memo.h"
+#include "patterns/list_sets.h"
 #include "rank/rank_task.h"
 
 #include <stdlib.h>
@@ -23,15 +24,11 @@ struct ranker {
 /* Which patterns the winds that were given leave open. */
 static bool find_open(struct ranker *ranker) {
     const nh_situation *situation = &ranker->question->situation;
-    const nh_tiles no_tiles = {{0}};
-    nh_situation none_gone = NH_SITUATION;
-    none_gone.prevailing = situation->prevailing;
-    none_gone.seat = situation->seat;
     if (situation->prevailing == NH_WIND_UNKNOWN && situation->seat == NH_WIND_UNKNOWN)
         return true;
     ranker->open = malloc(nh_list_size(ranker->question->list));
-    return ranker->open != NULL &&
-           nh_distances(ranker->workspace, &no_tiles, &none_gone, ranker->open, NULL) == NH_OK;
+    return ranker->open != NULL && open_patterns(ranker->workspace, situation->prevailing,
+                                                 situation->seat, ranker->open, NULL) == NH_OK;
 }
 
 struct ranker *ranker_new(const struct rank_question *question) {

@@ -201,15 +201,19 @@ static inline uint64_t tripled_with(const struct draw_set *set, const struct mer
     return set->tripled[x] | (within & (PART_BITS >> slot)) << x;
 }
 
+/* Ways to draw two tiles y <= z, of which z is one of `third`. */
+static inline uint64_t count_from(const struct unseen *unseen, int y, uint64_t third) {
+    uint64_t tiles = unseen->count[y];
+    uint64_t above = unseen_of(unseen, third & above_kind(y)), same = third >> y & 1u;
+    return tiles * above + same * (tiles * (tiles - 1) / 2);
+}
+
 /* Draws of two tiles, none of which is single. */
 static uint64_t count_pairs(const struct merged *merged, const struct unseen *unseen) {
     uint64_t ways = 0;
     for (uint64_t first = merged->kinds; first != 0; first &= first - 1) {
         int x = lowest(first);
-        uint64_t second = merged->pair[x];
-        ways += unseen->count[x] * unseen_of(unseen, second & above_kind(x));
-        if ((second >> x & 1u) != 0)
-            ways += draws_of(unseen->count[x], 2);
+        ways += count_from(unseen, x, merged->pair[x]);
     }
     return ways;
 }
@@ -227,13 +231,6 @@ static inline uint64_t thirds(const struct draw_set *set, const struct merged *m
         thirds |= row_within(set->triples_within[part], row) << part * PART_KINDS;
     }
     return thirds & merged->kinds;
-}
-
-/* Ways to draw two tiles y <= z, of which z is one of `third`. */
-static inline uint64_t count_from(const struct unseen *unseen, int y, uint64_t third) {
-    uint64_t tiles = unseen->count[y];
-    uint64_t above = unseen_of(unseen, third & above_kind(y)), same = third >> y & 1u;
-    return tiles * above + same * (tiles * (tiles - 1) / 2);
 }
 
 /* Ways to draw two tiles x, and a third from x on that is one of `third`. */
