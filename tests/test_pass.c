@@ -704,6 +704,48 @@ START_TEST(only_jokers_help) {
 }
 END_TEST
 
+/* Bams and jokers are left alone, so few that nearly every draw may complete a hand: what a
+ * brief look counts as nearer must not come below 0. */
+START_TEST(nearly_all_draws_complete_the_hand) {
+    nh_list *list =
+        read_list("{'format': 1, 'title': 'Three', 'hand': 3, 'tiles': {'jokers': 6}, 'patterns': ["
+                  "{'name': 'P', 'groups': [{'pung': 'any'}]},"
+                  "{'name': 'Q', 'groups': [{'kong': 6, 'suit': 'bam'}]}]}");
+    nh_workspace *workspace = new_workspace(list);
+    const uint64_t seed = random_seed(20261126);
+    random_source source = {seed};
+    long farther = 0;
+    for (int i = 0; i < 400; i++) {
+        static nh_choice all[NH_PASSES_MAX], first[NH_PASSES_MAX];
+        nh_situation situation = NH_SITUATION;
+        nh_passing passing, once;
+        nh_tiles pool = tiles_of("2444466B"), hand = random_draw(&source, &pool, 4);
+        pool.count[NH_JOKER] = 6;
+        const nh_tiles unseen = random_draw(&source, &pool, 3 + random_below(&source, 5));
+        const unsigned tiles = 2 + (unsigned)random_below(&source, 2);
+        const size_t capacity = 1 + (size_t)random_below(&source, 3);
+        for (int kind = 0; kind < NH_KINDS; kind++)
+            situation.seen.count[kind] =
+                (uint8_t)(nh_list_set(list)->count[kind] - hand.count[kind] - unseen.count[kind]);
+        ck_assert_int_eq(
+            ask_pass(workspace, &hand, &situation, tiles, NULL, all, NH_PASSES_MAX, &passing, NULL),
+            NH_OK);
+        ck_assert_int_eq(
+            ask_pass(workspace, &hand, &situation, tiles, NULL, first, capacity, &once, NULL),
+            NH_OK);
+        for (size_t row = 0; row < once.rows; row++)
+            ck_assert_msg(same_choice(&first[row], &all[row]), "seed %llu, hand %d, row %zu",
+                          (unsigned long long)seed, i, row);
+        farther += all[0].expected == 0 && all[0].away > passing.away;
+    }
+    printf("seed %llu: %ld passes that lead away, after which all draws complete the hand\n",
+           (unsigned long long)seed, farther);
+    ck_assert_int_gt(farther, 0);
+    nh_workspace_free(workspace);
+    nh_list_free(list);
+}
+END_TEST
+
 /* A course ends where no tiles can come in any more; one after which no target
  * is live is not counted. */
 START_TEST(courses_end_early) {
@@ -760,6 +802,7 @@ int main(void) {
     tcase_add_test(tests, as_many_tiles_must_be_unseen);
     tcase_add_test(tests, nothing_is_left_to_hope_for);
     tcase_add_test(tests, only_jokers_help);
+    tcase_add_test(tests, nearly_all_draws_complete_the_hand);
     tcase_add_test(tests, courses_end_early);
     suite_add_tcase(suite, tests);
     return run_suite(suite);

@@ -104,14 +104,14 @@ static void gather_near(const struct outlook *outlook, const struct remains *rem
 /* ----------------------------------------------------------- expectation --- */
 
 /* Counts the draws with `drawn` jokers, after which the hand is `nearest` away: those that
- * come more than `first` nearer, and all as one nearer if that is 1. */
+ * come more than `first` nearer, and all as one nearer if that is 1 and anything is missing. */
 static void count_reach(const struct outlook *outlook, const struct remains *remains,
                         unsigned drawn, unsigned nearest, unsigned first, struct reach *reach,
                         struct reach_lists *lists) {
     struct gather *gather = &outlook->scratch->gather;
     struct gathering gathering = {outlook, gather};
     reach->nearest = nearest;
-    reach->nearer[0] = reach->draws;
+    reach->nearer[0] = nearest > 0 ? reach->draws : 0;
     if (reach->tiles <= first)
         return;
     struct split_search search = {.farthest = nearest + reach->tiles - 1 - first,
