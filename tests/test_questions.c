@@ -150,6 +150,39 @@ START_TEST(zeroed_questions_are_refused) {
 }
 END_TEST
 
+/* Any size that ends within a pointer would leave half an address: it is refused, as is any
+ * other that no struct has. */
+START_TEST(sizes_that_cut_a_field_are_refused) {
+    nh_tiles hand = tiles_of(hand_text);
+    nh_cancel *cancel = NULL;
+    nh_figures figures;
+    nh_ranking ranking;
+    nh_error error;
+    ck_assert_int_eq(nh_cancel_new(NULL, &cancel), NH_OK);
+    for (size_t size = 0; size <= sizeof(nh_audit_question); size++) {
+        nh_audit_question audit = NH_AUDIT_QUESTION;
+        audit.size = size;
+        audit.cancel = cancel;
+        nh_status status = nh_audit_figures(list, 0, &audit, &figures, &error);
+        if (status != NH_OK)
+            expect_words(status, &error, "start from NH_AUDIT_QUESTION");
+        ck_assert(status == NH_OK || size < sizeof audit);
+        ck_assert(status != NH_OK || size % sizeof size == 0);
+    }
+    for (size_t size = 0; size <= sizeof(nh_rank_question); size++) {
+        nh_rank_question rank = NH_RANK_QUESTION;
+        rank.size = size;
+        rank.cancel = cancel;
+        nh_status status = nh_rank(workspace, &hand, &rank, NULL, 0, &ranking, &error);
+        if (status != NH_OK)
+            expect_words(status, &error, "start from NH_RANK_QUESTION");
+        ck_assert(status == NH_OK || size < sizeof rank);
+        ck_assert(status != NH_OK || size % sizeof size == 0);
+    }
+    nh_cancel_free(cancel);
+}
+END_TEST
+
 START_TEST(errors_name_the_wrong_value) {
     nh_tiles hand = tiles_of(hand_text);
     nh_error error;
@@ -427,6 +460,7 @@ int main(void) {
                                   null_asks_the_default_question,
                                   orders_sort_the_same_rows,
                                   zeroed_questions_are_refused,
+                                  sizes_that_cut_a_field_are_refused,
                                   errors_name_the_wrong_value,
                                   later_programs_ask_what_is_known,
                                   earlier_programs_get_as_much_as_they_know,

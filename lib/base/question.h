@@ -4,14 +4,15 @@
 
 #include "nearhand_base.h"
 
-/* More bytes than a struct has that ends before a field. */
-#define SIZE_PAST(type, field) (offsetof(type, field) + 1)
+/* The bytes up to the end of a field: a struct that has it is not smaller. */
+#define SIZE_PAST(type, field) (offsetof(type, field) + sizeof(((type *)NULL)->field))
 
 /* Reads a question of any version into `full`, which has the defaults of this one:
  * fields that `given` (NULL for none) is too short for keep them. `least` is
  * SIZE_PAST the last field of the first version. Refuses a smaller size, as of a
- * zeroed struct, and one with fields beyond `full_size` that are not zero; `name`
- * is the initialiser, for the error. */
+ * zeroed struct, one that no struct with a size in it can have, which would cut a pointer
+ * in two, and one with fields beyond `full_size` that are not zero; `name` is the
+ * initialiser, for the error. */
 nh_status question_read(void *full, size_t full_size, const void *given, size_t least,
                         const char *name, nh_error *error);
 
