@@ -236,4 +236,6 @@ void gather_plainly(struct gather *gather, const uint16_t family[PARTS],
 
 void gather_end(struct gather *gather) {
     add_lists(gather);
+    for (unsigned i = gather->first; i < gather->tiles; i++)
+        draws_end(&gather->set[i], gather->tiles);
 }

@@ -8,7 +8,7 @@
 #ifndef NH_PASS_DRAW_GATHER_H
 #define NH_PASS_DRAW_GATHER_H
 
-#include "pass/draw_set.h"
+#include "pass/draw_count.h"
 #include "pass/joker_splits.h"
 
 /* Tables in use of one part, and splits, that are listed; when there are more, what is

@@ -1,5 +1,5 @@
-/* Sets of draws: which draws of up to three tiles bring a hand nearer, and how
- * many draws of the unseen tiles they are.
+/* Sets of draws: which draws of up to three tiles bring a hand nearer. How many they are:
+ * draw_count.h.
  *
  * A set is given by multisets of tiles; a draw is in it when it contains one of
  * them. Kinds are numbers from 0 to 34, jokers aside, and bits of a word:
@@ -23,10 +23,13 @@ static inline int pair_row(int x, int y) {
 struct draw_set {
     uint64_t single;
     uint64_t pair[NH_KINDS];
-    /* likewise, those whose tiles are all of one part: as in struct gains */
-    uint64_t pairs_within[PARTS][PAIR_WORDS];
-    uint64_t triples_within[PARTS][TRIPLE_WORDS];
-    uint64_t tripled[NH_KINDS];     /* row x, bit y: the row x y of `triple` is not empty */
+    /* likewise, those whose tiles are all of one part, as in struct gains, until the set is
+     * complete (draws_end) */
+    union pair_rows pairs_within[PARTS];
+    union triple_rows triples_within[PARTS];
+    uint64_t paired; /* bit x: the row x of `pair` is not empty; of complete sets */
+    /* row x, bit y: the row x y of `triple` is not empty; but for those of one part */
+    uint64_t tripled[NH_KINDS];
     uint64_t triple[ROWS_OF_THREE]; /* pair_row */
 };
 
@@ -55,49 +58,12 @@ void draws_add_across(struct draw_set *set, int part, const struct gains *gains,
 /* One of these kinds in each of three parts: a gain of 3. */
 void draws_add_three_parts(struct draw_set *set, uint64_t kinds);
 
+/* To be called when all is added to a set of draws of at most so many tiles. */
+void draws_end(struct draw_set *set, unsigned most);
+
 /* The kinds of a part as bits. */
 static inline uint64_t part_kinds(int part) {
     return ((UINT64_C(1) << PART_KINDS) - 1u) << part * PART_KINDS;
 }
-
-/* The unseen tiles of each kind but jokers, and sums of them over any kinds. */
-struct unseen {
-    uint8_t count[NH_KINDS];
-    uint32_t total;
-    uint8_t sum[PARTS][1 << PART_KINDS]; /* of those kinds of a part that are bits of the index */
-};
-
-void unseen_set(struct unseen *unseen, const uint8_t count[NH_KINDS]);
-
-/* C(n, k) for k up to 3. */
-uint64_t draws_of(uint64_t n, unsigned k);
-
-/* How many of the C(total, tiles) draws of `tiles` unseen tiles are in the set. */
-uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, unsigned tiles);
-
-/* Draws one by one, of two or three tiles, so that sets can be intersected. */
-struct draw_list {
-    /* of three tiles x <= y <= z: bit y of row x where all of them that begin with x y are
-     * in the list, and where some are */
-    uint64_t whole[NH_KINDS], some[NH_KINDS];
-    /* bit y >= x of row x: the draw x y; or bit z >= y of row x y (pair_row) where all or
-     * some are in the list: the draw x y z */
-    uint64_t row[ROWS_OF_THREE];
-    /* how many of the draws x y z, for each x and each part of z */
-    uint32_t number[NH_KINDS][PARTS];
-};
-
-/* Lists the draws of a set; how many there are: draws_count. */
-uint64_t draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
-                    struct draw_list *list);
-
-/* At least as many draws, of three tiles, as `count` lists, 2 or 3, have in common: their
- * numbers are compared by the first tile and the part of the last. */
-uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count);
-
-/* How many draws they have in common; or, where that is less than `least`, a number from it
- * up to less than `least`. */
-uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
-                         const struct unseen *unseen, unsigned tiles, uint64_t least);
 
 #endif

@@ -35,6 +35,17 @@ static inline int triple_row(int x, int y) {
     return x * (2 * PART_KINDS - 1 - x) / 2 + y;
 }
 
+/* Rows side by side, and all of them as words. */
+union pair_rows {
+    uint64_t words[PAIR_WORDS];
+    uint16_t row[4 * PAIR_WORDS];
+};
+
+union triple_rows {
+    uint64_t words[TRIPLE_WORDS];
+    uint16_t row[4 * TRIPLE_WORDS];
+};
+
 struct gains {
     struct tag tag; /* what the table depends on */
     uint16_t single;
@@ -42,14 +53,8 @@ struct gains {
     uint8_t levels;                      /* bit e: some share at D + e has use for tiles */
     uint8_t depth; /* the table has what shares up to D + depth have use for */
     /* of levels that are set only */
-    union {
-        uint64_t words[PAIR_WORDS];
-        uint16_t row[4 * PAIR_WORDS];
-    } pair[NH_PASS_MAX - 1];
-    union {
-        uint64_t words[TRIPLE_WORDS];
-        uint16_t row[4 * TRIPLE_WORDS];
-    } triple[NH_PASS_MAX];
+    union pair_rows pair[NH_PASS_MAX - 1];
+    union triple_rows triple[NH_PASS_MAX];
 };
 
 /* No limit on the excess of shares. */

@@ -97,6 +97,7 @@ uint64_t bound_quickly(const struct pass_bounds *bounds, const nh_tiles *pass) {
 static uint64_t common_draws(const struct pass_bounds *bounds,
                              const struct tile_alone *const alone[], unsigned kinds, unsigned drawn,
                              unsigned away, uint64_t most, uint64_t least, bool roughly) {
+    const struct unseen *unseen = &bounds->outlook->scratch->unseen;
     const struct draw_list *lists[NH_PASS_MAX];
     unsigned tiles = bounds->tiles - drawn, count = 0;
     for (unsigned i = 0; i < kinds; i++) {
@@ -108,8 +109,8 @@ static uint64_t common_draws(const struct pass_bounds *bounds,
     if (count < 2)
         return most;
     if (roughly && tiles == 3)
-        return draws_in_common_at_most(lists, count);
-    return draws_in_common(lists, count, &bounds->outlook->scratch->unseen, tiles, least);
+        return draws_in_common_at_most(lists, count, unseen);
+    return draws_in_common(lists, count, unseen, tiles, least);
 }
 
 uint64_t bound_better(const struct pass_bounds *bounds, const nh_tiles *pass, uint64_t quick,

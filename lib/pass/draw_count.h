@@ -1,0 +1,148 @@
+/* How many draws of the unseen tiles are in a set, and in several. */
+#ifndef NH_PASS_DRAW_COUNT_H
+#define NH_PASS_DRAW_COUNT_H
+
+#include "pass/draw_set.h"
+
+/* Kinds as lanes of registers: a multiple of 8. */
+#define KIND_LANES 40
+
+/* The unseen tiles of each kind but jokers, and sums of them over any kinds. */
+struct unseen {
+    uint8_t count[NH_KINDS];
+    uint32_t total;
+    uint8_t sum[PARTS][1 << PART_KINDS]; /* of those kinds of a part that are bits of the index */
+    uint64_t kinds;                      /* those of which there are any */
+    /* the same for wider vectors: */
+    uint64_t tiles[KIND_LANES], pairs[KIND_LANES]; /* of a kind, and the draws of two of them */
+    uint64_t digit[4];                             /* kinds whose count has this binary digit */
+    const struct draw_kernels *kernels;
+};
+
+void unseen_set(struct unseen *unseen, const uint8_t count[NH_KINDS]);
+
+/* C(n, k) for k up to 3. */
+uint64_t draws_of(uint64_t n, unsigned k);
+
+/* How many of the C(total, tiles) draws of `tiles` unseen tiles are in the set, which is
+ * complete. */
+uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, unsigned tiles);
+
+/* Draws one by one, of two or three tiles, so that sets can be intersected. */
+struct draw_list {
+    /* of three tiles x <= y <= z: bit y of row x where all of them that begin with x y are
+     * in the list, and where some are */
+    uint64_t whole[NH_KINDS], some[NH_KINDS];
+    /* bit y >= x of row x: the draw x y; or bit z >= y of row x y (pair_row) where all or
+     * some are in the list: the draw x y z */
+    uint64_t row[ROWS_OF_THREE];
+    /* how many of the draws x y z, for each x and each part of z */
+    uint32_t number[NH_KINDS][PARTS];
+};
+
+/* Lists the draws of a complete set; how many there are: draws_count. */
+uint64_t draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
+                    struct draw_list *list);
+
+/* At least as many draws, of three tiles, as `count` lists, 2 or 3, have in common: their
+ * numbers are compared by the first tile and the part of the last. */
+uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count,
+                                 const struct unseen *unseen);
+
+/* How many draws they have in common; or, where that is less than `least`, a number from it
+ * up to less than `least`. */
+uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
+                         const struct unseen *unseen, unsigned tiles, uint64_t least);
+
+/* ---------------------------------------------------------------- kernels --- */
+
+/* What takes the time, for draws x y z of three tiles x <= y <= z. */
+struct draw_kernels {
+    const char *name;
+    /* How many of the draws of `kinds` are in the set. None of these kinds is single there. */
+    uint64_t (*count)(const struct draw_set *set, uint64_t kinds, const struct unseen *unseen);
+    /* Writes the row x of `whole` and of `some`, the rows x y, and how many ways there are to
+     * go on with y z after x, for each part of z, where y is not x. */
+    void (*list_from)(const struct draw_set *set, int x, const struct unseen *unseen,
+                      struct draw_list *list);
+    /* At least as many draws as three lists have in common: draws_in_common_at_most. */
+    uint64_t (*at_most)(const struct draw_list *a, const struct draw_list *b,
+                        const struct draw_list *c);
+    /* How many draws they have in common, of which `at_most` is known; or where that is less
+     * than `least`, a number from it up to less than `least`. */
+    uint64_t (*in_common)(const struct draw_list *a, const struct draw_list *b,
+                          const struct draw_list *c, const struct unseen *unseen, uint64_t at_most,
+                          uint64_t least);
+};
+
+/* Kernels by number, from 0, the portable ones, on; NULL past the last. Those that the
+ * processor cannot run are left out. */
+const struct draw_kernels *draw_kernels_at(int index);
+
+/* ------------------------------------------- between the files of the kernels --- */
+
+#if defined(__x86_64__) && defined(__GNUC__)
+#define DRAW_KERNELS_X86 1
+#else
+#define DRAW_KERNELS_X86 0
+#endif
+
+/* The kernels for wider vectors; NULL where the processor does not run them. */
+const struct draw_kernels *draw_kernels_of_processor(void);
+
+/* The kinds y from x on for which all draws x y z are in the set, of `from`, all unseen kinds
+ * from x on. */
+static inline uint64_t whole_from(const struct draw_set *set, int x, uint64_t from) {
+    return (set->single >> x & 1u) != 0 ? from : (set->pair[x] | set->single) & from;
+}
+
+/* The kinds y from x on for which a list has draws x y z. */
+static inline uint64_t listed_from(const struct draw_list *list, int x) {
+    return list->whole[x] | list->some[x];
+}
+
+static inline uint64_t above_kind(int kind) {
+    return ~UINT64_C(0) << (kind + 1);
+}
+
+static inline uint64_t below_kind(int kind) {
+    return (UINT64_C(1) << kind) - 1u;
+}
+
+/* How many unseen tiles there are of some kinds. */
+static inline uint64_t unseen_of(const struct unseen *unseen, uint64_t kinds) {
+    const uint64_t part = (UINT64_C(1) << PART_KINDS) - 1u;
+    return (uint64_t)unseen->sum[0][kinds & part] + unseen->sum[1][kinds >> PART_KINDS & part] +
+           unseen->sum[2][kinds >> 2 * PART_KINDS & part] +
+           unseen->sum[3][kinds >> 3 * PART_KINDS & part];
+}
+
+/* The kinds z with which x <= y <= z are in the set by pairs and triples. */
+static inline uint64_t thirds(const struct draw_set *set, int x, int y) {
+    return set->pair[x] | set->pair[y] | set->triple[pair_row(x, y)];
+}
+
+/* Ways to draw two tiles x, and a third from x on that is one of `third`. */
+static inline uint64_t count_alike(const struct unseen *unseen, int x, uint64_t third) {
+    uint64_t tiles = unseen->count[x];
+    return unseen->pairs[x] * unseen_of(unseen, third & above_kind(x)) +
+           (third >> x & 1u) * (tiles * (tiles - 1) * (tiles - 2) / 6);
+}
+
+/* The kinds y from x on for which three lists may have draws x y z in common. */
+static inline uint64_t common_from(const struct draw_list *a, const struct draw_list *b,
+                                   const struct draw_list *c, int x) {
+    return listed_from(a, x) & listed_from(b, x) & listed_from(c, x);
+}
+
+/* The draws x x z that three lists have in common. */
+static inline uint64_t alike_in_common(const struct draw_list *a, const struct draw_list *b,
+                                       const struct draw_list *c, int x,
+                                       const struct unseen *unseen) {
+    int i = pair_row(x, x);
+    if ((common_from(a, b, c, x) >> x & 1u) == 0)
+        return 0;
+    return count_alike(unseen, x, a->row[i] & b->row[i] & c->row[i]);
+}
+
+#endif
