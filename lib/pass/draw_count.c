@@ -5,10 +5,6 @@
 
 #define PART_BITS ((UINT64_C(1) << PART_KINDS) - 1u)
 
-static inline int lowest(uint64_t kinds) {
-    return __builtin_ctzll(kinds);
-}
-
 uint64_t draws_of(uint64_t n, unsigned k) {
     if (k > n)
         return 0;
@@ -261,9 +257,3 @@ static const struct draw_kernels portable = {"portable", count_triples, list_fro
 const struct draw_kernels *draw_kernels_at(int index) {
     return index == 0 ? &portable : index == 1 ? draw_kernels_of_processor() : NULL;
 }
-
-#if !DRAW_KERNELS_X86
-const struct draw_kernels *draw_kernels_of_processor(void) {
-    return NULL;
-}
-#endif

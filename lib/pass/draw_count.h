@@ -81,12 +81,6 @@ const struct draw_kernels *draw_kernels_at(int index);
 
 /* ------------------------------------------- between the files of the kernels --- */
 
-#if defined(__x86_64__) && defined(__GNUC__)
-#define DRAW_KERNELS_X86 1
-#else
-#define DRAW_KERNELS_X86 0
-#endif
-
 /* The kernels for wider vectors; NULL where the processor does not run them. */
 const struct draw_kernels *draw_kernels_of_processor(void);
 

@@ -1,7 +1,7 @@
 /* Draws in sets and lists, counted for eight kinds y at a time with AVX-512. */
 #include "pass/draw_count.h"
 
-#if DRAW_KERNELS_X86
+#if defined(__x86_64__) && defined(__GNUC__)
 #include <immintrin.h>
 
 #define AVX512 __attribute__((target("avx512f,avx512vpopcntdq")))
@@ -55,7 +55,7 @@ AVX512 static uint64_t count_avx512(const struct draw_set *set, uint64_t kinds,
     __m512i sum = _mm512_setzero_si512();
     uint64_t alike = 0;
     for (uint64_t rest = kinds; rest != 0; rest &= rest - 1) {
-        int x = __builtin_ctzll(rest);
+        int x = lowest(rest);
         uint64_t second = rest & (rest - 1), mates = set->pair[x];
         __m512i after_x = _mm512_setzero_si512();
         for (int first = x / 8 * 8; first < NH_KINDS; first += 8) {
@@ -117,21 +117,21 @@ AVX512_INLINE uint32_t sum_four(__m128i numbers) {
 }
 
 /* A list's numbers of the draws that begin with x, by the part of the last. */
-AVX512_INLINE __m128i number_of(const struct draw_list *list, int x) {
+AVX512_INLINE __m128i numbers_of(const struct draw_list *list, int x) {
     return _mm_loadu_si128((const __m128i *)(const void *)list->number[x]);
 }
 
 /* The least of three lists, for each part. */
-AVX512_INLINE __m128i least_of(const struct draw_list *a, const struct draw_list *b,
-                               const struct draw_list *c, int x) {
-    return _mm_min_epu32(_mm_min_epu32(number_of(a, x), number_of(b, x)), number_of(c, x));
+AVX512_INLINE __m128i least_numbers(const struct draw_list *a, const struct draw_list *b,
+                                    const struct draw_list *c, int x) {
+    return _mm_min_epu32(_mm_min_epu32(numbers_of(a, x), numbers_of(b, x)), numbers_of(c, x));
 }
 
 AVX512 static uint64_t at_most_avx512(const struct draw_list *a, const struct draw_list *b,
                                       const struct draw_list *c) {
     __m128i sum = _mm_setzero_si128();
     for (int x = 0; x < NH_KINDS; x++)
-        sum = _mm_add_epi32(sum, least_of(a, b, c, x));
+        sum = _mm_add_epi32(sum, least_numbers(a, b, c, x));
     return sum_four(sum);
 }
 
@@ -157,10 +157,10 @@ AVX512 static uint64_t in_common_avx512(const struct draw_list *a, const struct 
                                         const struct draw_list *c, const struct unseen *unseen,
                                         uint64_t ways, uint64_t least) {
     for (uint64_t first = unseen->kinds; first != 0 && ways >= least; first &= first - 1) {
-        int x = __builtin_ctzll(first);
+        int x = lowest(first);
         uint64_t here = unseen->count[x] * ways_after_x(a, b, c, x, unseen) +
                         alike_in_common(a, b, c, x, unseen);
-        ways -= sum_four(least_of(a, b, c, x)) - here;
+        ways -= sum_four(least_numbers(a, b, c, x)) - here;
     }
     return ways;
 }
@@ -171,6 +171,12 @@ static const struct draw_kernels avx512 = {"avx512", count_avx512, list_from_avx
 const struct draw_kernels *draw_kernels_of_processor(void) {
     return __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512vpopcntdq") ? &avx512
                                                                                           : NULL;
+}
+
+#else
+
+const struct draw_kernels *draw_kernels_of_processor(void) {
+    return NULL;
 }
 
 #endif

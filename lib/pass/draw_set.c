@@ -13,10 +13,6 @@ static uint64_t below_part(int part) {
     return (UINT64_C(1) << part * PART_KINDS) - 1u;
 }
 
-static inline int lowest(uint64_t kinds) {
-    return __builtin_ctzll(kinds);
-}
-
 /* -------------------------------------------------------------- adding --- */
 
 void draws_clear(struct draw_set *set, unsigned most) {

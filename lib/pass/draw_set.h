@@ -61,6 +61,11 @@ void draws_add_three_parts(struct draw_set *set, uint64_t kinds);
 /* To be called when all is added to a set of draws of at most so many tiles. */
 void draws_end(struct draw_set *set, unsigned most);
 
+/* The first of some kinds. */
+static inline int lowest(uint64_t kinds) {
+    return __builtin_ctzll(kinds);
+}
+
 /* The kinds of a part as bits. */
 static inline uint64_t part_kinds(int part) {
     return ((UINT64_C(1) << PART_KINDS) - 1u) << part * PART_KINDS;
