@@ -10,9 +10,9 @@
  * the table the club list takes 50 million, four sets and a pair with 35 other patterns 46
  * million; the jokers list is too much as a whole, and its patterns one by one take 33 million,
  * one of them 17. */
-#define READ_LIST_MAX UINT64_C(65000000)
+#define READ_LIST_MAX UINT64_C(57000000)
 #define READ_PATTERN_MAX UINT64_C(20000000)
-#define READ_CALL_MAX UINT64_C(105000000)
+#define READ_CALL_MAX UINT64_C(95000000)
 
 /* Bytes of all tables together. */
 #define READ_BYTES_MAX (UINT64_C(120) << 20)
