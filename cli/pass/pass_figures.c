@@ -52,3 +52,10 @@ struct estimate pass_estimate(const nh_ahead *ahead) {
     bool none = ahead->courses < 2 || spread < 0;
     return (struct estimate){away, none ? 0 : sqrt(spread / (courses - 1))};
 }
+
+/* Of differences that chance alone makes, about one in twenty is beyond twice the standard
+ * error. */
+bool pass_may_be_as_close(const struct pass_choice *choice, const struct pass_choice *closest) {
+    struct estimate far = pass_estimate(&choice->ahead), near = pass_estimate(&closest->ahead);
+    return far.away - near.away <= 2 * hypot(far.error, near.error);
+}

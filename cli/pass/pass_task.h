@@ -114,6 +114,9 @@ struct estimate {
 
 struct estimate pass_estimate(const nh_ahead *ahead);
 
+/* Whether chance may have made the difference between two estimates. Both have courses. */
+bool pass_may_be_as_close(const struct pass_choice *choice, const struct pass_choice *closest);
+
 /* ------------------------------------------------------------- formats --- */
 
 void pass_json(const struct pass_answer *answer);

@@ -386,6 +386,36 @@ static void choices_out(const struct pass_answer *answer) {
                       answer->passes);
 }
 
+/* The pass that ends closest by the estimates; NULL where none is left. */
+static const struct pass_choice *closest_ahead(const struct pass_answer *answer) {
+    const struct pass_choice *closest = NULL;
+    for (size_t i = 0; i < answer->shown; i++) {
+        const struct pass_choice *choice = &answer->choices[i];
+        if (choice->ahead.courses > 0 &&
+            (closest == NULL ||
+             pass_estimate(&choice->ahead).away < pass_estimate(&closest->ahead).away))
+            closest = choice;
+    }
+    return closest;
+}
+
+/* A row of the estimates. */
+static void estimate_out(const struct pass_choice *choice, const struct pass_choice *closest) {
+    struct estimate estimate = pass_estimate(&choice->ahead);
+    struct text text;
+    text_clear(&text);
+    text_pad(&text, PLACE_WIDTH + GAP);
+    pass_add(&text, &choice->choice.pass);
+    text_pad(&text, PLACE_WIDTH + PASS_WIDTH + 2 * GAP);
+    if (choice->ahead.courses == 0)
+        text_add(&text, "none left");
+    else
+        text_add_format(&text, "%.3f, standard error %.3f", estimate.away, estimate.error);
+    if (choice != closest && choice->ahead.courses > 0 && pass_may_be_as_close(choice, closest))
+        text_add(&text, "; perhaps as close");
+    text_print(&text);
+}
+
 /* Estimates, apart from the exact figures. */
 static void ahead_out(const struct pass_answer *answer) {
     if (answer->question->ahead == 0 || answer->shown == 0)
@@ -393,20 +423,9 @@ static void ahead_out(const struct pass_answer *answer) {
     unsigned further = answer->question->further;
     output_format("Estimated after %u more pass%s, each the best, by %ld simulations:\n", further,
                   further == 1 ? "" : "es", answer->question->ahead);
-    for (size_t i = 0; i < answer->shown; i++) {
-        const struct pass_choice *choice = &answer->choices[i];
-        struct estimate estimate = pass_estimate(&choice->ahead);
-        struct text text;
-        text_clear(&text);
-        text_pad(&text, PLACE_WIDTH + GAP);
-        pass_add(&text, &choice->choice.pass);
-        text_pad(&text, PLACE_WIDTH + PASS_WIDTH + 2 * GAP);
-        if (choice->ahead.courses == 0)
-            text_add(&text, "none left");
-        else
-            text_add_format(&text, "%.3f, standard error %.3f", estimate.away, estimate.error);
-        text_print(&text);
-    }
+    const struct pass_choice *closest = closest_ahead(answer);
+    for (size_t i = 0; i < answer->shown; i++)
+        estimate_out(&answer->choices[i], closest);
 }
 
 static void counts_out(const struct pass_answer *answer) {
