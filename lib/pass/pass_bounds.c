@@ -91,26 +91,33 @@ uint64_t bound_quickly(const struct pass_bounds *bounds, const nh_tiles *pass) {
     return bound;
 }
 
-/* The draws with `drawn` jokers, up to `away`, that the tiles have in common, or if `roughly` at
- * least as many; any number below `least` where they are fewer; or `most` where a single tile
- * has all that there is to say. */
+/* Which draws are asked for: those with `drawn` jokers that come to `away` at most. */
+struct asked_draws {
+    unsigned drawn, away;
+    uint64_t most;  /* of them, by what a single tile of the pass says */
+    uint64_t least; /* fewer than that rule the pass out, however many there are */
+    bool roughly;   /* at least as many will do */
+};
+
+/* The draws that the tiles have in common, or if `roughly` at least as many; any number below
+ * `least` where they are fewer; or `most` where a single tile has all that there is to say. */
 static uint64_t common_draws(const struct pass_bounds *bounds,
-                             const struct tile_alone *const alone[], unsigned kinds, unsigned drawn,
-                             unsigned away, uint64_t most, uint64_t least, bool roughly) {
+                             const struct tile_alone *const alone[], unsigned kinds,
+                             const struct asked_draws *asked) {
     const struct unseen *unseen = &bounds->outlook->scratch->unseen;
     const struct draw_list *lists[NH_PASS_MAX];
-    unsigned tiles = bounds->tiles - drawn, count = 0;
+    unsigned tiles = bounds->tiles - asked->drawn, count = 0;
     for (unsigned i = 0; i < kinds; i++) {
-        unsigned nearest = alone[i]->expectation.reach[drawn].nearest;
-        if (nearest > away + alone[i]->expectation.brief) /* else all draws do */
-            lists[count++] = tiles == 2 ? &alone[i]->lists.two[nearest - away - 1]
-                                        : &alone[i]->lists.three[nearest - away - 1];
+        unsigned nearest = alone[i]->expectation.reach[asked->drawn].nearest;
+        if (nearest > asked->away + alone[i]->expectation.brief) /* else all draws do */
+            lists[count++] = tiles == 2 ? &alone[i]->lists.two[nearest - asked->away - 1]
+                                        : &alone[i]->lists.three[nearest - asked->away - 1];
     }
     if (count < 2)
-        return most;
-    if (roughly && tiles == 3)
+        return asked->most;
+    if (asked->roughly && tiles == 3)
         return draws_in_common_at_most(lists, count, unseen);
-    return draws_in_common(lists, count, unseen, tiles, least);
+    return draws_in_common(lists, count, unseen, tiles, asked->least);
 }
 
 uint64_t bound_better(const struct pass_bounds *bounds, const nh_tiles *pass, uint64_t quick,
@@ -126,10 +133,10 @@ uint64_t bound_better(const struct pass_bounds *bounds, const nh_tiles *pass, ui
             unsigned away = nearest - nearer;
             uint64_t most = most_draws(alone, kinds, drawn, away);
             uint64_t fewer = (worst - quick) / reach->times; /* more than that are too many */
-            uint64_t least = most > fewer ? most - fewer : 0;
+            struct asked_draws asked = {drawn, away, most, most > fewer ? most - fewer : 0,
+                                        roughly};
             if (most > 0)
-                quick += reach->times * (most - common_draws(bounds, alone, kinds, drawn, away,
-                                                             most, least, roughly));
+                quick += reach->times * (most - common_draws(bounds, alone, kinds, &asked));
         }
     }
     return quick;
