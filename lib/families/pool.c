@@ -28,8 +28,27 @@ void pool_next_pattern(struct pool *pool) {
     pool->earlier_bytes = pool->budget.held;
 }
 
+/* Arrays from so many bytes on grow by a half, as all of their room counts. */
+#define LARGE_BYTES ((size_t)1 << 20)
+
+static bool grow_by_half(struct pool *pool, void **items, size_t *capacity, size_t needed,
+                         size_t size) {
+    size_t larger = *capacity + *capacity / 2;
+    larger = larger < needed ? needed : larger;
+    if (larger > SIZE_MAX / size)
+        return false;
+    void *block = pool->allocator->resize(pool->allocator->context, *items, larger * size);
+    if (block == NULL)
+        return false;
+    *items = block;
+    *capacity = larger;
+    return true;
+}
+
 bool pool_grow(struct pool *pool, void **items, size_t *capacity, size_t needed, size_t size) {
-    if (memory_reserve(pool->allocator, items, capacity, needed, size))
+    bool large = *capacity >= LARGE_BYTES / size;
+    if (large ? grow_by_half(pool, items, capacity, needed, size)
+              : memory_reserve(pool->allocator, items, capacity, needed, size))
         return true;
     pool_short_of_memory(pool);
     return false;

@@ -5,7 +5,7 @@
 
 #define PATTERN_PRODUCTS_MAX 400000u
 #define LIST_PRODUCTS_MAX 1000000u
-#define LIST_SHARES_MAX 4000000u    /* of the families that the patterns use */
+#define LIST_SHARES_MAX 5000000u    /* of the families that the patterns use */
 #define WORK_BYTES_MAX (160u << 20) /* what is held while patterns are worked out */
 #ifndef PATTERN_WORK_MAX            /* fuzz targets, whose steps are slow, allow fewer */
 #define PATTERN_WORK_MAX 200000000u /* steps for a pattern, each of two or three nanoseconds */
