@@ -386,6 +386,21 @@ START_TEST(what_cannot_be_laid_out_is_refused) {
 }
 END_TEST
 
+/* Eight of one dragon take four jokers, and the set has three. */
+START_TEST(more_jokers_than_the_set_has_are_no_target) {
+    nh_list *list = read_json(LIST "8, 'tiles': {'jokers': 3}, 'patterns': [{'name': 'Stack',"
+                                   "'groups': [{'quint': 'dragon'}, {'pung': 'dragon'}]}]}");
+    nh_tiles mixed = {{0}}, alike = {{0}};
+    nh_layout layout;
+    mixed.count[NH_RED] = 5;
+    mixed.count[NH_WHITE] = 3;
+    alike.count[NH_RED] = 8;
+    ck_assert_int_eq(nh_layout_first(list, 0, &mixed, NULL, &layout, NULL), NH_OK);
+    refuse(list, 0, &alike, NULL, NH_ERROR_TILES, "the tiles are no target of \"Stack\"");
+    nh_list_free(list);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("layout");
     TCase *tcase = tcase_create("layout");
@@ -395,6 +410,7 @@ int main(void) {
     tcase_add_test(tcase, pieces_past_the_end_have_no_tiles);
     tcase_add_test(tcase, targets_are_laid_out_as_written);
     tcase_add_test(tcase, what_cannot_be_laid_out_is_refused);
+    tcase_add_test(tcase, more_jokers_than_the_set_has_are_no_target);
     suite_add_tcase(suite, tcase);
     return run_suite(suite);
 }

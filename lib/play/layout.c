@@ -214,22 +214,23 @@ static void end_time(struct laying *laying, const struct step_left *times) {
 /* ------------------------------------------------------------- layouts --- */
 
 /* Whether the pieces let jokers be all that jokers have to be: the tiles that they
- * stand for, and those beyond the set's copies. */
+ * stand for, and those beyond the set's copies, for which there must be enough of them. */
 static bool jokers_fit(const struct laying *laying) {
+    const nh_tiles *set = &laying->compiler.draft->set;
     nh_tiles open = {{0}};
+    int lacking = 0;
     for (int i = 0; i < laying->layout.pieces; i++) {
         const nh_piece *piece = &laying->layout.piece[i];
         open.count[piece->kind] = (uint8_t)(open.count[piece->kind] + piece->jokers);
     }
     for (int kind = 0; kind < NH_JOKER; kind++) {
-        int beyond = laying->set_count > 0
-                         ? 0
-                         : laying->target->count[kind] - laying->compiler.draft->set.count[kind];
+        int beyond = laying->set_count > 0 ? 0 : laying->target->count[kind] - set->count[kind];
         int joked = laying->joked != NULL ? laying->joked->count[kind] : 0;
         if (open.count[kind] < beyond || open.count[kind] < joked)
             return false;
+        lacking += beyond > 0 ? beyond : 0;
     }
-    return true;
+    return lacking <= set->count[NH_JOKER];
 }
 
 /* All groups are laid: hands the layout over, with its pieces in order. */
