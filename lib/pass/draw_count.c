@@ -3,8 +3,6 @@
 
 #include <string.h>
 
-#define PART_BITS ((UINT64_C(1) << PART_KINDS) - 1u)
-
 uint64_t draws_of(uint64_t n, unsigned k) {
     if (k > n)
         return 0;
@@ -32,7 +30,6 @@ static void sum_parts(struct unseen *unseen) {
 }
 
 void unseen_set(struct unseen *unseen, const uint8_t count[NH_KINDS]) {
-    const struct draw_kernels *best = draw_kernels_of_processor();
     memset(unseen, 0, sizeof *unseen);
     for (int kind = 0; kind < NH_KINDS; kind++) {
         uint8_t tiles = kind == NH_JOKER ? 0 : count[kind];
@@ -45,7 +42,7 @@ void unseen_set(struct unseen *unseen, const uint8_t count[NH_KINDS]) {
             unseen->digit[digit] |= (uint64_t)(tiles >> digit & 1u) << kind;
     }
     sum_parts(unseen);
-    unseen->kernels = best != NULL ? best : draw_kernels_at(0);
+    unseen->kernels = draw_kernels_best();
 }
 
 /* Ways to draw two tiles y <= z, of which z is one of `third`. */
@@ -143,10 +140,9 @@ static void list_from(const struct draw_set *set, int x, const struct unseen *un
         row[y] = ((thirds(set, x, y) & unseen->kinds) | single) & ~below_kind(y);
         some |= (uint64_t)(row[y] != 0) << y;
     }
-    list->whole[x] = whole;
-    list->some[x] = some;
+    list->listed[x] = whole | some;
     memset(list->number[x], 0, sizeof list->number[x]);
-    for (uint64_t second = (whole | some) & above_kind(x); second != 0; second &= second - 1) {
+    for (uint64_t second = list->listed[x] & above_kind(x); second != 0; second &= second - 1) {
         int y = lowest(second);
         add_by_part(unseen, y, row[y], (uint32_t)unseen->pairs[y], unseen->count[y],
                     list->number[x]);
@@ -158,7 +154,7 @@ static uint64_t number_from(const struct unseen *unseen, int x, struct draw_list
     uint64_t ways = 0;
     for (int part = 0; part < PARTS; part++)
         list->number[x][part] *= unseen->count[x];
-    if ((listed_from(list, x) >> x & 1u) != 0)
+    if ((list->listed[x] >> x & 1u) != 0)
         add_by_part(unseen, x, list->row[pair_row(x, x)], (uint32_t)draws_of(unseen->count[x], 3),
                     (uint32_t)unseen->pairs[x], list->number[x]);
     for (int part = 0; part < PARTS; part++)
@@ -191,7 +187,7 @@ static uint64_t pairs_in_common(const struct draw_list *a, const struct draw_lis
     return ways;
 }
 
-/* At least as many draws that begin with x as three lists have in common. */
+/* An upper bound of how many draws that begin with x three lists have in common. */
 static inline uint64_t triples_at_most(const struct draw_list *a, const struct draw_list *b,
                                        const struct draw_list *c, int x) {
     uint64_t ways = 0;
@@ -216,8 +212,9 @@ static uint64_t ways_after(const struct draw_list *a, const struct draw_list *b,
                            const struct draw_list *c, int x, const struct unseen *unseen) {
     uint64_t ways = 0;
     int start = pair_row(x, 0);
-    for (uint64_t some = common_from(a, b, c, x) & above_kind(x); some != 0; some &= some - 1) {
-        int y = lowest(some), i = start + y;
+    for (uint64_t listed = common_from(a, b, c, x) & above_kind(x); listed != 0;
+         listed &= listed - 1) {
+        int y = lowest(listed), i = start + y;
         ways += count_from(unseen, y, a->row[i] & b->row[i] & c->row[i]);
     }
     return ways;
@@ -256,4 +253,9 @@ static const struct draw_kernels portable = {"portable", count_triples, list_fro
 
 const struct draw_kernels *draw_kernels_at(int index) {
     return index == 0 ? &portable : index == 1 ? draw_kernels_of_processor() : NULL;
+}
+
+const struct draw_kernels *draw_kernels_best(void) {
+    const struct draw_kernels *wider = draw_kernels_of_processor();
+    return wider != NULL ? wider : &portable;
 }

@@ -4,8 +4,8 @@
 
 #include "pass/draw_set.h"
 
-/* Kinds as lanes of registers: a multiple of 8. */
-#define KIND_LANES 40
+/* Kinds in whole registers of eight. */
+#define KIND_LANES ((NH_KINDS + 7) / 8 * 8)
 
 /* The unseen tiles of each kind but jokers, and sums of them over any kinds. */
 struct unseen {
@@ -13,10 +13,10 @@ struct unseen {
     uint32_t total;
     uint8_t sum[PARTS][1 << PART_KINDS]; /* of those kinds of a part that are bits of the index */
     uint64_t kinds;                      /* those of which there are any */
-    /* the same for wider vectors: */
-    uint64_t tiles[KIND_LANES], pairs[KIND_LANES]; /* of a kind, and the draws of two of them */
-    uint64_t digit[4];                             /* kinds whose count has this binary digit */
-    const struct draw_kernels *kernels;
+    uint64_t pairs[KIND_LANES];          /* draws of two tiles of a kind */
+    uint64_t tiles[KIND_LANES];          /* the counts again, as wide as the pairs */
+    uint64_t digit[4];                   /* kinds whose count has this binary digit */
+    const struct draw_kernels *kernels;  /* that count; draw_kernels_best at first */
 };
 
 void unseen_set(struct unseen *unseen, const uint8_t count[NH_KINDS]);
@@ -30,13 +30,12 @@ uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, un
 
 /* Draws one by one, of two or three tiles, so that sets can be intersected. */
 struct draw_list {
-    /* of three tiles x <= y <= z: bit y of row x where all of them that begin with x y are
-     * in the list, and where some are */
-    uint64_t whole[NH_KINDS], some[NH_KINDS];
-    /* bit y >= x of row x: the draw x y; or bit z >= y of row x y (pair_row) where all or
-     * some are in the list: the draw x y z */
+    /* of two tiles: bit y >= x of row x is the draw x y.
+     * Of three tiles x <= y <= z: bit z of row x y (pair_row) is the draw x y z; only rows
+     * whose bit y of listed[x] is set are written */
     uint64_t row[ROWS_OF_THREE];
-    /* how many of the draws x y z, for each x and each part of z */
+    uint64_t listed[NH_KINDS];
+    /* how many draws x y z there are, for each x and each part of z */
     uint32_t number[NH_KINDS][PARTS];
 };
 
@@ -44,13 +43,13 @@ struct draw_list {
 uint64_t draws_list(const struct draw_set *set, const struct unseen *unseen, unsigned tiles,
                     struct draw_list *list);
 
-/* At least as many draws, of three tiles, as `count` lists, 2 or 3, have in common: their
- * numbers are compared by the first tile and the part of the last. */
+/* An upper bound of how many draws of three tiles `count` lists, 2 or 3, have in common: the
+ * least of their numbers for each first tile and each part of the last, added up. */
 uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count,
                                  const struct unseen *unseen);
 
-/* How many draws they have in common; or, where that is less than `least`, a number from it
- * up to less than `least`. */
+/* How many draws they have in common. Where that is less than `least` the count may stop
+ * early, with a number that is not below it and less than `least`. */
 uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
                          const struct unseen *unseen, unsigned tiles, uint64_t least);
 
@@ -61,15 +60,14 @@ struct draw_kernels {
     const char *name;
     /* How many of the draws of `kinds` are in the set. None of these kinds is single there. */
     uint64_t (*count)(const struct draw_set *set, uint64_t kinds, const struct unseen *unseen);
-    /* Writes the row x of `whole` and of `some`, the rows x y, and how many ways there are to
-     * go on with y z after x, for each part of z, where y is not x. */
+    /* Writes listed[x], the rows x y, and number[x] as the ways to draw y z after x, where y
+     * is not x. */
     void (*list_from)(const struct draw_set *set, int x, const struct unseen *unseen,
                       struct draw_list *list);
-    /* At least as many draws as three lists have in common: draws_in_common_at_most. */
+    /* draws_in_common_at_most */
     uint64_t (*at_most)(const struct draw_list *a, const struct draw_list *b,
                         const struct draw_list *c);
-    /* How many draws they have in common, of which `at_most` is known; or where that is less
-     * than `least`, a number from it up to less than `least`. */
+    /* draws_in_common, with the upper bound that at_most() found. */
     uint64_t (*in_common)(const struct draw_list *a, const struct draw_list *b,
                           const struct draw_list *c, const struct unseen *unseen, uint64_t at_most,
                           uint64_t least);
@@ -78,6 +76,9 @@ struct draw_kernels {
 /* Kernels by number, from 0, the portable ones, on; NULL past the last. Those that the
  * processor cannot run are left out. */
 const struct draw_kernels *draw_kernels_at(int index);
+
+/* The fastest of them. */
+const struct draw_kernels *draw_kernels_best(void);
 
 /* ------------------------------------------- between the files of the kernels --- */
 
@@ -90,11 +91,6 @@ static inline uint64_t whole_from(const struct draw_set *set, int x, uint64_t fr
     return (set->single >> x & 1u) != 0 ? from : (set->pair[x] | set->single) & from;
 }
 
-/* The kinds y from x on for which a list has draws x y z. */
-static inline uint64_t listed_from(const struct draw_list *list, int x) {
-    return list->whole[x] | list->some[x];
-}
-
 static inline uint64_t above_kind(int kind) {
     return ~UINT64_C(0) << (kind + 1);
 }
@@ -105,10 +101,10 @@ static inline uint64_t below_kind(int kind) {
 
 /* How many unseen tiles there are of some kinds. */
 static inline uint64_t unseen_of(const struct unseen *unseen, uint64_t kinds) {
-    const uint64_t part = (UINT64_C(1) << PART_KINDS) - 1u;
-    return (uint64_t)unseen->sum[0][kinds & part] + unseen->sum[1][kinds >> PART_KINDS & part] +
-           unseen->sum[2][kinds >> 2 * PART_KINDS & part] +
-           unseen->sum[3][kinds >> 3 * PART_KINDS & part];
+    return (uint64_t)unseen->sum[0][kinds & PART_BITS] +
+           unseen->sum[1][kinds >> PART_KINDS & PART_BITS] +
+           unseen->sum[2][kinds >> 2 * PART_KINDS & PART_BITS] +
+           unseen->sum[3][kinds >> 3 * PART_KINDS & PART_BITS];
 }
 
 /* The kinds z with which x <= y <= z are in the set by pairs and triples. */
@@ -126,7 +122,7 @@ static inline uint64_t count_alike(const struct unseen *unseen, int x, uint64_t 
 /* The kinds y from x on for which three lists may have draws x y z in common. */
 static inline uint64_t common_from(const struct draw_list *a, const struct draw_list *b,
                                    const struct draw_list *c, int x) {
-    return listed_from(a, x) & listed_from(b, x) & listed_from(c, x);
+    return a->listed[x] & b->listed[x] & c->listed[x];
 }
 
 /* The draws x x z that three lists have in common. */

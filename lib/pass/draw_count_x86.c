@@ -1,22 +1,24 @@
-/* Draws in sets and lists, counted for eight kinds y at a time with AVX-512. */
+/* Draws x y z in sets and lists, counted for eight kinds y at a time with AVX-512. */
 #include "pass/draw_count.h"
 
-#if defined(__x86_64__) && defined(__GNUC__)
+#include "distance/kernel.h"
+
+#ifdef KERNELS_X86
 #include <immintrin.h>
 
 #define AVX512 __attribute__((target("avx512f,avx512vpopcntdq")))
 #define AVX512_INLINE AVX512 static inline __attribute__((always_inline))
 
-/* Eight kinds from `first` on: bit y of lane y, and the bits above. */
+/* Eight kinds y from `first` on, each in a lane. */
 struct eight {
-    __m512i own, above, tiles, pairs;
+    __m512i own, above;   /* bit y, and all bits above it */
+    __m512i tiles, pairs; /* unseen tiles of y, and draws of two of them */
 };
 
 AVX512_INLINE struct eight eight_from(int first, const struct unseen *unseen) {
     __m512i lane =
         _mm512_add_epi64(_mm512_setr_epi64(0, 1, 2, 3, 4, 5, 6, 7), _mm512_set1_epi64(first));
     __m512i own = _mm512_sllv_epi64(_mm512_set1_epi64(1), lane);
-    /* all bits but those up to y */
     __m512i above = _mm512_sub_epi64(_mm512_setzero_si512(), _mm512_add_epi64(own, own));
     return (struct eight){own, above, _mm512_loadu_si512(unseen->tiles + first),
                           _mm512_loadu_si512(unseen->pairs + first)};
@@ -41,7 +43,7 @@ AVX512_INLINE __m512i ways_from(const struct eight *eight, __m512i third,
     return _mm512_mask_add_epi64(ways, alike, ways, eight->pairs);
 }
 
-/* What pairs and triples of the set leave of z in each lane y. */
+/* thirds(set, x, y) in each lane y of `here`; what other lanes have is of no use. */
 AVX512_INLINE __m512i thirds_of(const struct draw_set *set, int x, int first, __mmask8 here) {
     const uint64_t *row = set->triple + pair_row(x, 0) + first;
     __m512i third = _mm512_or_si512(_mm512_maskz_loadu_epi64(here, set->pair + first),
@@ -76,7 +78,7 @@ AVX512 static void list_from_avx512(const struct draw_set *set, int x, const str
                                     struct draw_list *list) {
     const __m512i all = _mm512_set1_epi64((long long)unseen->kinds);
     const __m512i single = _mm512_set1_epi64((long long)(set->single & unseen->kinds));
-    uint64_t from = unseen->kinds & ~below_kind(x), whole = whole_from(set, x, from), some = 0;
+    uint64_t from = unseen->kinds & ~below_kind(x), whole = whole_from(set, x, from), listed = 0;
     uint64_t digit[PARTS][4];
     __m512i number[PARTS];
     for (int part = 0; part < PARTS; part++) {
@@ -92,7 +94,7 @@ AVX512 static void list_from_avx512(const struct draw_set *set, int x, const str
             _mm512_mask_mov_epi64(_mm512_or_si512(third, single), (__mmask8)(whole >> first), all);
         third = _mm512_maskz_and_epi64(here, third, _mm512_or_si512(eight.own, eight.above));
         _mm512_mask_storeu_epi64(list->row + pair_row(x, 0) + first, here, third);
-        some |= (uint64_t)_mm512_test_epi64_mask(third, third) << first;
+        listed |= (uint64_t)_mm512_test_epi64_mask(third, third) << first;
         third = _mm512_maskz_mov_epi64((__mmask8)(above_kind(x) >> first), third);
         __mmask8 alike = _mm512_test_epi64_mask(third, eight.own);
         for (int part = 0; part < PARTS; part++) {
@@ -103,8 +105,7 @@ AVX512 static void list_from_avx512(const struct draw_set *set, int x, const str
                                       number[part], eight.pairs);
         }
     }
-    list->whole[x] = whole;
-    list->some[x] = some & ~whole;
+    list->listed[x] = listed;
     for (int part = 0; part < PARTS; part++)
         list->number[x][part] = (uint32_t)_mm512_reduce_add_epi64(number[part]);
 }
@@ -116,7 +117,7 @@ AVX512_INLINE uint32_t sum_four(__m128i numbers) {
     return (uint32_t)_mm_cvtsi128_si32(numbers);
 }
 
-/* A list's numbers of the draws that begin with x, by the part of the last. */
+/* How many draws of a list begin with x, by the part of the last tile. */
 AVX512_INLINE __m128i numbers_of(const struct draw_list *list, int x) {
     return _mm_loadu_si128((const __m128i *)(const void *)list->number[x]);
 }
@@ -138,10 +139,10 @@ AVX512 static uint64_t at_most_avx512(const struct draw_list *a, const struct dr
 /* The ways to go on with y z after x, where y is not x. */
 AVX512_INLINE uint64_t ways_after_x(const struct draw_list *a, const struct draw_list *b,
                                     const struct draw_list *c, int x, const struct unseen *unseen) {
-    uint64_t some = common_from(a, b, c, x) & above_kind(x);
+    uint64_t listed = common_from(a, b, c, x) & above_kind(x);
     __m512i sum = _mm512_setzero_si512();
-    for (int first = x / 8 * 8; some >> first != 0; first += 8) {
-        __mmask8 here = (__mmask8)(some >> first);
+    for (int first = x / 8 * 8; listed >> first != 0; first += 8) {
+        __mmask8 here = (__mmask8)(listed >> first);
         int row = pair_row(x, 0) + first;
         struct eight eight = eight_from(first, unseen);
         __m512i third =

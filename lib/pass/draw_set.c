@@ -110,6 +110,7 @@ void draws_end(struct draw_set *set, unsigned most) {
         add_rows(set->pair + part * PART_KINDS, set->pairs_within[part].row, PART_KINDS, part);
     for (int part = 0; part < PARTS && most >= 3; part++)
         end_triples(set, part);
+    set->paired = 0;
     for (int kind = 0; kind < NH_KINDS; kind++)
         set->paired |= (uint64_t)(set->pair[kind] != 0) << kind;
 }

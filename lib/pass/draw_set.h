@@ -1,5 +1,5 @@
-/* Sets of draws: which draws of up to three tiles bring a hand nearer. How many they are:
- * draw_count.h.
+/* Sets of draws: which draws of up to three tiles bring a hand nearer. draw_count.h counts
+ * them.
  *
  * A set is given by multisets of tiles; a draw is in it when it contains one of
  * them. Kinds are numbers from 0 to 34, jokers aside, and bits of a word:
@@ -23,12 +23,12 @@ static inline int pair_row(int x, int y) {
 struct draw_set {
     uint64_t single;
     uint64_t pair[NH_KINDS];
-    /* likewise, those whose tiles are all of one part, as in struct gains, until the set is
-     * complete (draws_end) */
-    union pair_rows pairs_within[PARTS];
-    union triple_rows triples_within[PARTS];
-    uint64_t paired; /* bit x: the row x of `pair` is not empty; of complete sets */
-    /* row x, bit y: the row x y of `triple` is not empty; but for those of one part */
+    /* likewise, those whose tiles are all of one part, as in struct gains; draws_end adds
+     * them to `pair` and `triple` */
+    union rows_of_pairs pairs_within[PARTS];
+    union rows_of_triples triples_within[PARTS];
+    uint64_t paired; /* bit x: the row x of `pair` is not empty; draws_end sets it */
+    /* row x, bit y of a part above that of x: the row x y of `triple` is not empty */
     uint64_t tripled[NH_KINDS];
     uint64_t triple[ROWS_OF_THREE]; /* pair_row */
 };
@@ -58,7 +58,7 @@ void draws_add_across(struct draw_set *set, int part, const struct gains *gains,
 /* One of these kinds in each of three parts: a gain of 3. */
 void draws_add_three_parts(struct draw_set *set, uint64_t kinds);
 
-/* To be called when all is added to a set of draws of at most so many tiles. */
+/* Completes a set of draws of at most so many tiles, once all is added. */
 void draws_end(struct draw_set *set, unsigned most);
 
 /* The first of some kinds. */
@@ -66,9 +66,11 @@ static inline int lowest(uint64_t kinds) {
     return __builtin_ctzll(kinds);
 }
 
-/* The kinds of a part as bits. */
+/* The kinds of a part as bits, and those of the first part. */
+#define PART_BITS ((UINT64_C(1) << PART_KINDS) - 1u)
+
 static inline uint64_t part_kinds(int part) {
-    return ((UINT64_C(1) << PART_KINDS) - 1u) << part * PART_KINDS;
+    return PART_BITS << part * PART_KINDS;
 }
 
 #endif

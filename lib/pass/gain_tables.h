@@ -36,12 +36,12 @@ static inline int triple_row(int x, int y) {
 }
 
 /* Rows side by side, and all of them as words. */
-union pair_rows {
+union rows_of_pairs {
     uint64_t words[PAIR_WORDS];
     uint16_t row[4 * PAIR_WORDS];
 };
 
-union triple_rows {
+union rows_of_triples {
     uint64_t words[TRIPLE_WORDS];
     uint16_t row[4 * TRIPLE_WORDS];
 };
@@ -53,8 +53,8 @@ struct gains {
     uint8_t levels;                      /* bit e: some share at D + e has use for tiles */
     uint8_t depth; /* the table has what shares up to D + depth have use for */
     /* of levels that are set only */
-    union pair_rows pair[NH_PASS_MAX - 1];
-    union triple_rows triple[NH_PASS_MAX];
+    union rows_of_pairs pair[NH_PASS_MAX - 1];
+    union rows_of_triples triple[NH_PASS_MAX];
 };
 
 /* No limit on the excess of shares. */
