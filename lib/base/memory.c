@@ -40,21 +40,24 @@ void memory_release(const nh_allocator *allocator, void *pointer) {
         allocator->release(allocator->context, pointer);
 }
 
+bool memory_resize(const nh_allocator *allocator, void **items, size_t *capacity, size_t count,
+                   size_t size) {
+    if (count > SIZE_MAX / size)
+        return false;
+    void *block = allocator->resize(allocator->context, *items, count * size);
+    if (block == NULL)
+        return false;
+    *items = block;
+    *capacity = count;
+    return true;
+}
+
 bool memory_reserve(const nh_allocator *allocator, void **items, size_t *capacity, size_t needed,
                     size_t size) {
     if (needed <= *capacity)
         return true;
     size_t larger = *capacity < 8 ? 16 : *capacity * 2;
-    if (larger < needed)
-        larger = needed;
-    if (larger > SIZE_MAX / size)
-        return false;
-    void *block = allocator->resize(allocator->context, *items, larger * size);
-    if (block == NULL)
-        return false;
-    *items = block;
-    *capacity = larger;
-    return true;
+    return memory_resize(allocator, items, capacity, larger < needed ? needed : larger, size);
 }
 
 char *memory_text(const nh_allocator *allocator, const char *text, size_t length) {

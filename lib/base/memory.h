@@ -21,6 +21,10 @@ void memory_release(const nh_allocator *allocator, void *pointer);
 bool memory_reserve(const nh_allocator *allocator, void **items, size_t *capacity, size_t needed,
                     size_t size);
 
+/* Makes the array one of `count` items, at least 1; likewise. */
+bool memory_resize(const nh_allocator *allocator, void **items, size_t *capacity, size_t count,
+                   size_t size);
+
 /* A copy of a string of `length` bytes, ended by a zero byte. */
 char *memory_text(const nh_allocator *allocator, const char *text, size_t length);
 

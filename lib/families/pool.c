@@ -28,26 +28,15 @@ void pool_next_pattern(struct pool *pool) {
     pool->earlier_bytes = pool->budget.held;
 }
 
-/* Arrays from so many bytes on grow by a half, as all of their room counts. */
+/* An array of so many bytes grows by a half, not to twice the size: the budget counts all of
+ * its room, used or not. */
 #define LARGE_BYTES ((size_t)1 << 20)
-
-static bool grow_by_half(struct pool *pool, void **items, size_t *capacity, size_t needed,
-                         size_t size) {
-    size_t larger = *capacity + *capacity / 2;
-    larger = larger < needed ? needed : larger;
-    if (larger > SIZE_MAX / size)
-        return false;
-    void *block = pool->allocator->resize(pool->allocator->context, *items, larger * size);
-    if (block == NULL)
-        return false;
-    *items = block;
-    *capacity = larger;
-    return true;
-}
 
 bool pool_grow(struct pool *pool, void **items, size_t *capacity, size_t needed, size_t size) {
     bool large = *capacity >= LARGE_BYTES / size;
-    if (large ? grow_by_half(pool, items, capacity, needed, size)
+    size_t larger = *capacity + *capacity / 2;
+    larger = larger < needed ? needed : larger;
+    if (large ? memory_resize(pool->allocator, items, capacity, larger, size)
               : memory_reserve(pool->allocator, items, capacity, needed, size))
         return true;
     pool_short_of_memory(pool);

@@ -66,7 +66,7 @@ void pool_past_limit(struct pool *pool, enum work_limit limit);
  * many, or the pool has failed before. */
 bool pool_work(struct pool *pool, uint64_t steps);
 
-/* Makes room in an array, as memory_reserve does. */
+/* Makes room in an array, as memory_reserve does; a large one grows by a half. */
 bool pool_grow(struct pool *pool, void **items, size_t *capacity, size_t needed, size_t size);
 
 static inline bool pool_reserve(struct pool *pool, void **items, size_t *capacity, size_t needed,
