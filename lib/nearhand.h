@@ -36,9 +36,10 @@
  *   - A question is a struct that starts from its initialiser, such as
  *     NH_RANK_QUESTION, and begins with its size, so that later versions can add
  *     fields: a program that was built with an older header gets their defaults.
- *     One that did not start from its initialiser (its size is 0, or less than
- *     the first version had) is refused, and so is one from a newer header that
- *     sets a field this library does not know. NULL is the initialiser's question.
+ *     One that did not start from its initialiser (its size is 0, less than the
+ *     first version had, or one that no struct can have) is refused, and so is one
+ *     from a newer header that sets a field this library does not know. NULL is the
+ *     initialiser's question.
  *   - A list never changes once loaded: any number of threads may share it. A
  *     workspace is scratch memory of one list for one thread at a time.
  *   - Pointers that are not said to accept NULL must not be NULL.

@@ -10,7 +10,7 @@ nh_status question_read(void *full, size_t full_size, const void *given, size_t 
         return NH_OK;
     size_t size;
     memcpy(&size, given, sizeof size);
-    if (size < least || size % sizeof size != 0)
+    if (size < least || size % _Alignof(size_t) != 0)
         return error_set(error, NH_ERROR_ARGUMENT, 0,
                          "the question's size is %zu, not %zu: it must start from %s", size,
                          full_size, name);

@@ -9,10 +9,12 @@
 
 /* Reads a question of any version into `full`, which has the defaults of this one:
  * fields that `given` (NULL for none) is too short for keep them. `least` is
- * SIZE_PAST the last field of the first version. Refuses a smaller size, as of a
- * zeroed struct, one that no struct with a size in it can have, which would cut a pointer
- * in two, and one with fields beyond `full_size` that are not zero; `name` is the
- * initialiser, for the error. */
+ * SIZE_PAST the last field of the first version. `name` is the initialiser, for the error.
+ * Refused are:
+ *   - a smaller size, as of a zeroed struct;
+ *   - one that is no multiple of the alignment of size_t: no struct that begins with a size_t
+ *     has it, and it may end within a pointer;
+ *   - a larger one than `full_size` if any byte beyond is not zero. */
 nh_status question_read(void *full, size_t full_size, const void *given, size_t least,
                         const char *name, nh_error *error);
 
