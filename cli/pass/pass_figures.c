@@ -53,9 +53,12 @@ struct estimate pass_estimate(const nh_ahead *ahead) {
     return (struct estimate){away, none ? 0 : sqrt(spread / (courses - 1))};
 }
 
-/* Of differences that chance alone makes, about one in twenty is beyond twice the standard
- * error. */
+/* Chance alone makes a difference beyond twice its standard error about once in twenty times.
+ * The error here is that of estimates with luck of their own; these have the same luck, which
+ * leaves less to chance. One course says nothing of chance. */
 bool pass_may_be_as_close(const struct pass_choice *choice, const struct pass_choice *closest) {
+    if (choice->ahead.courses < 2 || closest->ahead.courses < 2)
+        return true;
     struct estimate far = pass_estimate(&choice->ahead), near = pass_estimate(&closest->ahead);
     return far.away - near.away <= 2 * hypot(far.error, near.error);
 }

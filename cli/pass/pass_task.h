@@ -114,7 +114,8 @@ struct estimate {
 
 struct estimate pass_estimate(const nh_ahead *ahead);
 
-/* Whether chance may have made the difference between two estimates. Both have courses. */
+/* Whether chance may have made the difference between the estimates of two passes, each of one
+ * course at least. */
 bool pass_may_be_as_close(const struct pass_choice *choice, const struct pass_choice *closest);
 
 /* ------------------------------------------------------------- formats --- */

@@ -386,7 +386,7 @@ static void choices_out(const struct pass_answer *answer) {
                       answer->passes);
 }
 
-/* The pass that ends closest by the estimates; NULL where none is left. */
+/* The pass that ends closest by the estimates; NULL if no course of any has a target left. */
 static const struct pass_choice *closest_ahead(const struct pass_answer *answer) {
     const struct pass_choice *closest = NULL;
     for (size_t i = 0; i < answer->shown; i++) {
@@ -399,7 +399,7 @@ static const struct pass_choice *closest_ahead(const struct pass_answer *answer)
     return closest;
 }
 
-/* A row of the estimates. */
+/* A row of the estimates; `closest` is the pass whose estimate is the least. */
 static void estimate_out(const struct pass_choice *choice, const struct pass_choice *closest) {
     struct estimate estimate = pass_estimate(&choice->ahead);
     struct text text;
