@@ -704,8 +704,8 @@ START_TEST(only_jokers_help) {
 }
 END_TEST
 
-/* Bams and jokers are left alone, so few that nearly every draw may complete a hand: what a
- * brief look counts as nearer must not come below 0. */
+/* Only bams and jokers are unseen, and so few that after some passes every draw completes the
+ * hand. Nothing is nearer than complete: a brief look must not count draws as if they were. */
 START_TEST(nearly_all_draws_complete_the_hand) {
     nh_list *list =
         read_list("{'format': 1, 'title': 'Three', 'hand': 3, 'tiles': {'jokers': 6}, 'patterns': ["

@@ -102,6 +102,7 @@ const struct kernels *kernels_at(int index);
 
 /* ------------------------------------- between the files of the kernels --- */
 
+/* Machines with wider vectors: for these kernels, and for those of draws in pass/. */
 #if defined(__x86_64__) && defined(__GNUC__)
 #define KERNELS_X86 1
 #elif defined(__aarch64__) && defined(__GNUC__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__

@@ -103,8 +103,9 @@ static void gather_near(const struct outlook *outlook, const struct remains *rem
 
 /* ----------------------------------------------------------- expectation --- */
 
-/* Counts the draws with `drawn` jokers, after which the hand is `nearest` away: those that
- * come more than `first` nearer, and all as one nearer if that is 1 and anything is missing. */
+/* Counts the draws with `drawn` jokers, which alone leave the hand `nearest` away, by how much
+ * nearer the other tiles bring it. If `first` is 1, all of them count as one nearer unless
+ * the hand is complete, and only those that come two nearer or more are found. */
 static void count_reach(const struct outlook *outlook, const struct remains *remains,
                         unsigned drawn, unsigned nearest, unsigned first, struct reach *reach,
                         struct reach_lists *lists) {

@@ -77,8 +77,9 @@ unsigned away_after(const struct outlook *outlook, const nh_tiles *hand, const n
  * tiles come in, 0 to NH_PASS_MAX; as many as went or not. `lists` may be NULL.
  *
  * A brief look is taken where R is farther than the whole hand: all draws count as one
- * nearer, and only those that are more are found, which takes a fraction of the time. All
- * numbers of draws are upper bounds then, and the sum of distances is a lower one. */
+ * nearer, unless their jokers alone complete it, and only those that come two nearer or more
+ * are found, which takes a fraction of the time. All numbers of draws are upper bounds then,
+ * and the sum of distances is a lower one. */
 void expect_after(const struct outlook *outlook, const nh_tiles *hand, const nh_tiles *gone,
                   unsigned coming, bool brief, struct expectation *expectation,
                   struct reach_lists *lists);

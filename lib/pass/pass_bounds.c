@@ -91,16 +91,16 @@ uint64_t bound_quickly(const struct pass_bounds *bounds, const nh_tiles *pass) {
     return bound;
 }
 
-/* Which draws are asked for: those with `drawn` jokers that come to `away` at most. */
+/* Draws to be counted: those with `drawn` jokers that come to `away` at most. */
 struct asked_draws {
     unsigned drawn, away;
-    uint64_t most;  /* of them, by what a single tile of the pass says */
-    uint64_t least; /* fewer than that rule the pass out, however many there are */
-    bool roughly;   /* at least as many will do */
+    uint64_t most;  /* of them, by the tiles of the pass one by one */
+    uint64_t least; /* if there are fewer the pass is out, and need not be counted further */
+    bool roughly;   /* an upper bound will do */
 };
 
-/* The draws that the tiles have in common, or if `roughly` at least as many; any number below
- * `least` where they are fewer; or `most` where a single tile has all that there is to say. */
+/* How many of the draws the tiles have in common, as draws_in_common counts them; if `roughly`,
+ * an upper bound; `most` where fewer than two tiles rule out any draw. */
 static uint64_t common_draws(const struct pass_bounds *bounds,
                              const struct tile_alone *const alone[], unsigned kinds,
                              const struct asked_draws *asked) {

@@ -3,6 +3,8 @@
  *
  *     asked LIST.json [portable] <HANDS      a hand a line; prints a line of JSON
  *
+ *     portable   distances by the portable kernels; draws are counted by the processor's best
+ *
  * Each time is the best of several, and the median of those over the hands: what else runs
  * on the machine then counts little. */
 #include "wasm/asked.h"
