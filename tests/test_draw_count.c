@@ -233,7 +233,8 @@ START_TEST(test_pairs) {
         uint64_t common = 0;
         pick_unseen(&unseen);
         for (int i = 0; i < SETS; i++) {
-            pick_set(&set[i], &plain[i], 2 + (unsigned)random_below(&source, 2));
+            const unsigned most = 2 + (unsigned)random_below(&source, 2);
+            pick_set(&set[i], &plain[i], most);
             ck_assert_uint_eq(draws_count(&set[i], &unseen, 2), plain_few(&plain[i], &unseen, 2));
             ck_assert_uint_eq(draws_list(&set[i], &unseen, 2, &list[i]),
                               plain_few(&plain[i], &unseen, 2));

@@ -31,8 +31,8 @@ uint64_t draws_count(const struct draw_set *set, const struct unseen *unseen, un
 /* Draws one by one, of two or three tiles, so that sets can be intersected. */
 struct draw_list {
     /* of two tiles: bit y >= x of row x is the draw x y.
-     * Of three tiles x <= y <= z: bit z of row x y (pair_row) is the draw x y z; only rows
-     * whose bit y of listed[x] is set are written */
+     * Of three tiles x <= y <= z: bit z of row x y (pair_row) is the draw x y z, where bit y
+     * of listed[x] is set; other rows are not to be read */
     uint64_t row[ROWS_OF_THREE];
     uint64_t listed[NH_KINDS];
     /* how many draws x y z there are, for each x and each part of z */
