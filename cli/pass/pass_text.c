@@ -399,7 +399,8 @@ static const struct pass_choice *closest_ahead(const struct pass_answer *answer)
     return closest;
 }
 
-/* A row of the estimates; `closest` is the pass whose estimate is the least. */
+/* A row of the estimates; `closest` is the pass whose estimate is the least, NULL if there is
+ * nothing to compare. */
 static void estimate_out(const struct pass_choice *choice, const struct pass_choice *closest) {
     struct estimate estimate = pass_estimate(&choice->ahead);
     struct text text;
@@ -407,11 +408,14 @@ static void estimate_out(const struct pass_choice *choice, const struct pass_cho
     text_pad(&text, PLACE_WIDTH + GAP);
     pass_add(&text, &choice->choice.pass);
     text_pad(&text, PLACE_WIDTH + PASS_WIDTH + 2 * GAP);
-    if (choice->ahead.courses == 0)
-        text_add(&text, "none left");
-    else
+    bool ends = choice->ahead.courses > 0;
+    if (ends)
         text_add_format(&text, "%.3f, standard error %.3f", estimate.away, estimate.error);
-    if (choice != closest && choice->ahead.courses > 0 && pass_may_be_as_close(choice, closest))
+    else
+        text_add(&text, "none left");
+    if (choice == closest)
+        text_add(&text, "; closest");
+    else if (ends && closest != NULL && pass_may_be_as_close(choice, closest))
         text_add(&text, "; perhaps as close");
     text_print(&text);
 }
@@ -423,7 +427,7 @@ static void ahead_out(const struct pass_answer *answer) {
     unsigned further = answer->question->further;
     output_format("Estimated after %u more pass%s, each the best, by %ld simulations:\n", further,
                   further == 1 ? "" : "es", answer->question->ahead);
-    const struct pass_choice *closest = closest_ahead(answer);
+    const struct pass_choice *closest = answer->shown > 1 ? closest_ahead(answer) : NULL;
     for (size_t i = 0; i < answer->shown; i++)
         estimate_out(&answer->choices[i], closest);
 }

@@ -226,6 +226,27 @@ def more_checks(program, hand, name):
                     (len(choices), len(choices)))
 
 
+def ahead_checks(program, path):
+    """Estimates are marked by their standard errors, until each mark has come up."""
+    tiles, marks, seen = list(wall().elements()), {"", "; closest", "; perhaps as close"}, set()
+    for trial in range(60):
+        if trial >= 6 and seen >= marks:
+            break
+        random.shuffle(tiles)
+        words = ["--list", str(path), "--top", ALL, "--ahead", "200", " ".join(tiles[:5])]
+        ahead = [choice["ahead"] for choice in ask(program, *words)["choices"] if "ahead" in choice]
+        least = min(ahead, key=lambda row: row["estimate"], default=None)
+        wanted = ["; closest" if row is least and len(ahead) > 1 else "; perhaps as close"
+                  if row["estimate"] - least["estimate"] <= 2 * math.hypot(row["error"],
+                                                                           least["error"])
+                  else "" for row in ahead]
+        text = program.run("pass", *words).stdout.decode()
+        yield f"marks of estimates, {words}", compare(
+            re.findall(r", standard error [0-9.]+(.*)$", text, re.M), wanted)
+        seen.update(wanted)
+    yield "marks of estimates, all of them", compare(seen, marks)
+
+
 # ----------------------------------------------------------- the Charleston
 
 def courtesy_checks(program, hand, name):
@@ -321,6 +342,7 @@ def checks(program):
         path.write_text(json.dumps(SMALL))
         yield from small_checks(program, path)
         yield from exposed_checks(program, path)
+        yield from ahead_checks(program, path)
     for name in ("club", "jokers"):
         dealt = program.objects(program.run("deal", "--list", name, "--json", "--seed",
                                             str(random.randrange(10**9)), "--hands", "2").stdout)
