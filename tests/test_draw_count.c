@@ -205,12 +205,15 @@ START_TEST(test_triples) {
         pick_unseen(&unseen);
         for (int i = 0; i < SETS; i++)
             pick_set(&set[i], &plain[i], 3);
+        const struct plain_set *const two[SETS] = {&plain[0], &plain[1], &plain[1]};
+        const uint64_t of_two = plain_common(two, &unseen, number);
         const uint64_t common = plain_common(plains, &unseen, number);
         const uint64_t least = common + (uint64_t)random_below(&source, 1000);
         for (int k = 0; draw_kernels_at(k) != NULL; k++) {
             unseen.kernels = draw_kernels_at(k);
             for (int i = 0; i < SETS; i++)
                 check_list(&set[i], &plain[i], &unseen, &list[i]);
+            ck_assert_uint_eq(draws_in_common(lists, 2, &unseen, 3, 0), of_two);
             ck_assert_uint_eq(draws_in_common(lists, SETS, &unseen, 3, 0), common);
             const uint64_t bound = draws_in_common(lists, SETS, &unseen, 3, least + 1);
             ck_assert(bound >= common && bound <= least);
