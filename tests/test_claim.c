@@ -708,7 +708,7 @@ START_TEST(hands_of_random_lists) {
            done.jokers, done.worthless, done.given_up, done.plain, done.exchanges, done.nearer,
            done.won, done.tiles, done.last);
     ck_assert_int_gt(done.wins, 0);
-    ck_assert_int_gt(done.sets, done.hands / 20);
+    ck_assert_int_gt(done.sets, done.hands / 100);
     ck_assert_int_gt(done.exchanges, done.nearer);
     ck_assert_int_gt(done.nearer, 0);
     ck_assert_int_gt(done.won, 0);
