@@ -43,7 +43,9 @@ def line_by_hand(patterns, key):
 def line_checks(program, path):
     marks = 0
     for jokers in (0, 3):
-        patterns = [pungs(list(range(1, ranks + 1)), 50 - 4 * ranks + random.choice([0, 1, 2, 30]))
+        far_off = random.sample(range(1, 10), random.choice([1, 2]))
+        patterns = [pungs(list(range(1, ranks + 1)),
+                          50 - 4 * ranks + (30 if ranks in far_off else random.choice([0, 1, 2])))
                     for ranks in range(1, 10)]
         done = audit(program, path, patterns, jokers, "--json")
         answer, = program.objects(done.stdout)
