@@ -4,8 +4,10 @@
 
 #include "nearhand_base.h"
 
-/* The bytes up to the end of a field: a struct that has it is not smaller. */
+/* The bytes up to the end of a field: a struct that has it is not smaller. Fields are
+ * pointers, too. NOLINTBEGIN(bugprone-sizeof-expression) */
 #define SIZE_PAST(type, field) (offsetof(type, field) + sizeof(((type *)NULL)->field))
+/* NOLINTEND(bugprone-sizeof-expression) */
 
 /* Reads a question of any version into `full`, which has the defaults of this one:
  * fields that `given` (NULL for none) is too short for keep them. `least` is
