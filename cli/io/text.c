@@ -119,7 +119,7 @@ void clock_text(double seconds, char buffer[CLOCK_SIZE]) {
     snprintf(buffer, CLOCK_SIZE, "%ld:%02ld", whole / 60, whole % 60);
 }
 
-const char *plural(size_t count) {
+const char *plural(uint64_t count) {
     return count == 1 ? "" : "s";
 }
 

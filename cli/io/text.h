@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #define LINE_WIDTH 80 /* columns of every line meant for people */
 
@@ -48,7 +49,7 @@ int text_width(const char *string);
 void clock_text(double seconds, char buffer[CLOCK_SIZE]);
 
 /* The ending of a word for so many things: "" for one, else "s". */
-const char *plural(size_t count);
+const char *plural(uint64_t count);
 
 /* What follows the digits of an ordinal number: "nd" for 2, "th" for 12. */
 const char *ordinal_ending(size_t number);

@@ -106,7 +106,7 @@ static void head_out(const struct survey_key *key, const struct counts *counts) 
                   "choose discards by <i>%s</i>, %d tile%s ahead, and %s.</p>\n"
                   "<p class=\"note\">In brackets, and as lines on the bars: where the true figure "
                   "lies with 95&#160;%% probability.</p>\n",
-                  counts->games, counts->games == 1 ? "" : "s", key->seed, passes[key->way.pass],
+                  counts->games, plural(counts->games), key->seed, passes[key->way.pass],
                   survey_discards[key->way.discard], key->way.look, plural((size_t)key->way.look),
                   claims[key->way.claim]);
 }

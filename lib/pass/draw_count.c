@@ -35,7 +35,6 @@ void unseen_set(struct unseen *unseen, const uint8_t count[NH_KINDS]) {
         uint8_t tiles = kind == NH_JOKER ? 0 : count[kind];
         unseen->count[kind] = tiles;
         unseen->total += tiles;
-        unseen->tiles[kind] = tiles;
         unseen->pairs[kind] = draws_of(tiles, 2);
         unseen->kinds |= (uint64_t)(tiles > 0) << kind;
         for (int digit = 0; digit < 4; digit++)
@@ -110,9 +109,7 @@ static uint64_t list_pairs(const struct draw_set *set, const struct unseen *unse
                            struct draw_list *list) {
     uint64_t ways = 0;
     for (int x = 0; x < NH_KINDS; x++) {
-        bool single = (set->single >> x & 1u) != 0;
-        uint64_t row = single ? unseen->kinds : (set->pair[x] | set->single) & unseen->kinds;
-        list->row[x] = row & ~below_kind(x);
+        list->row[x] = whole_from(set, x, unseen->kinds & ~below_kind(x));
         ways += count_from(unseen, x, list->row[x]);
     }
     return ways;
@@ -141,7 +138,6 @@ static void list_from(const struct draw_set *set, int x, const struct unseen *un
         some |= (uint64_t)(row[y] != 0) << y;
     }
     list->listed[x] = whole | some;
-    memset(list->number[x], 0, sizeof list->number[x]);
     for (uint64_t second = list->listed[x] & above_kind(x); second != 0; second &= second - 1) {
         int y = lowest(second);
         add_by_part(unseen, y, row[y], (uint32_t)unseen->pairs[y], unseen->count[y],
@@ -199,17 +195,8 @@ static inline uint64_t triples_at_most(const struct draw_list *a, const struct d
     return ways;
 }
 
-static uint64_t at_most(const struct draw_list *a, const struct draw_list *b,
-                        const struct draw_list *c) {
-    uint64_t ways = 0;
-    for (int x = 0; x < NH_KINDS; x++)
-        ways += triples_at_most(a, b, c, x);
-    return ways;
-}
-
-/* The ways to go on with y z after x, where y is not x. */
-static uint64_t ways_after(const struct draw_list *a, const struct draw_list *b,
-                           const struct draw_list *c, int x, const struct unseen *unseen) {
+static uint64_t common_after(const struct draw_list *a, const struct draw_list *b,
+                             const struct draw_list *c, int x, const struct unseen *unseen) {
     uint64_t ways = 0;
     int start = pair_row(x, 0);
     for (uint64_t listed = common_from(a, b, c, x) & above_kind(x); listed != 0;
@@ -220,21 +207,20 @@ static uint64_t ways_after(const struct draw_list *a, const struct draw_list *b,
     return ways;
 }
 
-static uint64_t in_common(const struct draw_list *a, const struct draw_list *b,
-                          const struct draw_list *c, const struct unseen *unseen, uint64_t ways,
-                          uint64_t least) {
-    for (uint64_t first = unseen->kinds; first != 0 && ways >= least; first &= first - 1) {
-        int x = lowest(first);
-        uint64_t here =
-            unseen->count[x] * ways_after(a, b, c, x, unseen) + alike_in_common(a, b, c, x, unseen);
-        ways -= triples_at_most(a, b, c, x) - here;
-    }
-    return ways;
+/* The draws x x z that three lists have in common. */
+static uint64_t alike_in_common(const struct draw_list *a, const struct draw_list *b,
+                                const struct draw_list *c, int x, const struct unseen *unseen) {
+    int i = pair_row(x, x);
+    if ((common_from(a, b, c, x) >> x & 1u) == 0)
+        return 0;
+    return count_alike(unseen, x, a->row[i] & b->row[i] & c->row[i]);
 }
 
-uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count,
-                                 const struct unseen *unseen) {
-    return unseen->kernels->at_most(lists[0], lists[1], lists[count - 1]);
+uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count) {
+    uint64_t ways = 0;
+    for (int x = 0; x < NH_KINDS; x++)
+        ways += triples_at_most(lists[0], lists[1], lists[count - 1], x);
+    return ways;
 }
 
 uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
@@ -242,14 +228,19 @@ uint64_t draws_in_common(const struct draw_list *const lists[], unsigned count,
     const struct draw_list *a = lists[0], *b = lists[1], *c = lists[count - 1];
     if (tiles == 2)
         return pairs_in_common(a, b, c, unseen);
-    uint64_t most = unseen->kernels->at_most(a, b, c);
-    return unseen->kernels->in_common(a, b, c, unseen, most, least);
+    uint64_t ways = draws_in_common_at_most(lists, count);
+    for (uint64_t first = unseen->kinds; first != 0 && ways >= least; first &= first - 1) {
+        int x = lowest(first);
+        uint64_t here = unseen->count[x] * unseen->kernels->common_after(a, b, c, x, unseen) +
+                        alike_in_common(a, b, c, x, unseen);
+        ways -= triples_at_most(a, b, c, x) - here;
+    }
+    return ways;
 }
 
 /* -------------------------------------------------------------- kernels --- */
 
-static const struct draw_kernels portable = {"portable", count_triples, list_from, at_most,
-                                             in_common};
+static const struct draw_kernels portable = {"portable", count_triples, list_from, common_after};
 
 const struct draw_kernels *draw_kernels_at(int index) {
     return index == 0 ? &portable : index == 1 ? draw_kernels_of_processor() : NULL;

@@ -9,12 +9,11 @@
 
 /* The unseen tiles of each kind but jokers, and sums of them over any kinds. */
 struct unseen {
-    uint8_t count[NH_KINDS];
+    uint8_t count[KIND_LANES];
     uint32_t total;
     uint8_t sum[PARTS][1 << PART_KINDS]; /* of those kinds of a part that are bits of the index */
     uint64_t kinds;                      /* those of which there are any */
     uint64_t pairs[KIND_LANES];          /* draws of two tiles of a kind */
-    uint64_t tiles[KIND_LANES];          /* the counts again, as wide as the pairs */
     uint64_t digit[4];                   /* kinds whose count has this binary digit */
     const struct draw_kernels *kernels;  /* that count; draw_kernels_best at first */
 };
@@ -45,8 +44,7 @@ uint64_t draws_list(const struct draw_set *set, const struct unseen *unseen, uns
 
 /* An upper bound of how many draws of three tiles `count` lists, 2 or 3, have in common: the
  * least of their numbers for each first tile and each part of the last, added up. */
-uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count,
-                                 const struct unseen *unseen);
+uint64_t draws_in_common_at_most(const struct draw_list *const lists[], unsigned count);
 
 /* How many draws they have in common. Where that is less than `least` the count may stop
  * early, with a number that is not below it and less than `least`. */
@@ -60,17 +58,13 @@ struct draw_kernels {
     const char *name;
     /* How many of the draws of `kinds` are in the set. None of these kinds is single there. */
     uint64_t (*count)(const struct draw_set *set, uint64_t kinds, const struct unseen *unseen);
-    /* Writes listed[x], the rows x y, and number[x] as the ways to draw y z after x, where y
-     * is not x. */
+    /* Writes listed[x], the rows x y, and number[x], which is 0 before, as the ways to draw
+     * y z after x, where y is not x. */
     void (*list_from)(const struct draw_set *set, int x, const struct unseen *unseen,
                       struct draw_list *list);
-    /* draws_in_common_at_most */
-    uint64_t (*at_most)(const struct draw_list *a, const struct draw_list *b,
-                        const struct draw_list *c);
-    /* draws_in_common, with the upper bound that at_most() found. */
-    uint64_t (*in_common)(const struct draw_list *a, const struct draw_list *b,
-                          const struct draw_list *c, const struct unseen *unseen, uint64_t at_most,
-                          uint64_t least);
+    /* The ways to draw y z after x, where y is not x, that three lists have in common. */
+    uint64_t (*common_after)(const struct draw_list *a, const struct draw_list *b,
+                             const struct draw_list *c, int x, const struct unseen *unseen);
 };
 
 /* Kernels by number, from 0, the portable ones, on; NULL past the last. Those that the
@@ -114,25 +108,14 @@ static inline uint64_t thirds(const struct draw_set *set, int x, int y) {
 
 /* Ways to draw two tiles x, and a third from x on that is one of `third`. */
 static inline uint64_t count_alike(const struct unseen *unseen, int x, uint64_t third) {
-    uint64_t tiles = unseen->count[x];
     return unseen->pairs[x] * unseen_of(unseen, third & above_kind(x)) +
-           (third >> x & 1u) * (tiles * (tiles - 1) * (tiles - 2) / 6);
+           (third >> x & 1u) * draws_of(unseen->count[x], 3);
 }
 
 /* The kinds y from x on for which three lists may have draws x y z in common. */
 static inline uint64_t common_from(const struct draw_list *a, const struct draw_list *b,
                                    const struct draw_list *c, int x) {
     return a->listed[x] & b->listed[x] & c->listed[x];
-}
-
-/* The draws x x z that three lists have in common. */
-static inline uint64_t alike_in_common(const struct draw_list *a, const struct draw_list *b,
-                                       const struct draw_list *c, int x,
-                                       const struct unseen *unseen) {
-    int i = pair_row(x, x);
-    if ((common_from(a, b, c, x) >> x & 1u) == 0)
-        return 0;
-    return count_alike(unseen, x, a->row[i] & b->row[i] & c->row[i]);
 }
 
 #endif

@@ -20,7 +20,8 @@ AVX512_INLINE struct eight eight_from(int first, const struct unseen *unseen) {
         _mm512_add_epi64(_mm512_setr_epi64(0, 1, 2, 3, 4, 5, 6, 7), _mm512_set1_epi64(first));
     __m512i own = _mm512_sllv_epi64(_mm512_set1_epi64(1), lane);
     __m512i above = _mm512_sub_epi64(_mm512_setzero_si512(), _mm512_add_epi64(own, own));
-    return (struct eight){own, above, _mm512_loadu_si512(unseen->tiles + first),
+    __m128i counts = _mm_loadl_epi64((const __m128i *)(const void *)(unseen->count + first));
+    return (struct eight){own, above, _mm512_cvtepu8_epi64(counts),
                           _mm512_loadu_si512(unseen->pairs + first)};
 }
 
@@ -68,7 +69,7 @@ AVX512 static uint64_t count_avx512(const struct draw_set *set, uint64_t kinds,
             after_x = _mm512_add_epi64(after_x, ways_from(&eight, third, unseen));
         }
         sum = _mm512_add_epi64(
-            sum, _mm512_mul_epu32(after_x, _mm512_set1_epi64((long long)unseen->tiles[x])));
+            sum, _mm512_mul_epu32(after_x, _mm512_set1_epi64((long long)unseen->count[x])));
         alike += count_alike(unseen, x, (mates >> x & 1u) != 0 ? kinds : thirds(set, x, x) & kinds);
     }
     return alike + (uint64_t)_mm512_reduce_add_epi64(sum);
@@ -110,35 +111,9 @@ AVX512 static void list_from_avx512(const struct draw_set *set, int x, const str
         list->number[x][part] = (uint32_t)_mm512_reduce_add_epi64(number[part]);
 }
 
-/* The sum of four numbers of 32 bits. */
-AVX512_INLINE uint32_t sum_four(__m128i numbers) {
-    numbers = _mm_add_epi32(numbers, _mm_shuffle_epi32(numbers, _MM_SHUFFLE(1, 0, 3, 2)));
-    numbers = _mm_add_epi32(numbers, _mm_shuffle_epi32(numbers, _MM_SHUFFLE(2, 3, 0, 1)));
-    return (uint32_t)_mm_cvtsi128_si32(numbers);
-}
-
-/* How many draws of a list begin with x, by the part of the last tile. */
-AVX512_INLINE __m128i numbers_of(const struct draw_list *list, int x) {
-    return _mm_loadu_si128((const __m128i *)(const void *)list->number[x]);
-}
-
-/* The least of three lists, for each part. */
-AVX512_INLINE __m128i least_numbers(const struct draw_list *a, const struct draw_list *b,
-                                    const struct draw_list *c, int x) {
-    return _mm_min_epu32(_mm_min_epu32(numbers_of(a, x), numbers_of(b, x)), numbers_of(c, x));
-}
-
-AVX512 static uint64_t at_most_avx512(const struct draw_list *a, const struct draw_list *b,
-                                      const struct draw_list *c) {
-    __m128i sum = _mm_setzero_si128();
-    for (int x = 0; x < NH_KINDS; x++)
-        sum = _mm_add_epi32(sum, least_numbers(a, b, c, x));
-    return sum_four(sum);
-}
-
-/* The ways to go on with y z after x, where y is not x. */
-AVX512_INLINE uint64_t ways_after_x(const struct draw_list *a, const struct draw_list *b,
-                                    const struct draw_list *c, int x, const struct unseen *unseen) {
+AVX512 static uint64_t common_after_avx512(const struct draw_list *a, const struct draw_list *b,
+                                           const struct draw_list *c, int x,
+                                           const struct unseen *unseen) {
     uint64_t listed = common_from(a, b, c, x) & above_kind(x);
     __m512i sum = _mm512_setzero_si512();
     for (int first = x / 8 * 8; listed >> first != 0; first += 8) {
@@ -154,20 +129,8 @@ AVX512_INLINE uint64_t ways_after_x(const struct draw_list *a, const struct draw
     return (uint64_t)_mm512_reduce_add_epi64(sum);
 }
 
-AVX512 static uint64_t in_common_avx512(const struct draw_list *a, const struct draw_list *b,
-                                        const struct draw_list *c, const struct unseen *unseen,
-                                        uint64_t ways, uint64_t least) {
-    for (uint64_t first = unseen->kinds; first != 0 && ways >= least; first &= first - 1) {
-        int x = lowest(first);
-        uint64_t here = unseen->count[x] * ways_after_x(a, b, c, x, unseen) +
-                        alike_in_common(a, b, c, x, unseen);
-        ways -= sum_four(least_numbers(a, b, c, x)) - here;
-    }
-    return ways;
-}
-
-static const struct draw_kernels avx512 = {"avx512", count_avx512, list_from_avx512, at_most_avx512,
-                                           in_common_avx512};
+static const struct draw_kernels avx512 = {"avx512", count_avx512, list_from_avx512,
+                                           common_after_avx512};
 
 const struct draw_kernels *draw_kernels_of_processor(void) {
     return __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512vpopcntdq") ? &avx512

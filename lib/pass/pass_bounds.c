@@ -116,7 +116,7 @@ static uint64_t common_draws(const struct pass_bounds *bounds,
     if (count < 2)
         return asked->most;
     if (asked->roughly && tiles == 3)
-        return draws_in_common_at_most(lists, count, unseen);
+        return draws_in_common_at_most(lists, count);
     return draws_in_common(lists, count, unseen, tiles, asked->least);
 }
 
